@@ -1,0 +1,17 @@
+#pragma once
+
+#include <CLI/CLI.hpp>
+
+namespace quillbench::cli {
+
+/// Exit codes of the command line (its contract with scripts).
+inline constexpr int kDone = 0;
+inline constexpr int kWrongCommandLine = 2;
+inline constexpr int kUnreadableInput = 3;
+inline constexpr int kNothingToMeasure = 4;
+
+/// Each subcommand lives in a file of its own and adds itself to the parser; when it was asked for, its
+/// callback does the work and leaves the exit code in `exitCode`.
+using AddCommand = void (*)(CLI::App& app, int& exitCode);
+
+} // namespace quillbench::cli

@@ -1,0 +1,71 @@
+#include "app/formats/text_file.hpp"
+
+#include <cerrno>
+#include <fstream>
+#include <sstream>
+#include <system_error>
+
+namespace quillbench {
+
+namespace {
+
+constexpr std::uintmax_t kLargestFile = 64U << 20U; // bytes; a list of strings is a few kilobytes
+
+std::string reasonOf(int number) {
+    return std::generic_category().message(number);
+}
+
+} // namespace
+
+Result<std::string> readTextFile(const std::filesystem::path& path) {
+    std::error_code code;
+    const auto status = std::filesystem::status(path, code);
+    if (!std::filesystem::exists(status)) {
+        return failure(ErrorCode::UnreadableInput, path.string() + ": no such file", path.string());
+    }
+    if (!std::filesystem::is_regular_file(status)) {
+        return failure(
+            ErrorCode::UnreadableInput, path.string() + ": not a regular file", path.string());
+    }
+    if (std::filesystem::file_size(path, code) > kLargestFile) {
+        return failure(ErrorCode::UnreadableInput,
+                       path.string() + ": larger than 64 MiB, which no file of ours is",
+                       path.string());
+    }
+    errno = 0;
+    std::ifstream in(path, std::ios::binary);
+    std::ostringstream text;
+    text << in.rdbuf();
+    if (!in) {
+        return failure(ErrorCode::UnreadableInput,
+                       path.string() + ": cannot be read (" + reasonOf(errno) + ")",
+                       path.string());
+    }
+    return text.str();
+}
+
+Result<void> writeTextFile(const std::filesystem::path& path, std::string_view text) {
+    std::filesystem::path beside = path;
+    beside += ".new";
+    errno = 0;
+    {
+        std::ofstream out(beside, std::ios::binary | std::ios::trunc);
+        out.write(text.data(), static_cast<std::streamsize>(text.size()));
+        out.flush();
+        if (!out) {
+            return failure(ErrorCode::Environment,
+                           path.string() + ": cannot be written (" + reasonOf(errno) + ")",
+                           path.string());
+        }
+    }
+    std::error_code code;
+    std::filesystem::rename(beside, path, code);
+    if (code) {
+        return failure(ErrorCode::Environment,
+                       path.string() + ": cannot be replaced (" + code.message() + ")",
+                       path.string());
+    }
+    return {};
+}
+
+} // namespace quillbench

@@ -1,0 +1,2 @@
+include(GNUInstallDirs)
+install(TARGETS quillbench quillbench-cli RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})

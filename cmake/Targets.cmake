@@ -1,0 +1,32 @@
+# quillbench_library(NAME LINK public... PRIVATE private...): an empty library of ours; each room adds to it.
+function(quillbench_library name)
+    cmake_parse_arguments(arg "" "" "LINK;PRIVATE" ${ARGN})
+    add_library(${name} STATIC)
+    target_sources(${name} PUBLIC FILE_SET HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR})
+    target_include_directories(${name} PUBLIC ${PROJECT_SOURCE_DIR})
+    target_link_libraries(${name} PUBLIC ${arg_LINK} PRIVATE quillbench_flags ${arg_PRIVATE})
+endfunction()
+
+# quillbench_sources(NAME HEADERS a.hpp... SOURCES a.cpp...): what one room puts into the library.
+function(quillbench_sources name)
+    cmake_parse_arguments(arg "" "" "HEADERS;SOURCES" ${ARGN})
+    set(headers ${arg_HEADERS})
+    list(TRANSFORM headers PREPEND ${CMAKE_CURRENT_SOURCE_DIR}/)
+    target_sources(${name} PUBLIC FILE_SET HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR} FILES ${headers})
+    set(sources ${arg_SOURCES})
+    list(TRANSFORM sources PREPEND ${CMAKE_CURRENT_SOURCE_DIR}/)
+    target_sources(${name} PRIVATE ${sources})
+endfunction()
+
+# quillbench_add_test(NAME LINK target... SOURCES file... [LABELS label...]): a Catch2 program, one ctest for it.
+function(quillbench_add_test name)
+    cmake_parse_arguments(arg "" "" "LINK;SOURCES;LABELS" ${ARGN})
+    add_executable(${name} ${arg_SOURCES})
+    target_include_directories(${name} PRIVATE ${PROJECT_SOURCE_DIR})
+    target_compile_definitions(${name} PRIVATE
+        QUILLBENCH_GOLDEN_DIR="${PROJECT_SOURCE_DIR}/tests/golden"
+        QUILLBENCH_RESOURCE_DIR="${PROJECT_SOURCE_DIR}/resources")
+    target_link_libraries(${name} PRIVATE Catch2::Catch2WithMain quillbench_flags quillbench_test_flags ${arg_LINK})
+    add_test(NAME ${name} COMMAND ${name})
+    set_tests_properties(${name} PROPERTIES LABELS "${arg_LABELS}" TIMEOUT 600)
+endfunction()

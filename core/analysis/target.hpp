@@ -1,0 +1,28 @@
+#pragma once
+
+#include "core/instrument/instrument.hpp"
+#include "core/units/cents.hpp"
+#include "core/units/hertz.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace quillbench {
+
+/// A string that may sound with the registers that are on, and where its partial 1 should lie.
+struct ExpectedString {
+    StringId id;
+    Hertz target; ///< of partial 1; > 0
+    double inharmonicity =
+        0; ///< B from its make; 0 where unknown (a prior by register of pitch is used)
+};
+
+/// What the analysis listens for. A value; replaced as a whole when registers, step or pitch change.
+struct AnalysisTarget {
+    std::vector<ExpectedString> strings; ///< all strings whose registers are on
+    std::optional<StringId> asked;       ///< the string that is being tuned, if one is
+    Cents range{60.0};                   ///< how far from its target a string is looked for
+    bool askedMayBeFar = false; ///< a string a semitone off is still taken as the one asked for
+};
+
+} // namespace quillbench

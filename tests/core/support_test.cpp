@@ -1,0 +1,42 @@
+#include "core/support/fixed_vector.hpp"
+#include "core/support/random.hpp"
+#include "core/support/result.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace quillbench;
+
+TEST_CASE("a full fixed vector refuses another value", "[unit]") {
+    FixedVector<int, 2> values;
+    CHECK(values.tryPush(1));
+    CHECK(values.tryPush(2));
+    CHECK_FALSE(values.tryPush(3));
+    REQUIRE(values.size() == 2);
+    CHECK(values[1] == 2);
+}
+
+TEST_CASE("a result carries its value or its error", "[unit]") {
+    const Result<int> good = 5;
+    const Result<int> bad = failure(ErrorCode::UnreadableInput, "x.wav: empty");
+    REQUIRE(good);
+    CHECK(*good == 5);
+    REQUIRE_FALSE(bad);
+    CHECK(bad.error().text == "x.wav: empty");
+}
+
+TEST_CASE("random numbers repeat from their seed and have the stated moments", "[unit]") {
+    Random a(7);
+    Random b(7);
+    double sum = 0.0;
+    double squares = 0.0;
+    constexpr int kDraws = 20000;
+    for (int i = 0; i < kDraws; ++i) {
+        const double x = a.normal();
+        CHECK(x == b.normal());
+        sum += x;
+        squares += x * x;
+    }
+    // Standard errors of mean and variance at n = 20000: 0.007 and 0.01; five of each allowed.
+    CHECK(sum / kDraws == Approx(0.0).margin(0.035));
+    CHECK(squares / kDraws == Approx(1.0).margin(0.05));
+}
