@@ -23,7 +23,7 @@ public:
     double normal();
 
 private:
-    std::uint64_t state_[4];
+    std::uint64_t state_[4]{};
     double spare_ = 0.0;
     bool hasSpare_ = false;
 };

@@ -26,9 +26,9 @@ class Unexpected {
 public:
     explicit Unexpected(E error) : error_(std::move(error)) {}
 
-    const E& error() const& { return error_; }
+    [[nodiscard]] const E& error() const& { return error_; }
 
-    E&& error() && { return std::move(error_); }
+    [[nodiscard]] E&& error() && { return std::move(error_); }
 
 private:
     E error_;
