@@ -1,0 +1,44 @@
+#pragma once
+
+#include "audio/audio_source.hpp"
+#include "core/virtual/command.hpp"
+
+#include <memory>
+
+namespace quillbench {
+
+class PlaybackStream;
+class VirtualInstrument;
+
+/// The virtual instrument as a source of sound. It is rendered once, and the same samples go to the analysis and, where
+/// there is one, to the loudspeaker.
+/// Pace::RealTime: an ordinary thread renders as the loudspeaker plays, or by the clock where no output device runs.
+/// Pace::AsTaken: take() renders; nothing is played.
+class VirtualSource final : public AudioSource {
+public:
+    /// `playback` may be null; it must have the same rate and is started and stopped by its owner.
+    VirtualSource(std::unique_ptr<VirtualInstrument> instrument,
+                  SampleRate rate,
+                  Pace pace = Pace::RealTime,
+                  std::shared_ptr<PlaybackStream> playback = nullptr);
+    ~VirtualSource() override;
+
+    /// What the player does. Commands are done in the order sent, none is lost: false when 1024 wait already (send it
+    /// again later). **Thread** one player.
+    [[nodiscard]] bool send(const VirtualCommand& command);
+
+    /// The frame that is rendered next: VirtualCommand::at counts on this scale. **Thread** any.
+    [[nodiscard]] FrameIndex now() const;
+
+    [[nodiscard]] SampleRate sampleRate() const override;
+    [[nodiscard]] Result<void> start() override;
+    void stop() override;
+    [[nodiscard]] bool take(AudioBlock& block) override;
+    [[nodiscard]] EngineState state() const override;
+
+private:
+    struct Body;
+    std::unique_ptr<Body> body_;
+};
+
+} // namespace quillbench
