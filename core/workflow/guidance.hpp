@@ -1,0 +1,45 @@
+#pragma once
+
+#include "core/workflow/session.hpp"
+
+#include <optional>
+
+namespace quillbench {
+
+/// What the player is asked to do now. The window words it (app/text).
+enum class Ask {
+    PlayKey,     ///< nothing heard yet: play the key of the step
+    LowerFirst,  ///< the string must go up: first down by 2 to 5 cents, so that the pin is known
+    LowerHeard,  ///< that was heard: now up, to a little above the target
+    BringUp,     ///< the pin is known: up to a little above the target
+    HairUp,      ///< a little flat
+    LetDown,     ///< sharp: let it down to the target
+    SettleDown,  ///< a little sharp: settle down into the target
+    PluckAgain,  ///< inside: hand off the hammer and pluck again, briskly
+    NotMoving,   ///< worked at and standing still: is the hammer on another pin?
+    TooHigh,     ///< danger: pulled above its ceiling; let it down at once
+    SettledNext, ///< settled: play the next key
+    KeptNext,    ///< accepted as it is: play the next key
+    Slipped,     ///< had settled and is elsewhere now
+    AllDone,     ///< every string of the plan is settled, kept or skipped
+    Paused,
+};
+
+struct Guidance {
+    Ask ask = Ask::PlayKey;
+    std::size_t step = 0;            ///< the step it speaks of
+    std::optional<std::size_t> next; ///< the step asked for after it
+    Cents amount;                    ///< how far to go, without sign (Slipped: signed); 0 elsewhere
+    std::optional<double> degrees;   ///< the same in degrees of the pin, where known
+    std::size_t plucksWanted = 0;    ///< PluckAgain: how many more must agree
+    Hearing hearing = Hearing::Good; ///< why the last pluck did not count
+    bool danger = false;             ///< to the string: shown in red
+
+    bool operator==(const Guidance&) const = default;
+};
+
+/// What the player should do now. Never asks for more above the target than the step's ceiling, and shows a string
+/// that is well off no way up before its fall was heard.
+[[nodiscard]] Guidance guide(const Session& session);
+
+} // namespace quillbench

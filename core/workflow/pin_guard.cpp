@@ -1,0 +1,67 @@
+#include "core/workflow/pin_guard.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace quillbench {
+
+namespace {
+
+/// A fall counts as heard from here on (2 cents were asked for; half a cent is left to scatter).
+constexpr double kFallCents = 1.5;
+/// Real plucks scatter by about this much beyond what one reading knows of itself.
+constexpr double kScatterCents = 0.25;
+/// Log-likelihood ratio at which the string is said to stand still.
+constexpr double kAlarm = 3.2;
+constexpr double kEvidenceFloor = -2.0;
+/// One pluck that speaks this strongly for a move wipes away what was gathered.
+constexpr double kClearMove = -2.0;
+/// Of the plucks of a string that is worked, one in seven follows no turn of the pin; turns are Laplace of 4 cents.
+constexpr double kIdle = 0.15;
+constexpr double kTurnCents = 4.0;
+/// Of the plucks of a string that stands still, these are outliers with 20 times the variance.
+constexpr double kOutliers = 0.06;
+constexpr double kOutlierVariance = 20.0;
+
+double normalDensity(double x, double variance) {
+    return std::exp(-x * x / (2.0 * variance)) / std::sqrt(2.0 * std::numbers::pi * variance);
+}
+
+double evidenceOf(double difference, double variance) {
+    const double still = (1.0 - kOutliers) * normalDensity(difference, variance) +
+                         kOutliers * normalDensity(difference, kOutlierVariance * variance);
+    const double worked =
+        kIdle * normalDensity(difference, variance) +
+        (1.0 - kIdle) * std::exp(-std::abs(difference) / kTurnCents) / (2.0 * kTurnCents);
+    return std::log(still / worked);
+}
+
+} // namespace
+
+PinGuard watched(const PinGuard& before, const Mark& mark) {
+    if (!mark.good) {
+        return before;
+    }
+    PinGuard after = before;
+    after.last = mark;
+    after.highest = before.highest ? std::max(*before.highest, mark.deviation) : mark.deviation;
+    const double fall = (*after.highest - mark.deviation).value();
+    const double noise = std::hypot(mark.uncertainty.value(), kScatterCents);
+    after.fallHeard = before.fallHeard || fall >= std::max(kFallCents, 3.0 * noise);
+    if (abs(mark.deviation) <= kWellOff || !before.last) {
+        after.evidence = 0.0;
+        after.notMoving = false;
+        return after;
+    }
+    const double variance = std::pow(mark.uncertainty.value(), 2) +
+                            std::pow(before.last->uncertainty.value(), 2) +
+                            2.0 * kScatterCents * kScatterCents;
+    const double step = evidenceOf((mark.deviation - before.last->deviation).value(), variance);
+    after.evidence =
+        step < kClearMove ? kEvidenceFloor : std::max(kEvidenceFloor, before.evidence + step);
+    after.notMoving = after.evidence > kAlarm;
+    return after;
+}
+
+} // namespace quillbench

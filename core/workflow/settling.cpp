@@ -1,0 +1,48 @@
+#include "core/workflow/settling.hpp"
+
+#include "core/support/contract.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace quillbench {
+
+namespace {
+
+/// Scatter of a well-plucked string from one pluck to the next lies near 0.3 cent; a string that still moves goes
+/// further than this within three plucks.
+constexpr double kStillCents = 0.5;
+
+} // namespace
+
+bool insideTolerance(const Mark& mark, Cents tolerance) {
+    return mark.good && abs(mark.deviation) <= tolerance;
+}
+
+bool hasSettled(std::span<const Mark> marks, Cents tolerance) {
+    EXPECTS(tolerance > Cents(0.0));
+    if (marks.size() < kPlucksToSettle) {
+        return false;
+    }
+    const std::span<const Mark> last = marks.last(kPlucksToSettle);
+    Cents sum;
+    Cents uncertainties;
+    for (const Mark& mark : last) {
+        if (!insideTolerance(mark, tolerance)) {
+            return false;
+        }
+        sum += mark.deviation;
+        uncertainties += mark.uncertainty;
+    }
+    const double count = static_cast<double>(kPlucksToSettle);
+    if (abs(sum / count) + uncertainties / count > tolerance) {
+        return false;
+    }
+    const Mark& first = last.front();
+    const Mark& newest = last.back();
+    const double explained =
+        2.0 * std::hypot(first.uncertainty.value(), newest.uncertainty.value());
+    return abs(newest.deviation - first.deviation).value() <= std::max(kStillCents, explained);
+}
+
+} // namespace quillbench

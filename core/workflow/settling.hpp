@@ -1,0 +1,30 @@
+#pragma once
+
+#include "core/units/cents.hpp"
+#include "core/units/frames.hpp"
+
+#include <span>
+
+namespace quillbench {
+
+/// One pluck of a string as the session remembers it.
+struct Mark {
+    Cents deviation;
+    Cents uncertainty; ///< one standard deviation, the clock's included
+    Seconds at{0};     ///< since the source started
+    bool good = true;  ///< sure enough to be counted
+};
+
+/// How many plucks in a row must agree.
+inline constexpr std::size_t kPlucksToSettle = 3;
+
+/// Whether the last mark alone lies inside the tolerance.
+[[nodiscard]] bool insideTolerance(const Mark& mark, Cents tolerance);
+
+/// Whether the string stands still inside its tolerance: over the last three plucks, all good, each inside the
+/// tolerance, their mean inside it by one standard deviation more (not divided by √3: glide and clock are common to
+/// all three), and the last no further from the first than 0.5 cent or twice what their uncertainty explains.
+/// **Range** tolerance > 0.
+[[nodiscard]] bool hasSettled(std::span<const Mark> marks, Cents tolerance);
+
+} // namespace quillbench
