@@ -4,6 +4,7 @@
 #include "core/support/result.hpp"
 
 #include <memory>
+#include <thread>
 
 namespace quillbench {
 
@@ -41,6 +42,7 @@ public:
 private:
     struct Shared;
     std::shared_ptr<Shared> shared_;
+    std::thread thread_;
 };
 
 } // namespace quillbench

@@ -1,0 +1,41 @@
+#include "audio/device_list.hpp"
+
+namespace quillbench {
+namespace {
+
+const AudioDevice* find(const std::vector<AudioDevice>& devices,
+                        const std::string& name,
+                        int AudioDevice::*channels,
+                        bool AudioDevice::*isDefault) {
+    const AudioDevice* alike = nullptr;
+    for (const AudioDevice& device : devices) {
+        if (device.*channels <= 0) {
+            continue;
+        }
+        if (name.empty() ? device.*isDefault : device.name == name) {
+            return &device;
+        }
+        if (alike == nullptr && !name.empty() &&
+            nameWithoutCard(device.name) == nameWithoutCard(name)) {
+            alike = &device;
+        }
+    }
+    return alike;
+}
+
+} // namespace
+
+const AudioDevice* DeviceList::findInput(const std::string& name) const {
+    return find(devices, name, &AudioDevice::inputChannels, &AudioDevice::defaultInput);
+}
+
+const AudioDevice* DeviceList::findOutput(const std::string& name) const {
+    return find(devices, name, &AudioDevice::outputChannels, &AudioDevice::defaultOutput);
+}
+
+std::string nameWithoutCard(const std::string& name) {
+    const std::size_t card = name.rfind(" (hw:");
+    return card == std::string::npos ? name : name.substr(0, card);
+}
+
+} // namespace quillbench
