@@ -14,10 +14,13 @@ struct VirtualCommand {
     enum class Kind {
         KeyDown, ///< key `key` on manual `manual` goes down; the registers that are on pluck in their order
         KeyUp,       ///< the key is let go: jacks fall, dampers touch
-        PluckString, ///< one string alone, by hand
+        PluckString, ///< one string alone, by hand; it rings until its key goes up or it is damped
+        DampString,  ///< one string is damped as by its jack
         RegisterOn,  ///< register `reg`
         RegisterOff,
-        TurnPin,     ///< pin of `string` by `amount` degrees (positive sharpens)
+        Couple, ///< every key of the lowest manual takes the other manuals' jacks with it
+        Uncouple,
+        TurnPin, ///< pin of `string` by `amount` degrees (positive sharpens); 0 lets the hammer go
         PressString, ///< the string is pressed between nut and pin: `amount` cents sharp until 0
         DampAll,
     };
@@ -28,7 +31,8 @@ struct VirtualCommand {
     std::size_t key = 0;
     std::size_t reg = 0;
     StringId string;
-    double amount = 0.0; ///< degrees, cents, or key speed in (0, 1] (0 = ordinary)
+    double amount =
+        0.0; ///< degrees, cents, key speed or strength of the pluck in (0, 1] (0 = ordinary)
 };
 
 static_assert(std::is_trivially_copyable_v<VirtualCommand>);
