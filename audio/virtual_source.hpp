@@ -3,6 +3,7 @@
 #include "audio/audio_source.hpp"
 #include "core/virtual/command.hpp"
 
+#include <functional>
 #include <memory>
 
 namespace quillbench {
@@ -26,6 +27,10 @@ public:
     /// What the player does. Commands are done in the order sent, none is lost: false when 1024 wait already (send it
     /// again later). **Thread** one player.
     [[nodiscard]] bool send(const VirtualCommand& command);
+
+    /// Looks at the instrument between two blocks (its plucks and their truth, where a string rests). The sound waits
+    /// meanwhile: be brief. **Thread** any ordinary thread.
+    void inspect(const std::function<void(VirtualInstrument&)>& look);
 
     /// The frame that is rendered next: VirtualCommand::at counts on this scale. **Thread** any.
     [[nodiscard]] FrameIndex now() const;

@@ -14,4 +14,6 @@ inline constexpr int kNothingToMeasure = 4;
 /// callback does the work and leaves the exit code in `exitCode`.
 using AddCommand = void (*)(CLI::App& app, int& exitCode);
 
+void addDevices(CLI::App& app, int& exitCode);
+
 } // namespace quillbench::cli

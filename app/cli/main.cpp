@@ -6,6 +6,11 @@
 
 namespace {
 
+// In the order in which --help lists them.
+constexpr quillbench::cli::AddCommand kCommands[] = {
+    quillbench::cli::addDevices,
+};
+
 int run(int argc, char** argv) {
     using namespace quillbench;
     CLI::App app(
@@ -15,6 +20,9 @@ int run(int argc, char** argv) {
     app.set_version_flag("--version", kVersion);
     app.require_subcommand(0, 1);
     int exitCode = cli::kDone;
+    for (const cli::AddCommand add : kCommands) {
+        add(app, exitCode);
+    }
     try {
         app.parse(argc, argv);
     } catch (const CLI::Success& request) {

@@ -1,0 +1,174 @@
+#include "audio/virtual_source.hpp"
+
+#include "audio/playback_stream.hpp"
+#include "audio/spsc_ring.hpp"
+#include "audio/thread_role.hpp"
+#include "core/support/contract.hpp"
+#include "core/virtual/virtual_instrument.hpp"
+
+#include <atomic>
+#include <chrono>
+#include <condition_variable>
+#include <mutex>
+#include <optional>
+#include <thread>
+#include <utility>
+
+namespace quillbench {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+constexpr std::size_t kRingBlocks = 2048; // 2.7 s in blocks of 64
+constexpr std::size_t kCommands = 1024;
+constexpr std::size_t kRendered = 64; // frames at once: a command waits for at most so many
+constexpr auto kSleep = std::chrono::milliseconds(3);
+constexpr Seconds kMostBehind{0.5}; // after the computer slept, what was missed is left out
+
+} // namespace
+
+struct VirtualSource::Body {
+    SampleRate rate;
+    Pace pace = Pace::RealTime;
+    std::shared_ptr<PlaybackStream> playback;
+
+    std::mutex instrumentMutex; // between ordinary threads: renderer and inspect()
+    std::unique_ptr<VirtualInstrument> instrument;
+
+    SpscRing<VirtualCommand> commands{kCommands};
+    std::optional<VirtualCommand> refused; // by a full instrument; goes first next time
+    SpscRing<AudioBlock> ring{kRingBlocks};
+    std::atomic<std::int64_t> next{0}; // frame
+    std::atomic<bool> running{false};
+    std::mutex sleepMutex;
+    std::condition_variable_any wake;
+    std::jthread thread; // last: joined before the rest goes
+
+    void applyCommands() {
+        VirtualCommand command;
+        while (refused || commands.tryPop(command)) {
+            const VirtualCommand now = refused ? *refused : command;
+            refused.reset();
+            if (!instrument->apply(now)) {
+                refused = now;
+                return;
+            }
+        }
+    }
+
+    void render(AudioBlock& block, std::size_t frames) {
+        const std::lock_guard lock(instrumentMutex);
+        applyCommands();
+        const std::int64_t first = next.load(std::memory_order_relaxed);
+        block.first = FrameIndex(first);
+        block.count = static_cast<std::uint32_t>(frames);
+        block.discontinuity = false;
+        instrument->render({block.samples.data(), frames});
+        next.store(first + static_cast<std::int64_t>(frames), std::memory_order_relaxed);
+    }
+
+    void renderOnward() {
+        AudioBlock block;
+        render(block, kRendered);
+        // A full ring means that nobody takes: the jump of frames is seen when somebody does.
+        (void)ring.tryPush(block);
+        if (playback) {
+            playback->write({block.samples.data(), kRendered});
+        }
+    }
+
+    void run(const std::stop_token& stop) {
+        setThreadRole(ThreadRole::Renderer);
+        bool byClock = false;
+        Clock::time_point started;
+        std::int64_t base = 0; // frame at `started`
+        while (!stop.stop_requested()) {
+            if (playback && playback->state().phase == EnginePhase::Running) {
+                byClock = false;
+                while (playback->room() >= kRendered) {
+                    renderOnward();
+                }
+            } else {
+                const std::int64_t at = next.load(std::memory_order_relaxed);
+                const Clock::time_point now = Clock::now();
+                const Seconds behind =
+                    Seconds(now - started) - rate.duration(FrameCount(at - base));
+                if (!byClock || behind > kMostBehind) {
+                    byClock = true;
+                    started = now;
+                    base = at;
+                }
+                const std::int64_t due = base + rate.frames(Seconds(now - started)).value();
+                while (next.load(std::memory_order_relaxed) < due) {
+                    renderOnward();
+                }
+            }
+            std::unique_lock lock(sleepMutex);
+            wake.wait_for(lock, stop, kSleep, [] { return false; });
+        }
+    }
+};
+
+VirtualSource::VirtualSource(std::unique_ptr<VirtualInstrument> instrument,
+                             SampleRate rate,
+                             Pace pace,
+                             std::shared_ptr<PlaybackStream> playback)
+    : body_(std::make_unique<Body>()) {
+    EXPECTS(instrument != nullptr);
+    EXPECTS(playback == nullptr || playback->sampleRate() == rate);
+    body_->rate = rate;
+    body_->pace = pace;
+    body_->playback = std::move(playback);
+    body_->next.store(instrument->now().value(), std::memory_order_relaxed);
+    body_->instrument = std::move(instrument);
+}
+
+VirtualSource::~VirtualSource() = default;
+
+bool VirtualSource::send(const VirtualCommand& command) {
+    return body_->commands.tryPush(command);
+}
+
+void VirtualSource::inspect(const std::function<void(VirtualInstrument&)>& look) {
+    const std::lock_guard lock(body_->instrumentMutex);
+    look(*body_->instrument);
+}
+
+FrameIndex VirtualSource::now() const {
+    return FrameIndex(body_->next.load(std::memory_order_relaxed));
+}
+
+SampleRate VirtualSource::sampleRate() const {
+    return body_->rate;
+}
+
+Result<void> VirtualSource::start() {
+    Body& body = *body_;
+    if (!body.running.exchange(true) && body.pace == Pace::RealTime) {
+        body.thread = std::jthread([&body](const std::stop_token& stop) { body.run(stop); });
+    }
+    return {};
+}
+
+void VirtualSource::stop() {
+    body_->running = false;
+    body_->thread = std::jthread();
+}
+
+bool VirtualSource::take(AudioBlock& block) {
+    Body& body = *body_;
+    if (body.pace == Pace::RealTime) {
+        return body.ring.tryPop(block);
+    }
+    if (!body.running) {
+        return false;
+    }
+    body.render(block, AudioBlock::kMaxFrames);
+    return true;
+}
+
+EngineState VirtualSource::state() const {
+    return {body_->running ? EnginePhase::Running : EnginePhase::Idle, std::nullopt};
+}
+
+} // namespace quillbench
