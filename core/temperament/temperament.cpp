@@ -281,6 +281,12 @@ Temperament Temperament::described(TemperamentDescription description) const {
     return result;
 }
 
+Note playedKey(const Temperament& temperament, const Note& note) {
+    const PitchClass pitchClass = temperament.played(note.pitchClass);
+    const int octave = 4 + (note.midiNumber() - Note{pitchClass, 4}.midiNumber()) / 12;
+    return Note{pitchClass, static_cast<std::int8_t>(octave)};
+}
+
 Hertz pitchOf(const Temperament& temperament, ReferencePitch reference, Note note) {
     EXPECTS(reference.hz.value() > 0.0);
     const int semitones = note.midiNumber() - reference.note.midiNumber();

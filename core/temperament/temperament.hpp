@@ -122,6 +122,9 @@ private:
 /// The pitch of a note on an 8′ string. **Accuracy** 1e-12 relative.
 [[nodiscard]] Hertz pitchOf(const Temperament& temperament, ReferencePitch reference, Note note);
 
+/// The key that plays `note`, by the name that the chain gives it (B3 for C♭4 where there is no C♭).
+[[nodiscard]] Note playedKey(const Temperament& temperament, const Note& note);
+
 /// A temperament at a pitch standard: what the strings are tuned to. **Thread** any; immutable.
 struct TunedScale {
     Temperament temperament;
