@@ -15,5 +15,6 @@ inline constexpr int kNothingToMeasure = 4;
 using AddCommand = void (*)(CLI::App& app, int& exitCode);
 
 void addDevices(CLI::App& app, int& exitCode);
+void addSimulate(CLI::App& app, int& exitCode);
 
 } // namespace quillbench::cli

@@ -34,10 +34,8 @@ constexpr double kLeastPluckTravel = 1.6;
 constexpr double kOrdinarySpeed = 0.5;
 constexpr double kFastestMillimetres = 200.0; // a second
 constexpr double kFallSeconds = 0.025;        // a jack falls until its damper touches
-constexpr double kHandContactSeconds =
-    0.010; // a plectrum in the hand rests on the string before it plucks
-constexpr double kContactLoss = 400.0; // 1/s while the plectrum touches
-constexpr double kFadeLoss = 300.0;    // 1/s of a string that has to make room
+constexpr double kContactLoss = 400.0;        // 1/s while the plectrum touches
+constexpr double kFadeLoss = 300.0;           // 1/s of a string that has to make room
 
 constexpr double kHammerSeconds = 0.4; // without a turn: the hand is off the hammer
 constexpr double kTopLength = 330.0;   // millimetres, of an 8′ string at c″
@@ -600,7 +598,7 @@ void VirtualInstrument::Body::performCommand(const VirtualCommand& command) {
             refreshDamping(courses[at]);
             knock(kPlectrumTouch, 1.0);
             Event event;
-            event.at = after(kHandContactSeconds);
+            event.at = after(VirtualInstrument::kHandContact.count());
             event.doing = Doing::HandPluck;
             event.target = at;
             event.strength = command.amount > 0.0 ? std::min(command.amount, 1.0) : 1.0;
@@ -882,10 +880,10 @@ PluckTruth VirtualInstrument::truth(const PluckRecord& pluck) const {
     return truth;
 }
 
-std::optional<BeatRate> VirtualInstrument::beat(const PluckRecord& lower,
-                                                int lowerPartial,
-                                                const PluckRecord& upper,
-                                                int upperPartial) const {
+std::optional<CoincidentPair> VirtualInstrument::coincidentPair(const PluckRecord& lower,
+                                                                int lowerPartial,
+                                                                const PluckRecord& upper,
+                                                                int upperPartial) const {
     const FrameIndex later = std::max(lower.at, upper.at);
     const auto mean = [&](const PluckRecord& pluck, int number) -> std::optional<Hertz> {
         const Seconds waited = body_->rate.duration(later - pluck.at);
@@ -902,7 +900,7 @@ std::optional<BeatRate> VirtualInstrument::beat(const PluckRecord& lower,
     if (!low || !high) {
         return std::nullopt;
     }
-    return *high - *low;
+    return CoincidentPair{*low, *high};
 }
 
 } // namespace quillbench

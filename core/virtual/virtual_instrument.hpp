@@ -95,6 +95,17 @@ struct PluckTruth {
     std::vector<Partial> partials;
 };
 
+/// Two partials that beat.
+struct CoincidentPair {
+    Hertz lower;
+    Hertz upper;
+
+    /// + = the upper string is wide.
+    [[nodiscard]] BeatRate beat() const { return upper - lower; }
+
+    [[nodiscard]] Cents width() const { return interval(lower, upper); }
+};
+
 /// A whole instrument that sounds: strings, jacks, dampers, registers, pins, room. Deterministic: the
 /// same settings and the same frame-stamped commands give the same samples, however the rendering is
 /// divided into blocks.
@@ -109,6 +120,9 @@ public:
     VirtualInstrument(VirtualInstrument&&) noexcept;
     VirtualInstrument& operator=(VirtualInstrument&&) noexcept;
     ~VirtualInstrument();
+
+    /// How long a plectrum in the hand rests on the string before it plucks (PluckString).
+    static constexpr Seconds kHandContact{0.010};
 
     /// Takes a command; one that lies in the future waits for its frame. Commands that name what the
     /// instrument does not have are ignored. False where more than 4096 commands wait.
@@ -136,13 +150,12 @@ public:
     /// **Accuracy** virtual_instrument_test "a pluck's partials are where its truth says". Allocates.
     [[nodiscard]] PluckTruth truth(const PluckRecord& pluck) const;
 
-    /// The beat at the pair (lowerPartial of `lower`, upperPartial of `upper`), from the mean frequencies
-    /// over 0.10–2.5 s after the later of the two plucks; + = the upper string is wide.
-    /// Nothing where one of them is not heard then.
-    [[nodiscard]] std::optional<BeatRate> beat(const PluckRecord& lower,
-                                               int lowerPartial,
-                                               const PluckRecord& upper,
-                                               int upperPartial) const;
+    /// Two partials as they sound together: their mean frequencies over 0.10–2.5 s after the later of the two
+    /// plucks. Nothing where one of them is not heard then. Allocates.
+    [[nodiscard]] std::optional<CoincidentPair> coincidentPair(const PluckRecord& lower,
+                                                               int lowerPartial,
+                                                               const PluckRecord& upper,
+                                                               int upperPartial) const;
 
 private:
     struct Body;
