@@ -16,5 +16,6 @@ using AddCommand = void (*)(CLI::App& app, int& exitCode);
 
 void addDevices(CLI::App& app, int& exitCode);
 void addSimulate(CLI::App& app, int& exitCode);
+void addString(CLI::App& app, int& exitCode);
 
 } // namespace quillbench::cli

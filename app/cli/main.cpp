@@ -8,6 +8,7 @@ namespace {
 
 // In the order in which --help lists them.
 constexpr quillbench::cli::AddCommand kCommands[] = {
+    quillbench::cli::addString,
     quillbench::cli::addSimulate,
     quillbench::cli::addDevices,
 };
