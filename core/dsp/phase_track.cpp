@@ -1,0 +1,90 @@
+#include "core/dsp/phase_track.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <complex>
+#include <numbers>
+
+namespace quillbench {
+
+namespace {
+
+using Complex = std::complex<double>;
+constexpr double kPointSeconds = 0.040;
+constexpr double kOverlapVariance = 2.67; // mean of three-quarters overlapping Hann frames
+constexpr double kSecondDifference = 4.6; // its variance two frames apart, in frame variances
+constexpr double kFallen = 1e-4;          // −40 dB
+constexpr double kAboveNoise = 8.0;       // 9 dB
+constexpr double kPhaseFloor = 0.003;     // radians: sidelobes of the other partials
+constexpr std::size_t kMostSamples = 512;
+
+/// Power of the noise in one frame.
+double noiseOf(std::span<const Complex> frames) {
+    std::array<double, kMostSamples> deviations{};
+    std::size_t count = 0;
+    const std::size_t stride = frames.size() / kMostSamples + 1;
+    for (std::size_t k = 2; k + 2 < frames.size(); k += stride) {
+        const Complex across = frames[k - 2] * frames[k + 2];
+        const Complex here = frames[k] * frames[k];
+        if (std::abs(across) <= 0.0 || std::abs(here) <= 0.0) {
+            continue;
+        }
+        deviations[count++] = std::norm(frames[k]) * std::norm(std::log(here / across)) /
+                              kSecondDifference;
+    }
+    if (count == 0) {
+        return frames.empty() ? 0.0 : std::norm(frames.front()) * 1e-3;
+    }
+    const auto end = deviations.begin() + static_cast<std::ptrdiff_t>(count);
+    const auto middle = deviations.begin() + static_cast<std::ptrdiff_t>(count / 2);
+    std::nth_element(deviations.begin(), middle, end);
+    return *middle / std::numbers::ln2; // median of an exponential distribution to its mean
+}
+
+double wrapped(double angle) {
+    return std::remainder(angle, 2.0 * std::numbers::pi);
+}
+
+} // namespace
+
+PhaseTrack
+followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluckOffset) {
+    PhaseTrack track;
+    track.n = n;
+    track.referenceHz = bank.reference(partial);
+    const auto frames = bank.track(partial);
+    const auto perPoint = static_cast<std::size_t>(
+        std::max(1.0, std::floor(kPointSeconds / bank.hopSeconds() + 0.5)));
+    track.noisePower = noiseOf(frames) * kOverlapVariance / static_cast<double>(perPoint);
+    double lastPhase = 0.0;
+    for (std::size_t first = 0; first + perPoint <= frames.size(); first += perPoint) {
+        Complex sum = 0.0;
+        for (std::size_t k = first; k < first + perPoint; ++k) {
+            sum += frames[k];
+        }
+        sum /= static_cast<double>(perPoint);
+        PhasePoint point;
+        point.t = (bank.time(first) + bank.time(first + perPoint - 1)) / 2.0 - pluckOffset;
+        point.power = std::norm(sum);
+        const bool gone = point.power < kAboveNoise * track.noisePower ||
+                          (!track.points.empty() &&
+                           point.power < kFallen * track.points[0].power);
+        if (gone && !track.points.empty()) {
+            break;
+        }
+        if (gone) {
+            continue;
+        }
+        const double phase = std::arg(sum);
+        point.phase = track.points.empty() ? phase : lastPhase + wrapped(phase - lastPhase);
+        lastPhase = point.phase;
+        point.variance = track.noisePower / (2.0 * point.power) + kPhaseFloor * kPhaseFloor;
+        if (!track.points.tryPush(point)) {
+            break;
+        }
+    }
+    return track;
+}
+
+} // namespace quillbench
