@@ -11,7 +11,8 @@ target_compile_options(quillbench_flags INTERFACE
     -Wfloat-equal -Wundef
     -fno-fast-math -ffp-contract=off # the same cents on every machine
     $<$<CXX_COMPILER_ID:GNU>:-Wduplicated-cond -Wduplicated-branches -Wlogical-op -Wuseless-cast -Wsuggest-override
-        -Wno-restrict>) # GCC 12 sees false overlaps in std::string's operator+ at -O3 (GCC bug 105651)
+        # GCC 12 sees false overlaps and unset reads in std::string at -O3 (GCC bug 105651).
+        -Wno-restrict -Wno-maybe-uninitialized>)
 target_compile_definitions(quillbench_flags INTERFACE
     $<$<CONFIG:Debug>:_GLIBCXX_ASSERTIONS>)
 

@@ -14,6 +14,7 @@ inline constexpr int kNothingToMeasure = 4;
 /// callback does the work and leaves the exit code in `exitCode`.
 using AddCommand = void (*)(CLI::App& app, int& exitCode);
 
+void addMeasure(CLI::App& app, int& exitCode);
 void addDevices(CLI::App& app, int& exitCode);
 void addSimulate(CLI::App& app, int& exitCode);
 void addString(CLI::App& app, int& exitCode);

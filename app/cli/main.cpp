@@ -10,6 +10,7 @@ namespace {
 constexpr quillbench::cli::AddCommand kCommands[] = {
     quillbench::cli::addString,
     quillbench::cli::addSimulate,
+    quillbench::cli::addMeasure,
     quillbench::cli::addDevices,
 };
 

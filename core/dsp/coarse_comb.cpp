@@ -70,11 +70,11 @@ CoarseComb CoarseCombFinder::find(std::span<const double> samples, const CoarseS
             (n + 0.5) * search.targetHz > 0.49 * rateHz_) {
             continue;
         }
-        const auto low = static_cast<std::size_t>(std::max(1.0, (n - 0.5) * search.targetHz / binHz));
+        const auto low =
+            static_cast<std::size_t>(std::max(1.0, (n - 0.5) * search.targetHz / binHz));
         const auto high = static_cast<std::size_t>((n + 0.5) * search.targetHz / binHz) + 2;
         sorted_.assign(power_.begin() + static_cast<std::ptrdiff_t>(low),
-                       power_.begin() +
-                           static_cast<std::ptrdiff_t>(std::min(high, size / 2 + 1)));
+                       power_.begin() + static_cast<std::ptrdiff_t>(std::min(high, size / 2 + 1)));
         const auto middle = sorted_.begin() + static_cast<std::ptrdiff_t>(sorted_.size() / 2);
         std::nth_element(sorted_.begin(), middle, sorted_.end());
         numbers[count] = n;

@@ -15,11 +15,12 @@ namespace quillbench {
 /// floor around them.
 struct CoarseComb {
     StiffComb comb;
-    double prominence = 0; ///< mean of ln(1 + power / 8·floor) over the partials; under about 1: nothing
+    double prominence =
+        0; ///< mean of ln(1 + power / 8·floor) over the partials; under about 1: nothing
 };
 
 struct CoarseSearch {
-    double targetHz = 0;   ///< of partial 1
+    double targetHz = 0; ///< of partial 1
     double rangeCents = 60;
     double inharmonicity = 0; ///< most likely B, > 0
     int skipMultiples = 0; ///< partials whose number is a multiple of this are left out; 0 for none

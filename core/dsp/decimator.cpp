@@ -47,7 +47,8 @@ std::vector<double> lowPass(double rateHz, double passHz, double stopHz) {
 } // namespace
 
 Decimator::Decimator(SampleRate rate)
-    : rateHz_(rate.hz()), factor_(std::max(1, static_cast<int>(rate.hz() / kLowestOutputHz))) {
+    : rateHz_(rate.hz()),
+      factor_(std::max(1, static_cast<int>(rate.hz() / kLowestOutputHz))) {
     EXPECTS(rateHz_ > 7900.0 && rateHz_ < 193000.0);
     taps_ = factor_ == 1 ? std::vector<double>{1.0}
                          : lowPass(rateHz_, kPassHz, rateHz_ / factor_ - kPassHz);

@@ -44,8 +44,9 @@ public:
 private:
     double rateHz_;
     int factor_;
-    std::vector<double> taps_;   // symmetric, odd count
-    std::vector<double> recent_; // the last taps_.size() inputs, twice over, so that a run is contiguous
+    std::vector<double> taps_; // symmetric, odd count
+    std::vector<double>
+        recent_; // the last taps_.size() inputs, twice over, so that a run is contiguous
     std::size_t write_ = 0;
     std::int64_t origin_ = 0;
     std::int64_t nextInput_ = 0;

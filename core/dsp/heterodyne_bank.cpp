@@ -33,7 +33,9 @@ double dot(const double* a, const double* b, std::size_t count) {
 } // namespace
 
 HeterodyneBank::HeterodyneBank(double rateHz, std::size_t longestFrame, std::size_t mostFrames)
-    : rateHz_(rateHz), longestFrame_(longestFrame), mostFrames_(mostFrames) {
+    : rateHz_(rateHz),
+      longestFrame_(longestFrame),
+      mostFrames_(mostFrames) {
     EXPECTS(longestFrame >= 16 && mostFrames >= 8);
     references_.reserve(kMostPartials);
     hann_.reserve(longestFrame);
@@ -74,8 +76,8 @@ void HeterodyneBank::begin(std::size_t start,
 }
 
 double HeterodyneBank::time(std::size_t frame) const {
-    const double middle = static_cast<double>(start_ + frame * hop_) +
-                          (static_cast<double>(length_) - 1.0) / 2.0;
+    const double middle =
+        static_cast<double>(start_ + frame * hop_) + (static_cast<double>(length_) - 1.0) / 2.0;
     return middle / rateHz_;
 }
 
@@ -88,7 +90,8 @@ void HeterodyneBank::extend(std::span<const double> samples) {
             const double im = -dot(x, sines_.data() + p * length_, length_);
             const double cycles = references_[p] * t;
             const double angle = -kTwoPi * (cycles - std::floor(cycles));
-            tracks_[p * mostFrames_ + frames_] = std::complex<double>(re, im) * std::polar(1.0, angle);
+            tracks_[p * mostFrames_ + frames_] =
+                std::complex<double>(re, im) * std::polar(1.0, angle);
         }
         ++frames_;
     }

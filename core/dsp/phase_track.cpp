@@ -30,8 +30,8 @@ double noiseOf(std::span<const Complex> frames) {
         if (std::abs(across) <= 0.0 || std::abs(here) <= 0.0) {
             continue;
         }
-        deviations[count++] = std::norm(frames[k]) * std::norm(std::log(here / across)) /
-                              kSecondDifference;
+        deviations[count++] =
+            std::norm(frames[k]) * std::norm(std::log(here / across)) / kSecondDifference;
     }
     if (count == 0) {
         return frames.empty() ? 0.0 : std::norm(frames.front()) * 1e-3;
@@ -48,8 +48,7 @@ double wrapped(double angle) {
 
 } // namespace
 
-PhaseTrack
-followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluckOffset) {
+PhaseTrack followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluckOffset) {
     PhaseTrack track;
     track.n = n;
     track.referenceHz = bank.reference(partial);
@@ -68,8 +67,7 @@ followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluck
         point.t = (bank.time(first) + bank.time(first + perPoint - 1)) / 2.0 - pluckOffset;
         point.power = std::norm(sum);
         const bool gone = point.power < kAboveNoise * track.noisePower ||
-                          (!track.points.empty() &&
-                           point.power < kFallen * track.points[0].power);
+                          (!track.points.empty() && point.power < kFallen * track.points[0].power);
         if (gone && !track.points.empty()) {
             break;
         }

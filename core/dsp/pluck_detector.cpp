@@ -15,35 +15,38 @@ namespace quillbench {
 
 namespace {
 
-constexpr double kFrame = 0.016;       // seconds of one spectrum
-constexpr double kHop = 0.004;         // seconds between spectra
-constexpr std::size_t kAfter = 5;      // spectra averaged after an instant
-constexpr std::size_t kGap = 4;        // spectra between, which see both sides
+constexpr double kFrame = 0.016;        // seconds of one spectrum
+constexpr double kHop = 0.004;          // seconds between spectra
+constexpr std::size_t kAfter = 5;       // spectra averaged after an instant
+constexpr std::size_t kGap = 4;         // spectra between, which see both sides
 constexpr std::size_t kBeforeHops = 14; // spectra before, whose loudest counts
 constexpr std::size_t kKept = kAfter + kGap + kBeforeHops;
 constexpr double kHighestHz = 6000.0;
-constexpr double kMostRise = 20.0;     // decibels that one band may add
-constexpr double kThreshold = 2.2;     // decibels, weighted mean over the bands
-constexpr double kRest = 0.08;         // seconds between onsets
-constexpr double kFloorPower = 1e-10;  // −100 dB in a band: silence of a file
-constexpr double kSearchBack = 0.020;  // seconds about the coarse instant
+constexpr double kMostRise = 20.0;    // decibels that one band may add
+constexpr double kThreshold = 2.2;    // decibels, weighted mean over the bands
+constexpr double kRest = 0.08;        // seconds between onsets
+constexpr double kFloorPower = 1e-10; // −100 dB in a band: silence of a file
+constexpr double kSearchBack = 0.020; // seconds about the coarse instant
 constexpr double kSearchOn = 0.045;
-constexpr double kCompare = 0.008;     // seconds either side of the instant
+constexpr double kCompare = 0.008; // seconds either side of the instant
 
 } // namespace
 
 struct PluckDetector::State {
     explicit State(SampleRate sampleRate)
-        : rate(sampleRate), decimator(sampleRate), rateHz(decimator.outputRateHz()),
+        : rate(sampleRate),
+          decimator(sampleRate),
+          rateHz(decimator.outputRateHz()),
           frame(static_cast<std::size_t>(kFrame * rateHz / 2.0) * 2),
-          hop(static_cast<std::size_t>(kHop * rateHz)), fft(frame) {
-        bands = std::min(frame / 2, static_cast<std::size_t>(kHighestHz / rateHz *
-                                                             static_cast<double>(frame)));
+          hop(static_cast<std::size_t>(kHop * rateHz)),
+          fft(frame) {
+        bands = std::min(
+            frame / 2, static_cast<std::size_t>(kHighestHz / rateHz * static_cast<double>(frame)));
         window.resize(frame);
         for (std::size_t i = 0; i < frame; ++i) {
             const double place = (static_cast<double>(i) + 0.5) / static_cast<double>(frame);
-            window[i] = 2.0 / static_cast<double>(frame) *
-                        (1.0 - std::cos(2.0 * std::numbers::pi * place));
+            window[i] =
+                2.0 / static_cast<double>(frame) * (1.0 - std::cos(2.0 * std::numbers::pi * place));
         }
         weights.resize(bands + 1);
         double sum = 0.0;
@@ -108,14 +111,16 @@ struct PluckDetector::State {
     FrameIndex origin;
 };
 
-PluckDetector::PluckDetector(SampleRate rate) : state_(std::make_unique<State>(rate)) {}
+PluckDetector::PluckDetector(SampleRate rate) : state_(std::make_unique<State>(rate)) {
+}
 
 PluckDetector::~PluckDetector() = default;
 PluckDetector::PluckDetector(PluckDetector&&) noexcept = default;
 PluckDetector& PluckDetector::operator=(PluckDetector&&) noexcept = default;
 
 void PluckDetector::State::addSpectrum() {
-    const auto from = static_cast<std::size_t>(spectra * static_cast<std::int64_t>(hop) - soundStart);
+    const auto from =
+        static_cast<std::size_t>(spectra * static_cast<std::int64_t>(hop) - soundStart);
     for (std::size_t i = 0; i < frame; ++i) {
         weighted[i] = window[i] * sound[from + i];
     }
@@ -151,8 +156,8 @@ double PluckDetector::State::riseAt() {
 /// The instant of the steepest rise of the differenced sound near the coarse one.
 Onset PluckDetector::State::refined(double rise) {
     const auto compare = static_cast<std::int64_t>(kCompare * rateHz);
-    const std::int64_t low = std::max(
-        pendingAt - static_cast<std::int64_t>(kSearchBack * rateHz), soundStart + 1 - compare);
+    const std::int64_t low = std::max(pendingAt - static_cast<std::int64_t>(kSearchBack * rateHz),
+                                      soundStart + 1 - compare);
     const std::int64_t high = pendingAt + static_cast<std::int64_t>(kSearchOn * rateHz);
     const auto power = [&](std::int64_t index) {
         const std::int64_t i = index - soundStart;
@@ -193,8 +198,8 @@ std::optional<Onset> PluckDetector::State::step() {
         addSpectrum();
         const double rise = riseAt();
         // The spectra after begin here: the sound before is still in the gap.
-        const std::int64_t here = (spectra - static_cast<std::int64_t>(kAfter)) *
-                                  static_cast<std::int64_t>(hop);
+        const std::int64_t here =
+            (spectra - static_cast<std::int64_t>(kAfter)) * static_cast<std::int64_t>(hop);
         const double seconds = static_cast<double>(here) / rateHz;
         if (pending && (rise > pendingRise)) {
             pendingRise = rise;

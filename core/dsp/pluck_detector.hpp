@@ -11,9 +11,9 @@ namespace quillbench {
 
 /// A sudden beginning of sound: a pluck, or a knock that only its sustained partials tell from one.
 struct Onset {
-    FrameIndex at;         ///< the instant of the steepest rise
-    FrameIndex knownAt;    ///< the sound before this frame was needed to say so
-    double rise = 0;       ///< decibels by which the rising bands rose, on average
+    FrameIndex at;      ///< the instant of the steepest rise
+    FrameIndex knownAt; ///< the sound before this frame was needed to say so
+    double rise = 0;    ///< decibels by which the rising bands rose, on average
 };
 
 /// Finds beginnings of sound in a stream, robust to steady hum and to strings that ring.

@@ -29,7 +29,7 @@ constexpr double kShortestFrame = 0.012; // seconds
 constexpr double kLongestFrame = 0.2;
 constexpr double kLowestPeriods4 = 40.0; // hertz: below, frames are three periods, not four
 constexpr std::array<double, 3> kLaterAnchors{0.28, 0.6, 1.2}; // seconds after the pluck
-constexpr double kProminence = 0.6;      // of the coarse comb; noise alone gives about 0.25
+constexpr double kProminence = 0.6; // of the coarse comb; noise alone gives about 0.25
 constexpr double kCent = std::numbers::ln2 / 1200.0;
 
 double firstAnchor(double hz) {
@@ -40,7 +40,9 @@ double firstAnchor(double hz) {
 
 struct StringListener::State {
     explicit State(SampleRate sampleRate)
-        : rate(sampleRate), decimator(sampleRate), rateHz(decimator.outputRateHz()),
+        : rate(sampleRate),
+          decimator(sampleRate),
+          rateHz(decimator.outputRateHz()),
           bank(rateHz,
                static_cast<std::size_t>(kLongestFrame * rateHz) + 8,
                static_cast<std::size_t>((kLongest.count() + 0.1) / (kShortestFrame / 4.0)) + 16),
@@ -82,7 +84,8 @@ struct StringListener::State {
     std::array<int, kMost> numbers{}; // partial number of each of the bank's tracks
 };
 
-StringListener::StringListener(SampleRate rate) : state_(std::make_unique<State>(rate)) {}
+StringListener::StringListener(SampleRate rate) : state_(std::make_unique<State>(rate)) {
+}
 
 StringListener::~StringListener() = default;
 StringListener::StringListener(StringListener&&) noexcept = default;
@@ -236,8 +239,8 @@ void StringListener::State::fitComb(std::size_t upTo, std::size_t most) {
     if (good < 1) {
         return;
     }
-    const StiffCombFit fit = fitStiffComb(
-        {measured.data(), good}, comb, priors.inharmonicity, priors.inharmonicityLnSd);
+    const StiffCombFit fit =
+        fitStiffComb({measured.data(), good}, comb, priors.inharmonicity, priors.inharmonicityLnSd);
     const double away = std::abs(std::log(fit.comb.pitch() / what.target.value())) / kCent;
     if (std::isfinite(fit.comb.f0) && away < 1.3 * what.range.value() + 10.0) {
         comb = fit.comb;

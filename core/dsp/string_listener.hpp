@@ -13,12 +13,13 @@ namespace quillbench {
 
 /// The string that is listened to.
 struct ListeningFor {
-    StringId string;           ///< passed on into the reading
-    Hertz target;              ///< where partial 1 should lie; **Range** 15 to 4 000 Hz
-    Cents range{60.0};         ///< how far from the target it is looked for; 5 to 250 cents
-    double inharmonicity = 0;  ///< B from the string's make; 0 where unknown
-    double alsoSounding = 0.0; ///< pitch of another string of the same key as a multiple of this one's:
-                               ///< 2 for an 8′ with its 4′, 0.5 the other way, 1 for a unison; 0 for none
+    StringId string;          ///< passed on into the reading
+    Hertz target;             ///< where partial 1 should lie; **Range** 15 to 4 000 Hz
+    Cents range{60.0};        ///< how far from the target it is looked for; 5 to 250 cents
+    double inharmonicity = 0; ///< B from the string's make; 0 where unknown
+    double alsoSounding =
+        0.0; ///< pitch of another string of the same key as a multiple of this one's:
+             ///< 2 for an 8′ with its 4′, 0.5 the other way, 1 for a unison; 0 for none
 };
 
 /// Hears one string after its pluck and says its sustain pitch: the same object serves the live analysis

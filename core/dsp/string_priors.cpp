@@ -48,8 +48,7 @@ constexpr double kNepersOf60Db = 6.907755;
 StringPriors stringPriors(double pitchHz, double knownInharmonicity) {
     StringPriors priors{};
     const bool known = knownInharmonicity > 0.0;
-    priors.inharmonicity =
-        known ? knownInharmonicity : logInterpolated(kInharmonicity, pitchHz);
+    priors.inharmonicity = known ? knownInharmonicity : logInterpolated(kInharmonicity, pitchHz);
     priors.inharmonicityLnSd = known ? 0.4 : 0.7;
     priors.decayRate = kNepersOf60Db / logInterpolated(kDecay60, pitchHz);
     priors.decayLnSd = 0.4;

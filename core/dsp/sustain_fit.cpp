@@ -90,8 +90,7 @@ Information filterTrack(const PhaseTrack& track, double scale, const Setting& se
         last = point.t;
         started = true;
         Eigen::RowVector4d seen;
-        seen(0) = point.phase -
-                  2.0 * std::numbers::pi * (hz - track.referenceHz) * point.t;
+        seen(0) = point.phase - 2.0 * std::numbers::pi * (hz - track.referenceHz) * point.t;
         seen(1) = turn * point.t;
         seen(2) = turn * slope * point.t;
         seen(3) = turn * (setting.energy->integral(point.t) - setting.sustainMean * point.t);

@@ -14,14 +14,14 @@ namespace quillbench {
 struct SustainFit {
     double pitchHz = 0;
     double pitchSdCents = 0;
-    StiffComb comb;         ///< of the sustain pitch
+    StiffComb comb; ///< of the sustain pitch
     double lnBSd = 0;
-    double glideCents = 0;  ///< sharpness at the pluck against the string at rest
-    double startCents = 0;  ///< sharpness at the pluck against the sustain pitch
+    double glideCents = 0; ///< sharpness at the pluck against the string at rest
+    double startCents = 0; ///< sharpness at the pluck against the sustain pitch
     double startSdCents = 0;
     double scatterCents = 0; ///< typical wandering of single partials
-    std::array<double, HeterodyneBank::kMostPartials> trust{}; ///< per track, 1 typical, under 0.2 left out
-    
+    std::array<double, HeterodyneBank::kMostPartials>
+        trust{}; ///< per track, 1 typical, under 0.2 left out
 };
 
 /// Joint fit of pitch, stiffness and glide to the phases of all partials.
