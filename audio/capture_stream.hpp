@@ -1,9 +1,9 @@
 #pragma once
 
 #include "audio/audio_source.hpp"
+#include "audio/capture_callback.hpp"
 #include "audio/capture_clock.hpp"
 
-#include <cstdint>
 #include <memory>
 #include <string>
 
@@ -16,15 +16,6 @@ struct CaptureSettings {
     std::string device; ///< name from the device list; empty: the host's default input
     int channel = 0;    ///< counts from 0
     SampleRate rate;    ///< 44.1 to 192 kHz, one of the device's rates
-};
-
-/// What has been captured and what was lost, since the first start.
-struct CaptureCounts {
-    std::uint64_t callbacks = 0;
-    std::uint64_t frames = 0;    ///< handed to the ring
-    std::uint64_t overflows = 0; ///< times the device said it lost sound
-    std::uint64_t dropped = 0;   ///< blocks that found the ring full
-    std::uint64_t openings = 0;  ///< times the device was opened with success
 };
 
 /// A microphone through PortAudio. When the device is lost, start() stays in force: capture goes on by itself once it

@@ -98,12 +98,15 @@ EngineState DeviceStream::state() const {
         break;
     }
     if (!heard_.load(std::memory_order_acquire)) {
-        return status.wasLost ? EngineState{EnginePhase::Recovering, status.error}
-                              : EngineState{EnginePhase::Starting, std::nullopt};
+        return status.wasLost
+                   ? EngineState{EnginePhase::Recovering,
+                                 Error{ErrorCode::Environment,
+                                       deviceText() + " is open again: waiting for its sound",
+                                       request_.device}}
+                   : EngineState{EnginePhase::Starting, std::nullopt};
     }
-    // The worker notices a silent device by itself; when it hangs, this still tells.
     const Seconds silent = now - lastCallback();
-    if (silent > kLostAfter) {
+    if (silent > kLostAfter + kWorkerHangs) {
         return {EnginePhase::Lost, noAnswer};
     }
     if (silent > kSilentAfter) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "audio/callback_data.hpp"
 #include "audio/engine_state.hpp"
 #include "audio/portaudio_library.hpp"
 #include "core/units/frames.hpp"
@@ -33,6 +34,8 @@ public:
     static constexpr Seconds kSilentAfter{0.3};
     /// No callback for so long is a lost device (measured: a suspended source and a frozen server show nothing else).
     static constexpr Seconds kLostAfter{1.0};
+    /// When the worker has not noticed a loss so long after, it hangs itself, and state() says Lost without it.
+    static constexpr Seconds kWorkerHangs{0.4};
     /// Opening that takes longer is shown as Lost.
     static constexpr Seconds kOpensWithin{2.0};
     /// The first callback may take so long (measured: about 1 s with a sleeping source).
@@ -70,17 +73,7 @@ public:
     void markLost(Error error);
 
 protected:
-    /// What happened in a callback.
-    struct CallbackData {
-        const float* input = nullptr; ///< interleaved, `channels` each frame; may be null
-        float* output = nullptr;      ///< likewise; all of it must be written
-        std::size_t frames = 0;       ///< any number
-        int channels = 0;
-        bool disturbed = false; ///< the device lost or invented input before this buffer
-        Clock::time_point time; ///< of the call
-    };
-
-    /// The work of the audio callback: must not allocate, lock, log, wait, throw or call the system or PortAudio.
+    /// The work of the audio callback, under the rules of CallbackData.
     virtual void process(const CallbackData& data) noexcept = 0;
 
     /// Before the first callback after each opening; none runs meanwhile.
