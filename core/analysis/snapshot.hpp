@@ -79,11 +79,15 @@ struct MicrophoneState {
 
 /// What the analysis knows at one instant. Fixed size, immutable, no pointers.
 struct AnalysisSnapshot {
-    std::uint64_t sequence = 0;           ///< counts up by one with every snapshot
-    FrameIndex upTo;                      ///< the sound before this frame is in it
-    bool sounding = false;                ///< a plucked string is heard now
-    std::uint64_t pluckNumber = 0;        ///< counts plucks; 0 before the first
-    std::optional<StringReading> reading; ///< of the last pluck
+    std::uint64_t sequence = 0;         ///< counts up by one with every snapshot
+    FrameIndex upTo;                    ///< the sound before this frame is in it
+    bool sounding = false;              ///< a plucked string is heard now
+    std::uint64_t pluckNumber = 0;      ///< counts plucks; 0 before the first
+    std::optional<StringId> recognised; ///< which string the last pluck was; none: not known (yet)
+    std::optional<StringReading> reading; ///< of the last pluck, growing
+    /// The last word on a pluck, in exactly one snapshot: it ended with the next pluck, by the damper,
+    /// or after 2.5 s. Standing Nothing where the pluck gave no reading; its warnings say why.
+    std::optional<StringReading> finished;
     MicrophoneState microphone;
     std::uint64_t gaps = 0; ///< how often sound was lost since the start
 };
