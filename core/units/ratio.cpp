@@ -2,9 +2,9 @@
 
 #include "core/support/contract.hpp"
 
+#include <array>
 #include <charconv>
 #include <cmath>
-#include <cstdio>
 #include <numeric>
 
 namespace quillbench {
@@ -21,6 +21,22 @@ std::optional<std::int64_t> times(std::int64_t a, std::int64_t b) {
         return std::nullopt;
     }
     return result;
+}
+
+/// "-5.38c"; nothing below 1e-10 cent. The same in every locale.
+std::string centsText(Cents cents) {
+    std::array<char, 40> buffer{};
+    const auto end = std::to_chars(buffer.data(),
+                                   buffer.data() + buffer.size(),
+                                   std::abs(cents.value()),
+                                   std::chars_format::fixed,
+                                   10);
+    std::string number(buffer.data(), end.ptr);
+    number.erase(number.find_last_not_of('0') + 1);
+    if (number.back() == '.') {
+        number.pop_back();
+    }
+    return number == "0" ? std::string() : (cents > Cents(0.0) ? "+" : "-") + number + "c";
 }
 
 Unexpected<Error> notATempering(std::string_view text) {
@@ -232,14 +248,7 @@ std::string toText(const Tempering& tempering) {
     };
     append(tempering.pythagorean, 'P');
     append(tempering.syntonic, 'S');
-    if (tempering.plain != Cents(0.0)) {
-        char number[40];
-        std::snprintf(number, sizeof number, "%+.10g", tempering.plain.value());
-        for (char& each : number) {
-            each = each == ',' ? '.' : each; // the decimal comma of some locales
-        }
-        text += std::string(number) + "c";
-    }
+    text += centsText(tempering.plain);
     if (tempering.ratio != Fraction(1)) {
         text += (text.empty() ? "" : "+") + toText(tempering.ratio);
     }
