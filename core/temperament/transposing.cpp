@@ -1,5 +1,7 @@
 #include "core/temperament/transposing.hpp"
 
+#include "core/support/contract.hpp"
+
 #include <algorithm>
 #include <cstdlib>
 
@@ -18,7 +20,8 @@ PitchClass keyAt(const Temperament& temperament, int chroma) {
             best = &each;
         }
     }
-    return *best; // at least twelve neighbouring fifths hold every chroma
+    EXPECTS(best != nullptr); // at least twelve neighbouring fifths hold every chroma
+    return *best;
 }
 
 } // namespace

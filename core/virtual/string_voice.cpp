@@ -49,9 +49,9 @@ double SoundboardCurve::gain(Hertz at) const {
     const auto knot = static_cast<std::size_t>(place);
     const double within = place - static_cast<double>(knot);
     const double ripple = (1.0 - within) * rippleDb_[knot] + within * rippleDb_[knot + 1];
-    // A small board: little below its first resonance near 110 Hz, falling again above 2 kHz.
-    const double bass = f * f / (f * f + 130.0 * 130.0);
-    const double treble = 1.0 / std::sqrt(1.0 + f * f / (2500.0 * 2500.0));
+    // A small board: little below its first resonance near 110 Hz, falling again in the high treble.
+    const double bass = f * f / (f * f + 140.0 * 140.0);
+    const double treble = 1.0 / std::sqrt(1.0 + f * f / (6000.0 * 6000.0));
     return bass * bass * treble * decibels(ripple);
 }
 
@@ -64,7 +64,7 @@ pluckShape(double pluckPoint, std::size_t partials, Hertz pitch) {
     for (std::size_t i = 0; i < partials; ++i) {
         const double n = static_cast<double>(i + 1);
         // The plectrum is not a point: its width and the time it takes to leave soften the corner.
-        const double softness = 1.0 / (1.0 + std::pow(n * pitch.value() / 9000.0, 2.0));
+        const double softness = 1.0 / (1.0 + std::pow(n * pitch.value() / 12'000.0, 2.0));
         shape[i] = std::sin(n * std::numbers::pi * pluckPoint) / (n * n) * softness;
         sum += n * n * shape[i] * shape[i];
     }
@@ -82,6 +82,7 @@ StringVoice drawVoice(const VoiceFacts& facts, const SoundboardCurve& soundboard
     const double f0 = f1 / std::sqrt(1.0 + facts.inharmonicity);
     const auto shape = pluckShape(facts.pluckPoint, partials, facts.pitch);
     const double fundamentalT60 = std::clamp(9.0 * std::sqrt(50.0 / f1), 0.5, 12.0);
+    const double trebleT60Hz = 12'000.0 * std::pow(100.0 / f1, 0.15);
     const double damperT60 = 0.10 + 0.25 * std::sqrt(60.0 / f1);
     const double stringT60 = std::exp(0.12 * random.normal());
     double power = 0.0;
@@ -98,7 +99,7 @@ StringVoice drawVoice(const VoiceFacts& facts, const SoundboardCurve& soundboard
         voice.pickup[across] = sign * gain;
         voice.pickup[along] = sign * gain * decibels(random.uniform(-16.0, -3.0));
         const double split = random.uniform(0.3, 2.0) * (random.uniform() < 0.5 ? -1.0 : 1.0);
-        const double rate = kSixtyDecibels * (1.0 / fundamentalT60 + f / 6500.0) * stringT60;
+        const double rate = kSixtyDecibels * (1.0 / fundamentalT60 + f / trebleT60Hz) * stringT60;
         voice.decay[across] = rate * std::exp(0.3 * random.normal());
         voice.decay[along] = voice.decay[across] * random.uniform(0.3, 0.6);
         if (facts.falseBeatCents > 0.0) {
@@ -107,8 +108,9 @@ StringVoice drawVoice(const VoiceFacts& facts, const SoundboardCurve& soundboard
             voice.decay[along] = voice.decay[across];
         }
         const double width = facts.falseBeatCents > 0.0 ? facts.falseBeatCents : split;
-        voice.split[across] = std::exp(0.5 * width * kCent);
-        voice.split[along] = std::exp(-0.5 * width * kCent);
+        // The loud direction lies nearer to the comb than the soft one.
+        voice.split[across] = std::exp(0.2 * width * kCent);
+        voice.split[along] = std::exp(-0.8 * width * kCent);
         const double felt = kSixtyDecibels / damperT60;
         voice.damped[across] = felt * random.uniform(0.6, 1.6) * std::sqrt(1.0 + n / 8.0);
         voice.damped[along] = voice.damped[across] * random.uniform(0.5, 1.0);
@@ -121,10 +123,10 @@ StringVoice drawVoice(const VoiceFacts& facts, const SoundboardCurve& soundboard
     for (double& gain : voice.pickup) {
         gain *= loudness;
     }
-    // A plectrum lifts the string by about half a millimetre in the treble, one in the bass; the sharpness
+    // A plectrum lifts the string by about 0.75 mm in the middle, 1.5 mm in the bass; the sharpness
     // is half the mean extra tension, E·A/T · h² / (8·L²·p·(1−p)).
     const double height =
-        0.55e-3 * std::pow(facts.lengthMetres / 0.35, 0.45) * std::exp(0.2 * random.normal());
+        0.75e-3 * std::pow(facts.lengthMetres / 0.35, 0.6) * std::exp(0.2 * random.normal());
     const double p = facts.pluckPoint;
     const double strain =
         height * height / (8.0 * facts.lengthMetres * facts.lengthMetres * p * (1.0 - p));

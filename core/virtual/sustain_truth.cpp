@@ -13,8 +13,8 @@ namespace quillbench {
 namespace {
 
 constexpr double kHighestHz = 6000.0;
-constexpr double kFall = 0.01;             // −40 dB
-constexpr double kNotionalNoise = 3.16e-3; // −50 dB re the loudest partial
+constexpr double kFall = 0.01;          // −40 dB
+constexpr double kNotionalNoise = 1e-5; // of power: −50 dB re the loudest partial
 constexpr double kScatterHz = 0.05;
 constexpr double kScatterCents = 0.05;
 constexpr std::size_t kSegmentsPerSample = 4;
@@ -81,6 +81,30 @@ std::size_t heardSamples(const std::vector<double>& power, std::size_t width, do
     return power.size();
 }
 
+double meanOf(const std::vector<double>& values, std::size_t count) {
+    const std::size_t used = std::max<std::size_t>(count, 1);
+    double sum = 0.0;
+    for (std::size_t k = 0; k < used; ++k) {
+        sum += values[k];
+    }
+    return sum / static_cast<double>(used);
+}
+
+/// Standard deviation, in hertz, of the slope of phases that noise of this power makes uncertain.
+double
+slopeDeviation(const std::vector<double>& power, std::size_t count, double step, double noise) {
+    double inverse = 0.0;
+    double spread = 0.0;
+    const double middle = 0.5 * static_cast<double>(count - 1);
+    for (std::size_t k = 0; k < count; ++k) {
+        const double x = (static_cast<double>(k) - middle) * step;
+        inverse += 1.0 / std::max(power[k], noise);
+        spread += x * x;
+    }
+    const double phaseVariance = 0.5 * noise * inverse / static_cast<double>(count);
+    return std::sqrt(phaseVariance / spread) / (2.0 * std::numbers::pi);
+}
+
 double slope(const std::vector<double>& y, std::size_t count, double step) {
     const double middle = 0.5 * static_cast<double>(count - 1);
     double top = 0.0;
@@ -112,13 +136,13 @@ meanFrequencies(VibratingString string, SampleRate rate, Seconds from, Seconds t
     const std::vector<Track> tracks = follow(string, partials, skip, samples);
     double loudest = 0.0;
     for (const Track& track : tracks) {
-        loudest = std::max(loudest, track.power.front());
+        loudest = std::max(loudest, meanOf(track.power, track.power.size() / 4));
     }
-    const double floor = loudest * kNotionalNoise * kNotionalNoise;
+    const double noise = loudest * kNotionalNoise;
     const auto width = static_cast<std::size_t>(std::max(1.0, std::round(0.1 / step)));
     std::vector<PluckTruth::Partial> means;
     for (std::size_t i = 0; i < partials; ++i) {
-        const std::size_t count = heardSamples(tracks[i].power, width, floor);
+        const std::size_t count = heardSamples(tracks[i].power, width, noise);
         const Seconds used(static_cast<double>(count) * step);
         if (used.count() < 0.1) {
             continue;
@@ -129,7 +153,8 @@ meanFrequencies(VibratingString string, SampleRate rate, Seconds from, Seconds t
         partial.mean = Hertz(rest * hertzPerAngle +
                              slope(tracks[i].phase, count, step) / (2.0 * std::numbers::pi));
         partial.used = used;
-        partial.level = Decibel::fromPower(tracks[i].power.front());
+        partial.level = Decibel::fromPower(meanOf(tracks[i].power, count / 4));
+        partial.uncertainty = slopeDeviation(tracks[i].power, count, step, noise);
         means.push_back(partial);
     }
     return means;
@@ -138,20 +163,10 @@ meanFrequencies(VibratingString string, SampleRate rate, Seconds from, Seconds t
 StiffComb fitStiffComb(const std::vector<PluckTruth::Partial>& partials, const StiffComb& guess) {
     EXPECTS(!partials.empty());
     EXPECTS(guess.f0.value() > 0.0);
-    double loudest = -400.0;
-    for (const auto& partial : partials) {
-        loudest = std::max(loudest, partial.level.value());
-    }
     std::vector<double> deviation;
     for (const auto& partial : partials) {
-        // Variance of the slope of phase over a time T with noise: 12·σ²/(rate·T³), here relative.
-        const double hz = partial.mean.value();
-        const double noise =
-            kNotionalNoise * std::pow(10.0, (loudest - partial.level.value()) / 20);
-        const double time = partial.used.count();
-        const double fromNoise =
-            std::sqrt(6.0 * 0.005 / (time * time * time)) * noise / (2.0 * std::numbers::pi);
-        deviation.push_back(std::hypot(fromNoise, kScatterHz, hz * kScatterCents * kCent));
+        deviation.push_back(std::hypot(
+            partial.uncertainty, kScatterHz, partial.mean.value() * kScatterCents * kCent));
     }
     StiffComb comb{guess.f0, std::max(guess.inharmonicity, 1e-7)};
     const double prior = comb.inharmonicity;

@@ -20,8 +20,7 @@ struct StiffComb {
     double inharmonicity = 0.0;
 };
 
-/// Fits a comb to the partials, each weighted by its certainty: duration and level against a notional noise
-/// 50 dB below the loudest, and 0.05 Hz and 0.05 cent for the scatter of real partials; partials beyond four
+/// Fits a comb to the partials, each weighted by its certainty: its uncertainty and 0.05 Hz and 0.05 cent for the scatter of real partials; partials beyond four
 /// times the spread count less [Tukey's biweight]. **Range** at least one partial; guess.f0 > 0.
 [[nodiscard]] StiffComb fitStiffComb(const std::vector<PluckTruth::Partial>& partials,
                                      const StiffComb& guess);

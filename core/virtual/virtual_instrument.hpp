@@ -84,7 +84,9 @@ struct PluckTruth {
         int number = 0;
         Hertz mean;      ///< over its part of the window
         Seconds used{0}; ///< how long it stayed above −40 dB, at most 2.4 s
-        Decibel level;   ///< at 0.10 s, re full scale
+        Decibel level;   ///< in the first quarter of it, re full scale
+        double uncertainty =
+            0.0; ///< Hz: of the mean, against a notional noise 50 dB below the loudest
     };
 
     Hertz sustain;              ///< f0·√(1+B) of the fitted comb
