@@ -18,5 +18,7 @@ void addMeasure(CLI::App& app, int& exitCode);
 void addDevices(CLI::App& app, int& exitCode);
 void addSimulate(CLI::App& app, int& exitCode);
 void addString(CLI::App& app, int& exitCode);
+void addTemperament(CLI::App& app, int& exitCode);
+void addBearings(CLI::App& app, int& exitCode);
 
 } // namespace quillbench::cli

@@ -8,6 +8,8 @@ namespace {
 
 // In the order in which --help lists them.
 constexpr quillbench::cli::AddCommand kCommands[] = {
+    quillbench::cli::addTemperament,
+    quillbench::cli::addBearings,
     quillbench::cli::addString,
     quillbench::cli::addSimulate,
     quillbench::cli::addMeasure,
