@@ -33,7 +33,8 @@ struct DeviceStream::Callback {
         data.frames = frames;
         data.channels = self.channels_;
         data.disturbed = (flags & (paInputOverflow | paInputUnderflow)) != 0;
-        data.time = Clock::now(); // read from a page shared with the kernel, without a system call
+        // On ordinary clock sources no system call: the kernel shares a page. It never blocks.
+        data.time = Clock::now();
         self.process(data);
         self.lastCallbackTicks_.store(data.time.time_since_epoch().count(),
                                       std::memory_order_relaxed);
