@@ -147,6 +147,8 @@ struct SoundWorker::Shared {
     std::deque<std::function<void(Bench&)>> tasks;
     bool stop = false;
     std::promise<void> ended;
+    // Somebody has waited for it in vain and it has not moved since: nobody needs to find that out again.
+    std::atomic<bool> hangs{false};
 
     void run() {
         setThreadRole(ThreadRole::SoundWorker);
@@ -170,9 +172,20 @@ struct SoundWorker::Shared {
                 task(bench);
             }
             bench.look();
+            hangs = false;
         }
         bench.closeAll();
         ended.set_value();
+    }
+
+    template <typename T>
+    bool waitFor(std::future<T>& future, std::chrono::seconds limit) {
+        const auto wait = hangs ? std::chrono::seconds(0) : limit;
+        if (future.wait_for(wait) == std::future_status::ready) {
+            return true;
+        }
+        hangs = true;
+        return false;
     }
 
     void post(std::function<void(Bench&)> task) {
@@ -194,7 +207,8 @@ SoundWorker::~SoundWorker() {
         shared_->stop = true;
     }
     shared_->wake.notify_one();
-    if (shared_->ended.get_future().wait_for(kWaitForClosing) == std::future_status::ready) {
+    auto ended = shared_->ended.get_future();
+    if (shared_->waitFor(ended, kWaitForClosing)) {
         thread_.join();
     } else {
         thread_.detach(); // it owns all that it uses
@@ -214,7 +228,7 @@ Result<DeviceList> SoundWorker::devices(ListAge age) {
         }
     });
     auto future = answer->promise.get_future();
-    if (future.wait_for(kWaitForList) != std::future_status::ready) {
+    if (!shared_->waitFor(future, kWaitForList)) {
         answer->wanted = false;
         return failure(ErrorCode::Environment,
                        "the sound system does not say which devices it has: the sound server may "
@@ -236,7 +250,7 @@ void SoundWorker::remove(const std::shared_ptr<DeviceStream>& stream) {
         bench.remove(stream);
         done->set_value();
     });
-    future.wait_for(kWaitForClosing);
+    (void)shared_->waitFor(future, kWaitForClosing);
 }
 
 } // namespace quillbench

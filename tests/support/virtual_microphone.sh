@@ -50,6 +50,7 @@ start() {
         --use-pid-file=no --disable-shm=yes --realtime=no --high-priority=no --log-target=stderr --log-level=notice \
         < /dev/null > "$dir/server.log" 2>&1 &
     echo $! > "$dir/server.pid"
+    disown
     local _
     for _ in $(seq 100); do
         kill -0 "$(server_pid)" 2>/dev/null || { cat "$dir/server.log" >&2; return 1; }
@@ -57,6 +58,7 @@ start() {
             # Somebody always listens, so that the source runs and the first callback comes at once.
             parec --device=vmic --latency-msec=10 < /dev/null > /dev/null 2>&1 &
             echo $! > "$dir/reader.pid"
+            disown
             return 0
         fi
         sleep 0.1

@@ -1,0 +1,106 @@
+#include "audio/virtual_source.hpp"
+#include "core/instrument/examples.hpp"
+#include "core/virtual/virtual_instrument.hpp"
+#include "tests/support/deadline.hpp"
+#include "tests/support/virtual_instrument.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <chrono>
+#include <thread>
+#include <vector>
+
+using namespace quillbench;
+
+namespace {
+
+constexpr SampleRate kRate{48000.0};
+
+VirtualCommand keyDown(std::int64_t frame, std::size_t key) {
+    VirtualCommand command;
+    command.kind = VirtualCommand::Kind::KeyDown;
+    command.at = FrameIndex(frame);
+    command.key = key;
+    return command;
+}
+
+} // namespace
+
+TEST_CASE("the virtual instrument sounds the same through its source", "[unit]") {
+    constexpr std::size_t kFrames = 48128; // 188 blocks
+    auto direct = test::nominalVirtualInstrument(kRate);
+    VirtualSource source(test::nominalVirtualInstrument(kRate), kRate, Pace::AsTaken);
+    for (const auto& command : {keyDown(1000, 20), keyDown(1001, 24), keyDown(30000, 27)}) {
+        REQUIRE(direct->apply(command));
+        REQUIRE(source.send(command));
+    }
+    std::vector<float> expected(kFrames);
+    direct->render(expected);
+    AudioBlock block;
+    CHECK_FALSE(source.take(block)); // not started
+    REQUIRE(source.start());
+    std::vector<float> taken;
+    while (taken.size() < kFrames && source.take(block)) {
+        CHECK(block.first.value() == static_cast<std::int64_t>(taken.size()));
+        taken.insert(taken.end(), block.samples.begin(), block.samples.begin() + block.count);
+    }
+    CHECK(taken == expected);
+    CHECK(source.now().value() == static_cast<std::int64_t>(kFrames));
+    CHECK(*std::max_element(taken.begin(), taken.end()) > 0.001F);
+}
+
+TEST_CASE("commands beyond what the queue holds are refused, not lost", "[unit]") {
+    VirtualSource source(test::nominalVirtualInstrument(kRate), kRate, Pace::AsTaken);
+    int sent = 0;
+    while (source.send(keyDown(100, 20))) {
+        ++sent;
+    }
+    CHECK(sent == 1024);
+    REQUIRE(source.start());
+    AudioBlock block;
+    REQUIRE(source.take(block));
+    CHECK(source.send(keyDown(100, 20)));
+}
+
+TEST_CASE("without a loudspeaker the virtual instrument runs by the clock", "[rt]") {
+    VirtualSource source(test::nominalVirtualInstrument(kRate), kRate);
+    const auto start = std::chrono::steady_clock::now();
+    REQUIRE(source.start());
+    CHECK(source.state().phase == EnginePhase::Running);
+    std::int64_t taken = 0;
+    bool inOrder = true;
+    bool early = false;
+    bool pluckHeard = false;
+    bool sent = false;
+    AudioBlock block;
+    const bool came = test::becomesTrue(
+        [&] {
+            while (source.take(block)) {
+                inOrder = inOrder && block.first.value() == taken;
+                taken += block.count;
+                const Seconds passed = std::chrono::steady_clock::now() - start;
+                early = early || static_cast<double>(taken) / 48000.0 > passed.count();
+            }
+            if (!sent && taken > 4800) {
+                sent = source.send(keyDown(0, 20));
+            }
+            source.inspect([&](VirtualInstrument& instrument) {
+                pluckHeard = pluckHeard || instrument.takePluck().has_value();
+            });
+            return taken >= 24000 && pluckHeard;
+        },
+        Seconds(20));
+    CHECK(came);
+    CHECK(inOrder);
+    CHECK_FALSE(early);
+    source.stop();
+    CHECK(source.state().phase == EnginePhase::Idle);
+    while (source.take(block)) {
+        taken += block.count;
+    }
+    CHECK(taken == source.now().value());
+    REQUIRE(source.start()); // it goes on where it stopped
+    CHECK(test::becomesTrue([&] { return source.take(block); }, Seconds(20)));
+    CHECK(block.first.value() == taken);
+}
