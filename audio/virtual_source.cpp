@@ -99,7 +99,9 @@ struct VirtualSource::Body {
                     base = at;
                 }
                 const std::int64_t due = base + rate.frames(Seconds(now - started)).value();
-                while (next.load(std::memory_order_relaxed) < due) {
+                while (next.load(std::memory_order_relaxed) +
+                           static_cast<std::int64_t>(kRendered) <=
+                       due) {
                     renderOnward();
                 }
             }
