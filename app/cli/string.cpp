@@ -191,7 +191,7 @@ void printOne(const AskedString& asked, const StringState& state) {
     std::printf("inharmonicity B     %.3g\n", state.inharmonicity);
     std::printf("mass                %.4g g/m\n", 1000.0 * state.massPerMetre.value());
     if (state.centsPerDegree) {
-        std::printf("a degree of pin     %.1f cents\n", state.centsPerDegree->value());
+        std::printf("a degree of pin     up to %.1f cents\n", state.centsPerDegree->value());
     }
     std::printf("a kelvin warmer     %+.1f cents\n", state.centsPerKelvin.value());
     std::printf("from                %s\n", sourceLine(material).c_str());

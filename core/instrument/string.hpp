@@ -61,8 +61,10 @@ pitchAtTension(const Material& material, const StringMake& make, Newton tension)
 
 /// First-order rise of pitch when the pin turns by one degree: wire as long as the pin's circumference/360 is
 /// wound up, and only the speaking length yields: (600/ln 2)·(E/σ)·(π·pin/360)/L.
-/// **Deviation** lengths behind nut and bridge (make it 10–25 % less), the wire's own thickness on the pin
-/// (5–10 % more), friction at the nut, bending of the pin and give of the bridge are left out.
+/// **Deviation** an upper bound: the wire behind nut and bridge stretches too, which takes off 10–25 % in the
+/// tenor and half or more where it is longer than the speaking length, in the top of a 4′. The wire's own
+/// thickness on the pin (5–10 % more), friction at the nut, bending of the pin and give of the bridge are
+/// left out as well.
 /// **Source** Hooke's law.
 [[nodiscard]] Cents
 centsPerDegree(const Material& material, const StringMake& make, Hertz pitch, Millimetre pin);

@@ -66,7 +66,7 @@ TEST_CASE("the caution is said once, and not among the values", "[cli]") {
 TEST_CASE("an instrument gives a line for each of its strings", "[cli]") {
     const auto run = test::runCommandLine("string --instrument double-8-8-4 --json");
     CHECK(run.exitCode == 0);
-    CHECK(linesIn(run.out) == 3 * 61);
+    CHECK(linesIn(run.out) == std::size_t{3} * 61);
     const auto one =
         test::runCommandLine("string --instrument double-8-8-4 --choir 4 --note A3 --json");
     REQUIRE(linesIn(one.out) == 1);

@@ -3,13 +3,11 @@
 #include "core/instrument/compass.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/support/random.hpp"
+#include "tests/support/temporary_folder.hpp"
 
 #include <catch2/catch.hpp>
 
-#include <cstdlib>
-#include <filesystem>
 #include <functional>
-#include <random>
 #include <string>
 #include <vector>
 
@@ -322,19 +320,15 @@ TEST_CASE("an instrument is called by example id or file, and a missing one is t
     CHECK(missing.error().code == ErrorCode::UnreadableInput);
     CHECK(missing.error().text.find("double-8-8-4") != std::string::npos);
 
-    const auto folder =
-        std::filesystem::temp_directory_path() /
-        ("quillbench-instrument-" + std::to_string(Random(std::random_device{}()).bits()));
-    std::filesystem::create_directory(folder);
-    const auto path = folder / "own.json";
+    const test::TemporaryFolder folder;
+    const auto path = folder.path() / "own.json";
     REQUIRE(writeInstrumentFile(path, {*example, ""}));
     const auto file = loadInstrument(path.string());
     REQUIRE(file);
     CHECK(*file == *example);
     Json json = exampleJson("spinet");
     json["schema"] = 9;
-    REQUIRE(writeInstrumentFile(folder / "kept.json", {*example, json.dump()}));
-    const auto kept = readInstrumentFile(folder / "kept.json");
+    REQUIRE(writeInstrumentFile(folder.path() / "kept.json", {*example, json.dump()}));
+    const auto kept = readInstrumentFile(folder.path() / "kept.json");
     CHECK(kept); // our schema is written whatever the text before held
-    std::filesystem::remove_all(folder);
 }

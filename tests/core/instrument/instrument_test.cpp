@@ -262,8 +262,8 @@ TEST_CASE("no string of an example stands above its low breaking bound, and all 
                 CHECK(state.inharmonicity < 2e-3);
                 diameters.insert(strings[course].diameter.value());
                 if (course > 0) {
-                    CHECK(strings[course].length < strings[course - 1].length);
-                    CHECK(strings[course].diameter <= strings[course - 1].diameter);
+                    CHECK(strings[course].length.value() < strings[course - 1].length.value());
+                    CHECK(strings[course].diameter.value() <= strings[course - 1].diameter.value());
                 }
             }
         }

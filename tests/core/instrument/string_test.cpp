@@ -133,9 +133,9 @@ TEST_CASE("thin wire is the stronger, within the range of its kind", "[unit]") {
         StrengthRange last = strength(material, Millimetre(0.1));
         for (const double diameter : {0.2, 0.25, 0.3, 0.4, 0.5, 0.8}) {
             const StrengthRange here = strength(material, Millimetre(diameter));
-            CHECK(here.low < here.high);
-            CHECK(here.low <= last.low);
-            CHECK(here.high <= last.high);
+            CHECK(here.low.value() < here.high.value());
+            CHECK(here.low.value() <= last.low.value());
+            CHECK(here.high.value() <= last.high.value());
             last = here;
         }
         CHECK(strength(material, Millimetre(0.8)).low == material.thickStrength.low);
