@@ -1,7 +1,7 @@
 #include "app/cli/command.hpp"
+#include "app/formats/instrument_file.hpp"
 #include "app/formats/text_file.hpp"
 #include "audio/sound_writer.hpp"
-#include "core/instrument/examples.hpp"
 #include "core/temperament/catalogue.hpp"
 #include "core/virtual/performance.hpp"
 
@@ -153,12 +153,9 @@ Result<Performance> simulate(const SimulateOptions& options,
 }
 
 int run(const SimulateOptions& options) {
-    const Instrument* instrument = findExample(options.instrument);
-    if (instrument == nullptr) {
-        return exitFor(
-            {ErrorCode::UnreadableInput,
-             "no instrument '" + options.instrument + "'; the examples are " + exampleIds(),
-             options.instrument});
+    const auto instrument = loadInstrument(options.instrument);
+    if (!instrument) {
+        return exitFor(instrument.error());
     }
     const Temperament* temperament = findTemperament(options.temperament);
     if (temperament == nullptr) {

@@ -121,3 +121,21 @@ TEST_CASE("a wrong command line ends with 2 and one line that mends it", "[cli]"
     }
     CHECK(test::runCommandLine("string --instrument nowhere.json").exitCode == 3);
 }
+
+TEST_CASE("simulate plays an instrument from its file", "[cli]") {
+    const test::TemporaryFolder folder;
+    const auto path = folder.path() / "own.json";
+    Instrument own = *findExample("spinet");
+    own.id = "own";
+    own.pitchStandardHz = 400.0;
+    REQUIRE(writeInstrumentFile(path, {own, ""}));
+    const auto sound = (folder.path() / "own.wav").string();
+    const auto run = test::runCommandLine("simulate --instrument '" + path.string() +
+                                          "' --play A3:8@0+0.3 '" + sound + "'");
+    INFO(run.err);
+    CHECK(run.exitCode == 0);
+    std::ifstream truth(folder.path() / "own.truth.json");
+    const Json json = Json::parse(truth);
+    CHECK(json["instrument"] == "own");
+    CHECK(json["plucks"][0]["target_hz"].get<double>() == Approx(200.0));
+}

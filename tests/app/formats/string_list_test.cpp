@@ -38,7 +38,7 @@ AppliedStringList applied(const std::string& text) {
 } // namespace
 
 TEST_CASE("comma separated values follow RFC 4180", "[unit]") {
-    // RFC 4180 §2: rules 1 to 7, with its own examples of quoting.
+    // RFC 4180 §2: rules 1 to 7, with its own examples of quoting (from memory).
     const auto records =
         parseCsv("aaa,bbb,ccc\r\n\"aaa\",\"b\r\nbb\",\"ccc\"\r\n\"aaa\",\"b\"\"bb\",ccc\r\n,,");
     REQUIRE(records);
