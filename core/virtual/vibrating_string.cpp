@@ -3,12 +3,22 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace quillbench {
 
 namespace {
 
 constexpr double kInaudible = 1e-7; // −140 dB re full scale
+constexpr double kTiny = 1e-300;
+
+double sumOf(const VibratingString::Lanes& lanes) {
+    double sum = 0.0;
+    for (std::size_t l = 0; l < VibratingString::kLanes; ++l) {
+        sum += lanes[l];
+    }
+    return sum;
+}
 
 } // namespace
 
@@ -17,7 +27,7 @@ VibratingString::VibratingString(const StringVoice& voice, double rateHz)
       rateHz_(rateHz) {
     for (std::size_t m = 0; m < voice.modes; ++m) {
         const double n = static_cast<double>(m / 2 + 1);
-        stretchWeight_[m] = n * n / (voice.pickup[m] * voice.pickup[m]);
+        stretchWeight_[m / kLanes][m % kLanes] = n * n / (voice.pickup[m] * voice.pickup[m]);
     }
     damp(0.0, 0.0);
 }
@@ -27,7 +37,7 @@ void VibratingString::tune(Hertz rest, double inharmonicity) {
     for (std::size_t m = 0; m < voice_.modes; ++m) {
         const double n = static_cast<double>(m / 2 + 1);
         const double hz = n * f0 * std::sqrt(1.0 + inharmonicity * n * n) * voice_.split[m];
-        angle_[m] = 2.0 * std::numbers::pi * hz / rateHz_;
+        angle_[m / kLanes][m % kLanes] = 2.0 * std::numbers::pi * hz / rateHz_;
     }
     setRotations();
 }
@@ -42,21 +52,22 @@ void VibratingString::damp(double damperPart, double extraRate) {
 
 void VibratingString::setRotations() {
     for (std::size_t m = 0; m < voice_.modes; ++m) {
-        restRe_[m] = loss_[m] * std::cos(angle_[m]);
-        restIm_[m] = loss_[m] * std::sin(angle_[m]);
+        restRe_[m / kLanes][m % kLanes] = loss_[m] * std::cos(restAngle(m));
+        restIm_[m / kLanes][m % kLanes] = loss_[m] * std::sin(restAngle(m));
     }
 }
 
 void VibratingString::pluck(std::span<const double> shape, double strength) {
     for (std::size_t m = 0; m < voice_.modes; ++m) {
-        im_[m] -= strength * shape[m / 2] * voice_.direction[m] * voice_.pickup[m];
+        im_[m / kLanes][m % kLanes] -=
+            strength * shape[m / 2] * voice_.direction[m] * voice_.pickup[m];
     }
     groups_ = (voice_.modes + kLanes - 1) / kLanes;
 }
 
 void VibratingString::setMode(std::size_t m, std::complex<double> z) {
-    re_[m] = z.real();
-    im_[m] = z.imag();
+    re_[m / kLanes][m % kLanes] = z.real();
+    im_[m / kLanes][m % kLanes] = z.imag();
     groups_ = std::max(groups_, m / kLanes + 1);
 }
 
@@ -65,112 +76,100 @@ void VibratingString::addToMode(std::size_t m, std::complex<double> z) {
 }
 
 double VibratingString::stretch() const {
-    double sum = 0.0;
-    for (std::size_t m = 0; m < groups_ * kLanes; ++m) {
-        sum += stretchWeight_[m] * (re_[m] * re_[m] + im_[m] * im_[m]);
+    Lanes sums{};
+    for (std::size_t g = 0; g < groups_; ++g) {
+        sums += stretchWeight_[g] * (re_[g] * re_[g] + im_[g] * im_[g]);
     }
-    return sum;
+    return sumOf(sums);
 }
 
 double VibratingString::power() const {
-    double sum = 0.0;
-    for (std::size_t m = 0; m < groups_ * kLanes; ++m) {
-        sum += re_[m] * re_[m] + im_[m] * im_[m];
+    Lanes sums{};
+    for (std::size_t g = 0; g < groups_; ++g) {
+        sums += re_[g] * re_[g] + im_[g] * im_[g];
     }
-    return sum;
+    return sumOf(sums);
 }
 
 bool VibratingString::prune() {
     while (groups_ > 0) {
-        double loudest = 0.0;
-        for (std::size_t m = (groups_ - 1) * kLanes; m < groups_ * kLanes; ++m) {
-            loudest = std::max(loudest, re_[m] * re_[m] + im_[m] * im_[m]);
-        }
-        if (loudest > kInaudible * kInaudible) {
+        const std::size_t g = groups_ - 1;
+        if (sumOf(re_[g] * re_[g] + im_[g] * im_[g]) > kInaudible * kInaudible) {
             return true;
         }
+        re_[g] = Lanes{};
+        im_[g] = Lanes{};
         --groups_;
-        for (std::size_t m = groups_ * kLanes; m < (groups_ + 1) * kLanes; ++m) {
-            re_[m] = 0.0;
-            im_[m] = 0.0;
-        }
     }
     return false;
 }
 
-void VibratingString::silence() {
-    re_.fill(0.0);
-    im_.fill(0.0);
-    groups_ = 0;
-}
-
 void VibratingString::openSegment(double drift) {
     const double shift = sharpness() + drift;
-    const std::size_t end = groups_ * kLanes;
-    for (std::size_t m = 0; m < end; ++m) {
+    for (std::size_t g = 0; g < groups_; ++g) {
         // exp(i·d) by its series: d is below 0.02, the first term left out below 1e-16.
-        const double d = angle_[m] * shift;
-        const double d2 = d * d;
-        const double c = 1.0 - d2 * (0.5 - d2 * (1.0 / 24.0 - d2 / 720.0));
-        const double s = d * (1.0 - d2 * (1.0 / 6.0 - d2 * (1.0 / 120.0 - d2 / 5040.0)));
-        turnRe_[m] = restRe_[m] * c - restIm_[m] * s;
-        turnIm_[m] = restRe_[m] * s + restIm_[m] * c;
-        const double size = turnRe_[m] * turnRe_[m] + turnIm_[m] * turnIm_[m];
-        feed_[m] = 2.0 * turnRe_[m];
-        back_[m] = size;
-        const double once = size > 0.0 ? 1.0 / size : 0.0;
-        const double re1 = (re_[m] * turnRe_[m] + im_[m] * turnIm_[m]) * once;
-        const double im1 = (im_[m] * turnRe_[m] - re_[m] * turnIm_[m]) * once;
-        last_[m] = re1;
-        lastButOne_[m] = (re1 * turnRe_[m] + im1 * turnIm_[m]) * once;
+        const Lanes d = angle_[g] * shift;
+        const Lanes d2 = d * d;
+        const Lanes c = 1.0 - d2 * (0.5 - d2 * (1.0 / 24.0 - d2 / 720.0));
+        const Lanes s = d * (1.0 - d2 * (1.0 / 6.0 - d2 * (1.0 / 120.0 - d2 / 5040.0)));
+        const Lanes re = restRe_[g] * c - restIm_[g] * s;
+        const Lanes im = restRe_[g] * s + restIm_[g] * c;
+        // Lanes without a mode turn by 0: their square must not divide.
+        const Lanes square = re * re + im * im;
+        const Lanes once = 1.0 / (square + kTiny);
+        const Lanes re1 = (re_[g] * re + im_[g] * im) * once;
+        const Lanes im1 = (im_[g] * re - re_[g] * im) * once;
+        turnRe_[g] = re;
+        turnIm_[g] = im;
+        feed_[g] = 2.0 * re;
+        back_[g] = square;
+        last_[g] = re1;
+        lastButOne_[g] = (re1 * re + im1 * im) * once;
     }
 }
 
-void VibratingString::addTo(std::span<std::array<double, kLanes>> rows) {
+void VibratingString::addTo(std::span<Lanes> rows) {
     for (std::size_t g = 0; g < groups_; ++g) {
-        std::array<double, kLanes> y1{};
-        std::array<double, kLanes> y2{};
-        std::array<double, kLanes> feed{};
-        std::array<double, kLanes> back{};
-        const std::size_t first = g * kLanes;
-        for (std::size_t l = 0; l < kLanes; ++l) {
-            y1[l] = last_[first + l];
-            y2[l] = lastButOne_[first + l];
-            feed[l] = feed_[first + l];
-            back[l] = back_[first + l];
+        Lanes y1 = last_[g];
+        Lanes y2 = lastButOne_[g];
+        const Lanes feed = feed_[g];
+        const Lanes back = back_[g];
+        // Two frames at a time, so that no value has to be moved.
+        std::size_t k = 0;
+        for (; k + 1 < rows.size(); k += 2) {
+            y2 = feed * y1 - back * y2;
+            rows[k] += y2;
+            y1 = feed * y2 - back * y1;
+            rows[k + 1] += y1;
         }
-        for (auto& row : rows) {
-            for (std::size_t l = 0; l < kLanes; ++l) {
-                const double y = feed[l] * y1[l] - back[l] * y2[l];
-                y2[l] = y1[l];
-                y1[l] = y;
-                row[l] += y;
-            }
+        if (k < rows.size()) {
+            y2 = feed * y1 - back * y2;
+            rows[k] += y2;
+            std::swap(y1, y2);
         }
-        for (std::size_t l = 0; l < kLanes; ++l) {
-            last_[first + l] = y1[l];
-            lastButOne_[first + l] = y2[l];
-        }
+        last_[g] = y1;
+        lastButOne_[g] = y2;
     }
 }
 
 void VibratingString::closeSegment(std::size_t frames) {
-    const std::size_t end = groups_ * kLanes;
-    for (std::size_t left = frames; left > 0; left >>= 1U) {
-        if ((left & 1U) != 0) {
-            for (std::size_t m = 0; m < end; ++m) {
-                const double re = re_[m] * turnRe_[m] - im_[m] * turnIm_[m];
-                im_[m] = re_[m] * turnIm_[m] + im_[m] * turnRe_[m];
-                re_[m] = re;
+    for (std::size_t g = 0; g < groups_; ++g) {
+        Lanes re = re_[g];
+        Lanes im = im_[g];
+        Lanes turnRe = turnRe_[g];
+        Lanes turnIm = turnIm_[g];
+        for (std::size_t left = frames; left > 0; left >>= 1U) {
+            if ((left & 1U) != 0) {
+                const Lanes before = re;
+                re = before * turnRe - im * turnIm;
+                im = before * turnIm + im * turnRe;
             }
+            const Lanes before = turnRe;
+            turnRe = before * before - turnIm * turnIm;
+            turnIm = 2.0 * before * turnIm;
         }
-        if (left > 1) {
-            for (std::size_t m = 0; m < end; ++m) {
-                const double re = turnRe_[m] * turnRe_[m] - turnIm_[m] * turnIm_[m];
-                turnIm_[m] = 2.0 * turnRe_[m] * turnIm_[m];
-                turnRe_[m] = re;
-            }
-        }
+        re_[g] = re;
+        im_[g] = im;
     }
 }
 

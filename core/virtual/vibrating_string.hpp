@@ -20,8 +20,12 @@ public:
     static constexpr std::size_t kMaxModes = StringVoice::kMaxModes;
     static_assert(kMaxModes % kLanes == 0);
 
+    /// Modes that are computed side by side (a vector type of GCC and Clang, without which neither keeps
+    /// the recursion in registers; each lane is an ordinary double).
+    using Lanes [[gnu::vector_size(kLanes * sizeof(double))]] = double;
+
     /// One row of lanes for each frame of a segment; the sample is the sum of its row.
-    using Rows = std::array<std::array<double, kLanes>, kSegment>;
+    using Rows = std::array<Lanes, kSegment>;
 
     VibratingString() = default;
     VibratingString(const StringVoice& voice, double rateHz);
@@ -40,7 +44,7 @@ public:
     void openSegment(double drift);
 
     /// Adds the next frames of the segment to rows. Together at most kSegment frames a segment.
-    void addTo(std::span<std::array<double, kLanes>> rows);
+    void addTo(std::span<Lanes> rows);
 
     /// Ends the segment after `frames` frames.
     void closeSegment(std::size_t frames);
@@ -57,10 +61,10 @@ public:
     /// Forgets modes that have died; false when none is left.
     bool prune();
 
-    void silence();
-
     /// Complex heard amplitude of a mode at the last segment's end (or at the pluck).
-    [[nodiscard]] std::complex<double> mode(std::size_t m) const { return {re_[m], im_[m]}; }
+    [[nodiscard]] std::complex<double> mode(std::size_t m) const {
+        return {re_[m / kLanes][m % kLanes], im_[m / kLanes][m % kLanes]};
+    }
 
     void setMode(std::size_t m, std::complex<double> z);
 
@@ -69,29 +73,31 @@ public:
     [[nodiscard]] std::size_t modes() const { return voice_.modes; }
 
     /// Rest frequency of a mode in radians per frame.
-    [[nodiscard]] double restAngle(std::size_t m) const { return angle_[m]; }
+    [[nodiscard]] double restAngle(std::size_t m) const { return angle_[m / kLanes][m % kLanes]; }
 
     [[nodiscard]] const StringVoice& voice() const { return voice_; }
 
 private:
+    static constexpr std::size_t kGroups = kMaxModes / kLanes;
     using Modes = std::array<double, kMaxModes>;
+    using Groups = std::array<Lanes, kGroups>;
 
     StringVoice voice_;
     double rateHz_ = 48000.0;
     std::size_t groups_ = 0; ///< of kLanes modes that still move
-    alignas(64) Modes re_{};
-    alignas(64) Modes im_{};
-    alignas(64) Modes turnRe_{}; ///< rotation a frame in this segment
-    alignas(64) Modes turnIm_{};
-    alignas(64) Modes restRe_{}; ///< rotation a frame at rest, with decay
-    alignas(64) Modes restIm_{};
-    alignas(64) Modes angle_{};
-    alignas(64) Modes loss_{}; ///< amplitude kept a frame
-    alignas(64) Modes last_{}; ///< y[k−1] of the recursion
-    alignas(64) Modes lastButOne_{};
-    alignas(64) Modes feed_{}; ///< 2·Re(turn)
-    alignas(64) Modes back_{}; ///< |turn|²
-    Modes stretchWeight_{};
+    Groups re_{};
+    Groups im_{};
+    Groups turnRe_{}; ///< rotation a frame in this segment
+    Groups turnIm_{};
+    Groups restRe_{}; ///< rotation a frame at rest, with decay
+    Groups restIm_{};
+    Groups angle_{};
+    Modes loss_{};  ///< amplitude kept a frame
+    Groups last_{}; ///< y[k−1] of the recursion
+    Groups lastButOne_{};
+    Groups feed_{}; ///< 2·Re(turn)
+    Groups back_{}; ///< |turn|²
+    Groups stretchWeight_{};
 
     void setRotations();
 };

@@ -807,15 +807,15 @@ void VirtualInstrument::render(std::span<float> into) noexcept {
         const auto count = static_cast<std::size_t>(frames);
         const std::span rows(body.rows.data(), count);
         for (auto& row : rows) {
-            row.fill(0.0);
+            row = VibratingString::Lanes{};
         }
         for (const std::size_t index : body.playing) {
             body.courses[index].motion.addTo(rows);
         }
         for (std::size_t k = 0; k < count; ++k) {
             double sum = 0.0;
-            for (const double lane : body.rows[k]) {
-                sum += lane;
+            for (std::size_t lane = 0; lane < VibratingString::kLanes; ++lane) {
+                sum += body.rows[k][lane];
             }
             into[k] = static_cast<float>(sum);
         }
