@@ -28,6 +28,7 @@ CoarseCombFinder::CoarseCombFinder(double rateHz, std::size_t longest) : rateHz_
     padded_.resize(largest);
     spectrum_.resize(largest / 2 + 1);
     power_.resize(largest / 2 + 1);
+    old_.resize(largest / 2 + 1);
     sorted_.reserve(largest / 2 + 1);
 }
 
@@ -40,7 +41,10 @@ RealFft& CoarseCombFinder::fftFor(std::size_t count) {
     return ffts_.back();
 }
 
-void CoarseCombFinder::spectrumOf(std::span<const double> samples, std::size_t size) {
+/// Power of a steady line of amplitude 1 is 1, whatever the length.
+void CoarseCombFinder::spectrumOf(std::span<const double> samples,
+                                  std::size_t size,
+                                  std::vector<double>& power) {
     for (std::size_t i = 0; i < samples.size(); ++i) {
         const double place = (static_cast<double>(i) + 0.5) / static_cast<double>(samples.size());
         padded_[i] = samples[i] * (0.5 - 0.5 * std::cos(2.0 * std::numbers::pi * place));
@@ -48,17 +52,36 @@ void CoarseCombFinder::spectrumOf(std::span<const double> samples, std::size_t s
     std::fill(padded_.begin() + static_cast<std::ptrdiff_t>(samples.size()),
               padded_.begin() + static_cast<std::ptrdiff_t>(size),
               0.0);
-    fftFor(samples.size()).transform({padded_.data(), size}, {spectrum_.data(), size / 2 + 1});
+    const auto fft = std::find_if(
+        ffts_.begin(), ffts_.end(), [&](const RealFft& candidate) { return candidate.size() == size; });
+    fft->transform({padded_.data(), size}, {spectrum_.data(), size / 2 + 1});
+    const double scale = 4.0 / static_cast<double>(samples.size());
     for (std::size_t k = 0; k <= size / 2; ++k) {
-        power_[k] = std::norm(spectrum_[k]);
+        power[k] = std::norm(spectrum_[k]) * scale * scale;
     }
 }
 
-CoarseComb CoarseCombFinder::find(std::span<const double> samples, const CoarseSearch& search) {
+/// A bin keeps what stands above the loudest old bin within a main lobe of it.
+void CoarseCombFinder::takeOff(std::span<const double> before, std::size_t size) {
+    before = before.last(std::min(before.size(), size / 2));
+    spectrumOf(before, size, old_);
+    const std::size_t reach = 2 * size / before.size();
+    for (std::size_t k = 0; k <= size / 2; ++k) {
+        const std::size_t low = k > reach ? k - reach : 0;
+        const std::size_t high = std::min(k + reach, size / 2);
+        const double loudest = *std::max_element(old_.begin() + static_cast<std::ptrdiff_t>(low),
+                                                 old_.begin() + static_cast<std::ptrdiff_t>(high) + 1);
+        power_[k] = std::max(power_[k] - 2.0 * loudest, 0.0);
+    }
+}
+
+CoarseComb CoarseCombFinder::find(std::span<const double> samples,
+                                  std::span<const double> before,
+                                  const CoarseSearch& search) {
     EXPECTS(samples.size() >= 64 && search.targetHz > 0.0 && search.inharmonicity > 0.0);
     const std::size_t size = fftFor(samples.size()).size();
     samples = samples.first(std::min(samples.size(), size / 4));
-    spectrumOf(samples, size);
+    spectrumOf(samples, size, power_);
     const double binHz = rateHz_ / static_cast<double>(size);
     const double top = std::min(kHighestHz, 0.45 * rateHz_);
     const int most = std::clamp(static_cast<int>(top / search.targetHz), 3, kMostPartials);
@@ -83,6 +106,9 @@ CoarseComb CoarseCombFinder::find(std::span<const double> samples, const CoarseS
     }
     if (count == 0) {
         return {};
+    }
+    if (before.size() >= 64) {
+        takeOff(before, size);
     }
     const double seconds = static_cast<double>(samples.size()) / rateHz_;
     const double span = std::exp2(search.rangeCents / 1200.0);

@@ -33,18 +33,23 @@ public:
     /// **Range** longest in samples ≥ 64.
     CoarseCombFinder(double rateHz, std::size_t longest);
 
-    /// Searches `samples` (64 up to the longest).
-    [[nodiscard]] CoarseComb find(std::span<const double> samples, const CoarseSearch& search);
+    /// Searches `samples` (64 up to the longest). What sounded already in `before` (hum, strings that ring; may
+    /// be empty) is taken off.
+    [[nodiscard]] CoarseComb find(std::span<const double> samples,
+                                  std::span<const double> before,
+                                  const CoarseSearch& search);
 
 private:
     RealFft& fftFor(std::size_t count);
-    void spectrumOf(std::span<const double> samples, std::size_t size);
+    void spectrumOf(std::span<const double> samples, std::size_t size, std::vector<double>& power);
+    void takeOff(std::span<const double> before, std::size_t size);
 
     double rateHz_;
     std::vector<RealFft> ffts_; // sizes 2^kSmallest, doubling
     std::vector<double> padded_;
     std::vector<std::complex<double>> spectrum_;
     std::vector<double> power_;
+    std::vector<double> old_; // power before
     std::vector<double> sorted_;
 };
 

@@ -8,12 +8,13 @@
 
 namespace quillbench {
 
-/// Level and decay of one partial.
+/// How one partial fades.
 struct PartialDecay {
     int n = 1;
     double hz = 0;
-    double power = 0; ///< at the pluck
-    double rate = 0;  ///< of the amplitude, 1/s
+    double power = 0; ///< at the pluck, as the whole fall foretells it
+    double rate = 0;  ///< of the amplitude over what was heard, 1/s
+    double late = 0;  ///< the same near the end of what was heard; what comes is foretold with it
 };
 
 /// The energy of the string's motion after the pluck, S(t)/S(0), heard and foretold: a string's tension, and
@@ -27,8 +28,9 @@ public:
     /// Level and decay of each track, with `priors` where little was heard.
     static PartialDecay decayOf(const PhaseTrack& track, const StringPriors& priors, double ratio);
 
-    /// **Range** at least one partial with power.
-    explicit EnergyModel(std::span<const PartialDecay> partials);
+    /// The heard powers, joined by straight lines in decibels; before and behind them the decay.
+    /// **Range** at least one track, as many decays, each track with two points or more.
+    EnergyModel(std::span<const PhaseTrack> tracks, std::span<const PartialDecay> decays);
 
     /// S(t)/S(0). **Range** 0 to kEnd.
     [[nodiscard]] double energy(double t) const;
@@ -40,7 +42,10 @@ public:
     [[nodiscard]] double slopeMean(double from, double to) const;
 
 private:
+    void addPartial(const PhaseTrack& track, const PartialDecay& decay);
+
     static constexpr std::size_t kSteps = 125;
+    static constexpr double kStep = kEnd / static_cast<double>(kSteps);
     std::array<double, kSteps + 1> energy_{};
     std::array<double, kSteps + 1> integral_{};
 };

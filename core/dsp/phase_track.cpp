@@ -42,39 +42,62 @@ double noiseOf(std::span<const Complex> frames) {
     return *middle / std::numbers::ln2; // median of an exponential distribution to its mean
 }
 
+Complex meanOf(std::span<const Complex> frames) {
+    Complex sum = 0.0;
+    for (const Complex& frame : frames) {
+        sum += frame;
+    }
+    return sum / static_cast<double>(frames.size());
+}
+
 double wrapped(double angle) {
     return std::remainder(angle, 2.0 * std::numbers::pi);
 }
 
 } // namespace
 
-PhaseTrack followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluckOffset) {
+std::size_t framesPerPoint(const HeterodyneBank& bank) {
+    return static_cast<std::size_t>(
+        std::max(1.0, std::floor(kPointSeconds / bank.hopSeconds() + 0.5)));
+}
+
+double meanPointPower(const HeterodyneBank& bank, std::size_t partial) {
+    const auto frames = bank.track(partial);
+    const std::size_t perPoint = framesPerPoint(bank);
+    double sum = 0.0;
+    std::size_t count = 0;
+    for (std::size_t first = 0; first + perPoint <= frames.size(); first += perPoint) {
+        sum += std::norm(meanOf(frames.subspan(first, perPoint)));
+        ++count;
+    }
+    return count == 0 ? 0.0 : sum / static_cast<double>(count);
+}
+
+PhaseTrack
+followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluck, double before) {
     PhaseTrack track;
     track.n = n;
     track.referenceHz = bank.reference(partial);
     const auto frames = bank.track(partial);
-    const auto perPoint = static_cast<std::size_t>(
-        std::max(1.0, std::floor(kPointSeconds / bank.hopSeconds() + 0.5)));
-    track.noisePower = noiseOf(frames) * kOverlapVariance / static_cast<double>(perPoint);
+    const std::size_t perPoint = framesPerPoint(bank);
+    track.noisePower =
+        std::max(noiseOf(frames) * kOverlapVariance / static_cast<double>(perPoint), before);
     double lastPhase = 0.0;
     for (std::size_t first = 0; first + perPoint <= frames.size(); first += perPoint) {
-        Complex sum = 0.0;
-        for (std::size_t k = first; k < first + perPoint; ++k) {
-            sum += frames[k];
-        }
-        sum /= static_cast<double>(perPoint);
+        const Complex mean = meanOf(frames.subspan(first, perPoint));
         PhasePoint point;
-        point.t = (bank.time(first) + bank.time(first + perPoint - 1)) / 2.0 - pluckOffset;
-        point.power = std::norm(sum);
+        point.t = (bank.time(first) + bank.time(first + perPoint - 1)) / 2.0 - pluck;
+        point.power = std::norm(mean);
         const bool gone = point.power < kAboveNoise * track.noisePower ||
-                          (!track.points.empty() && point.power < kFallen * track.points[0].power);
+                          (!track.points.empty() &&
+                           point.power < kFallen * track.points[0].power);
         if (gone && !track.points.empty()) {
             break;
         }
         if (gone) {
             continue;
         }
-        const double phase = std::arg(sum);
+        const double phase = std::arg(mean);
         point.phase = track.points.empty() ? phase : lastPhase + wrapped(phase - lastPhase);
         lastPhase = point.phase;
         point.variance = track.noisePower / (2.0 * point.power) + kPhaseFloor * kPhaseFloor;

@@ -23,9 +23,16 @@ struct PhaseTrack {
     FixedVector<PhasePoint, kMostPoints> points;
 };
 
+/// Frames that make one point.
+[[nodiscard]] std::size_t framesPerPoint(const HeterodyneBank& bank);
+
+/// Mean power of a partial's points: of what sounds there when the string does not.
+[[nodiscard]] double meanPointPower(const HeterodyneBank& bank, std::size_t partial);
+
 /// Averages frames into points. The noise is read from how far a frame lies from the geometric mean of its
-/// neighbours, which a decaying line satisfies exactly.
+/// neighbours, which a decaying line satisfies exactly; it is at least `before`, the power of a point before
+/// the pluck. Times count from `pluck` (seconds after the bank's origin).
 [[nodiscard]] PhaseTrack
-followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluckOffset);
+followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluck, double before);
 
 } // namespace quillbench

@@ -13,7 +13,12 @@ namespace {
 
 constexpr std::size_t kBlock = 256; // frames, as sound comes in live
 // How long an onset is listened to before it is given up; noise needs the longer one.
-constexpr std::array<double, 2> kVerifying{0.31, 1.0};
+struct Trial {
+    double seconds;
+    bool atStart;
+};
+constexpr std::array<Trial, 4> kVerifying{{{0.31, false}, {0.31, true}, {1.0, false}, {1.0, true}}};
+constexpr Seconds kStartOfFile{0.030};
 constexpr Seconds kTolerance{0.010}; // an onset this little before `from` still counts
 
 /// Gives the listener everything before frame `end`; returns the frame it stands at.
@@ -64,9 +69,11 @@ std::optional<FrameIndex> firstPluckOf(const ListeningFor& what,
                                        std::span<const FrameIndex> onsets,
                                        FrameIndex from) {
     StringListener listener(rate);
-    for (const double seconds : kVerifying) {
+    const FrameIndex earliest(rate.frames(kStartOfFile).value());
+    for (const auto& [seconds, atStart] : kVerifying) {
         for (const FrameIndex onset : onsets) {
-            if (onset + rate.frames(kTolerance) < from) {
+            // Sound that is there when the recording begins looks like an onset; a later pluck goes first.
+            if (onset + rate.frames(kTolerance) < from || (onset < earliest) != atStart) {
                 continue;
             }
             listener.begin(what, onset);

@@ -23,6 +23,8 @@ namespace {
 constexpr std::size_t kMost = HeterodyneBank::kMostPartials;
 constexpr double kHighestHz = 6000.0;
 constexpr double kAttack = 0.015;        // seconds after the pluck that are left out
+constexpr double kNoise = 0.035; // seconds before the pluck that jack and plectrum may fill
+constexpr double kRise = 4.0;    // power after the pluck over that before: 6 dB
 constexpr double kSearchFrom = 0.03;     // seconds after the pluck where the coarse search begins
 constexpr double kSearchLongest = 0.6;   // seconds of sound in the coarse search
 constexpr double kShortestFrame = 0.012; // seconds
@@ -54,11 +56,19 @@ struct StringListener::State {
         return pluckSample + static_cast<std::size_t>(seconds * rateHz);
     }
 
+    /// End of the sound that is surely before the pluck: jack and plectrum are heard a little earlier.
+    [[nodiscard]] std::size_t quietEnd() const {
+        return pluckSample - std::min(pluckSample, static_cast<std::size_t>(kNoise * rateHz));
+    }
+
+    void listenBefore(std::span<const double> hz);
+    [[nodiscard]] bool louderAfter() const;
     void advance();
     void anchor(std::size_t upTo);
     [[nodiscard]] std::size_t references(std::size_t most, std::array<double, kMost>& hz);
     void fitComb(std::size_t upTo, std::size_t most);
     void settleReferences(std::size_t upTo);
+    [[nodiscard]] std::size_t frameLength() const;
     void startBank(std::span<const double> hz);
 
     SampleRate rate;
@@ -81,7 +91,9 @@ struct StringListener::State {
     bool found = false;
     StiffComb comb;
     double prominence = 0;
-    std::array<int, kMost> numbers{}; // partial number of each of the bank's tracks
+    std::array<int, kMost> numbers{};   // partial number of each of the bank's tracks
+    std::array<double, kMost> before{}; // power of a point of each track before the pluck
+    bool plucked = false;               // enough partials are louder after the pluck than before
 };
 
 StringListener::StringListener(SampleRate rate) : state_(std::make_unique<State>(rate)) {
@@ -108,6 +120,7 @@ void StringListener::begin(const ListeningFor& what, FrameIndex pluck) {
     s.sound.clear();
     s.anchors = 0;
     s.found = false;
+    s.plucked = false;
     s.prominence = 0;
     // A string an octave above shares our even partials, two octaves above every fourth.
     s.skipMultiples = what.alsoSounding > 1.5 ? static_cast<int>(what.alsoSounding + 0.5) : 0;
@@ -178,6 +191,7 @@ void StringListener::State::anchor(std::size_t upTo) {
     if (static_cast<double>(upTo - from) < kSearchLongest * rateHz) {
         const CoarseComb coarse = finder.find(
             std::span<const double>(sound).subspan(from, upTo - from),
+            std::span<const double>(sound).first(quietEnd()),
             {what.target.value(), what.range.value(), priors.inharmonicity, skipMultiples});
         prominence = coarse.prominence;
         found = coarse.prominence > kProminence;
@@ -210,11 +224,14 @@ std::size_t StringListener::State::references(std::size_t most, std::array<doubl
     return count;
 }
 
-void StringListener::State::startBank(std::span<const double> hz) {
+std::size_t StringListener::State::frameLength() const {
     const double periods = comb.f0 < kLowestPeriods4 ? 3.0 : 4.0;
     const double seconds = std::min(std::max(periods / comb.f0, kShortestFrame), kLongestFrame);
-    const auto length = static_cast<std::size_t>(seconds * rateHz + 0.5);
-    bank.begin(sampleAt(kAttack), length, hz);
+    return static_cast<std::size_t>(seconds * rateHz + 0.5);
+}
+
+void StringListener::State::startBank(std::span<const double> hz) {
+    bank.begin(sampleAt(kAttack), frameLength(), hz);
 }
 
 void StringListener::State::fitComb(std::size_t upTo, std::size_t most) {
@@ -262,8 +279,31 @@ void StringListener::State::settleReferences(std::size_t upTo) {
             hz[i] += line.offsetHz;
         }
     }
+    listenBefore({hz.data(), count});
     startBank({hz.data(), count});
     bank.extend({sound.data(), upTo});
+    plucked = louderAfter();
+}
+
+/// Power at each reference before the pluck.
+void StringListener::State::listenBefore(std::span<const double> hz) {
+    before.fill(0.0);
+    bank.begin(0, frameLength(), hz);
+    bank.extend({sound.data(), quietEnd()});
+    for (std::size_t i = 0; i < hz.size(); ++i) {
+        before[i] = meanPointPower(bank, i);
+    }
+}
+
+bool StringListener::State::louderAfter() const {
+    std::size_t louder = 0;
+    for (std::size_t i = 0; i < bank.partials(); ++i) {
+        const PhaseTrack track = followPhase(bank, i, numbers[i], 0.0, 0.0);
+        const std::size_t first = track.points.size() > 1 ? 1 : 0;
+        louder += !track.points.empty() && track.points[first].power > kRise * before[i] ? 1U : 0U;
+    }
+    const auto partials = static_cast<double>(bank.partials());
+    return static_cast<double>(louder) >= std::max(std::min(2.0, partials), 0.15 * partials);
 }
 
 namespace {
@@ -331,7 +371,7 @@ StringReading StringListener::reading() const {
         return reading;
     }
     reading.used = s.rate.duration(s.next - s.pluck);
-    if (!s.found) {
+    if (!s.found || !s.plucked) {
         if (s.anchors == 0) {
             reading.warnings |= static_cast<std::uint32_t>(Warning::TooShort);
         }
@@ -341,7 +381,7 @@ StringReading StringListener::reading() const {
     std::size_t count = 0;
     for (std::size_t i = 0; i < s.bank.partials(); ++i) {
         tracks[count] =
-            followPhase(s.bank, i, s.numbers[i], static_cast<double>(s.pluckSample) / s.rateHz);
+            followPhase(s.bank, i, s.numbers[i], static_cast<double>(s.pluckSample) / s.rateHz, s.before[i]);
         count += tracks[count].points.size() >= 2 ? 1U : 0U;
     }
     if (count == 0) {
@@ -351,7 +391,7 @@ StringReading StringListener::reading() const {
     std::array<PartialDecay, kMost> decays{};
     decaysOf(heard, s.priors, decays);
     const std::span<const PartialDecay> fading(decays.data(), count);
-    const EnergyModel energy(fading);
+    const EnergyModel energy(heard, fading);
     const SustainFit fit = fitSustain(heard, energy, fading, s.comb, s.priors);
 
     reading.pitch = Hertz(fit.pitchHz);
