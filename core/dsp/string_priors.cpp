@@ -1,5 +1,6 @@
 #include "core/dsp/string_priors.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
@@ -52,8 +53,8 @@ StringPriors stringPriors(double pitchHz, double knownInharmonicity) {
     priors.inharmonicityLnSd = known ? 0.4 : 0.7;
     priors.decayRate = kNepersOf60Db / logInterpolated(kDecay60, pitchHz);
     priors.decayLnSd = 0.4;
-    priors.glideCents = 0.8;
-    priors.glideLnSd = 0.8;
+    priors.glideCents = 1.1 * std::pow(std::clamp(pitchHz, 40.0, 1500.0) / 200.0, 0.2);
+    priors.glideLnSd = 0.85;
     return priors;
 }
 

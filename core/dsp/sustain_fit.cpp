@@ -25,7 +25,10 @@ constexpr double kCertaintyHz = 0.05;    // certainty of one partial's mean freq
 constexpr double kCertaintyCents = 0.05; // both, added as variances
 constexpr double kSplitCents = 1.0; // typical splitting by polarisation: sets the pace of wandering
 constexpr double kCent = std::numbers::ln2 / 1200.0;
-constexpr double kDiffuse = 1e4; // radians²: the phase at the pluck is unknown
+constexpr double kDiffuse = 100.0;    // radians²: the phase at the pluck is unknown
+constexpr double kOffsetRoom = 30.0;  // cents: a partial's own frequency is unknown
+constexpr double kLeastVariance = 1e-6; // cents²
+constexpr double kSpacing = 0.04;     // seconds between foretold instants
 constexpr int kRounds = 8;
 constexpr double kPseudoCount = 4.0;
 constexpr double kDefinition = 0.15; // of the scatter's share: other ways to weigh the partials differ so much
@@ -34,21 +37,37 @@ constexpr double kSustainFrom = 0.10; // seconds after the pluck, by definition
 using Vector = Eigen::Vector3d; // pitch in cents, ln B, glide in cents
 using Matrix = Eigen::Matrix3d;
 
-/// Gaussian likelihood of (pitch, ln B, glide) from one partial, its own wandering removed.
+/// Gaussian likelihood of (pitch, ln B, glide).
 struct Information {
     Matrix a = Matrix::Zero();
     Vector b = Vector::Zero();
     double square = 0.0;
     double logDeterminant = 0.0;
 
+    void add(const Vector& x, double value, double variance) {
+        a += x * x.transpose() / variance;
+        b += x * (value / variance);
+        square += value * value / variance;
+        logDeterminant += std::log(variance);
+    }
+
     [[nodiscard]] double logLikelihood(const Vector& at) const {
         return -0.5 * (logDeterminant + square - 2.0 * b.dot(at) + at.dot(a * at));
     }
 };
 
+/// What one partial's phase says, for one size of wandering: its mean frequency over the time that the
+/// definition names is value + glide·perGlide cents off the base comb, and how well the phase fits by glide.
+struct MeanFrequency {
+    double value = 0.0;
+    double perGlide = 0.0;
+    double variance = 0.0;
+    double slope = 0.0; ///< ln-B slope of this partial, cents
+    Information fit;
+};
+
 struct Setting {
     const EnergyModel* energy;
-    double sustainMean; // of S/S(0)
     StiffComb base;
 };
 
@@ -58,63 +77,139 @@ double stiffnessSlope(const StiffComb& comb, double n) {
     return 0.5 / kCent * (part(n) - part(1.0));
 }
 
-/// The partial's phase with its wandering removed by a Kalman filter; the state is phase and wandering.
-Information filterTrack(const PhaseTrack& track, double wander, const Setting& setting) {
-    const double hz = setting.base.partial(track.n);
-    const double turn = 2.0 * std::numbers::pi * hz * kCent; // radians per second and cent
-    const double pace = turn * kSplitCents;
-    const double slope = stiffnessSlope(setting.base, track.n);
-    const double wanderVariance = wander * wander;
-    double p00 = kDiffuse;
-    double p01 = 0.0;
-    double p11 = wanderVariance;
-    Eigen::RowVector4d phase = Eigen::RowVector4d::Zero();
-    Eigen::RowVector4d drift = Eigen::RowVector4d::Zero();
-    Information information;
-    double last = track.points[0].t;
-    for (const PhasePoint& point : track.points) {
-        const double step = point.t - last;
-        const double keep = std::exp(-step * pace);
-        const double reach = turn * step * 0.5 * (1.0 + keep);
-        const double fresh = wanderVariance * (1.0 - keep * keep);
-        const double half = 0.5 * turn * step;
-        phase += reach * drift;
-        drift *= keep;
-        p00 += 2.0 * reach * p01 + reach * reach * p11 + half * half * fresh;
-        p01 = keep * (p01 + reach * p11) + half * fresh;
-        p11 = keep * keep * p11 + fresh;
-        last = point.t;
-        Eigen::RowVector4d seen;
-        seen(0) =
-            point.phase - 2.0 * std::numbers::pi * (hz - track.referenceHz) * point.t;
-        seen(1) = turn * point.t;
-        seen(2) = turn * slope * point.t;
-        seen(3) = turn * (setting.energy->integral(point.t) - setting.sustainMean * point.t);
-        const Eigen::RowVector4d surprise = seen - phase;
-        const double variance = p00 + point.variance;
-        phase += p00 / variance * surprise;
-        drift += p01 / variance * surprise;
-        p11 -= p01 * p01 / variance;
-        p01 -= p00 * p01 / variance;
-        p00 -= p00 * p00 / variance;
-        const Vector x = surprise.tail<3>().transpose();
-        information.a += x * x.transpose() / variance;
-        information.b += x * surprise(0) / variance;
-        information.square += surprise(0) * surprise(0) / variance;
-        information.logDeterminant += std::log(variance);
+/// State of one partial: phase, constant offset, wandering, and the least-squares slope of the phase so far.
+/// Column 0 of the mean holds what was seen, column 1 what one cent of glide does.
+class PartialFilter {
+public:
+    PartialFilter(double turn, double wander) : turn_(turn), wander_(wander * wander) {
+        p_.diagonal() << kDiffuse, kOffsetRoom * kOffsetRoom, wander_, 0.0;
     }
-    return information;
+
+    void advance(double step) {
+        const double keep = std::exp(-step * turn_ * kSplitCents);
+        Matrix4 f = Matrix4::Identity();
+        f(0, 1) = turn_ * step;
+        f(0, 2) = turn_ * step * 0.5 * (1.0 + keep);
+        f(2, 2) = keep;
+        mean_ = f * mean_;
+        p_ = f * p_ * f.transpose();
+        const double fresh = wander_ * (1.0 - keep * keep);
+        const double half = 0.5 * turn_ * step;
+        p_(0, 0) += half * half * fresh;
+        p_(0, 2) += half * fresh;
+        p_(2, 0) += half * fresh;
+        p_(2, 2) += fresh;
+    }
+
+    /// A measured phase and what a cent of glide adds to it.
+    void see(double phase, double glide, double variance, Information& fit) {
+        const Eigen::RowVector2d surprise = Eigen::RowVector2d(phase, glide) - mean_.row(0);
+        const double spread = p_(0, 0) + variance;
+        const Eigen::Vector4d gain = p_.col(0) / spread;
+        mean_ += gain * surprise;
+        p_ -= spread * gain * gain.transpose();
+        fit.add(Vector(0.0, 0.0, surprise(1)), surprise(0), spread);
+    }
+
+    /// Counts the phase of this instant into the slope.
+    void count(double weight) {
+        mean_.row(3) += weight * mean_.row(0);
+        p_.row(3) += weight * p_.row(0);
+        p_.col(3) += weight * p_.col(0);
+    }
+
+    [[nodiscard]] double seen() const { return mean_(3, 0); }
+
+    [[nodiscard]] double ofGlide() const { return mean_(3, 1); }
+
+    [[nodiscard]] double variance() const { return p_(3, 3); }
+
+private:
+    using Matrix4 = Eigen::Matrix4d;
+    double turn_;
+    double wander_;
+    Eigen::Matrix<double, 4, 2> mean_ = Eigen::Matrix<double, 4, 2>::Zero();
+    Matrix4 p_ = Matrix4::Zero();
+};
+
+/// An instant of the slope's time: heard (with its point) or foretold.
+struct Instant {
+    double t = 0;
+    const PhasePoint* point = nullptr;
+    double weight = 0; ///< in the least-squares slope
+};
+
+using Instants = FixedVector<Instant, 160>;
+
+Instants instantsOf(const PhaseTrack& track, double end) {
+    Instants instants;
+    for (const PhasePoint& point : track.points) {
+        instants.tryPush({point.t, &point, 0.0});
+    }
+    const double last = track.points[track.points.size() - 1].t;
+    const double spacing =
+        track.points.size() > 1
+            ? (last - track.points[0].t) / static_cast<double>(track.points.size() - 1)
+            : kSpacing;
+    const double begin = std::max(kSustainFrom, track.points[0].t);
+    end = std::max(end, begin + 3.5 * spacing); // three instants at least
+    for (double t = last + spacing; t <= end; t += spacing) {
+        instants.tryPush({t, nullptr, 0.0});
+    }
+    double count = 0.0;
+    double sum = 0.0;
+    double squares = 0.0;
+    const auto inside = [&](double t) { return t >= kSustainFrom && t <= end; };
+    for (const Instant& instant : instants) {
+        if (inside(instant.t)) {
+            count += 1.0;
+            sum += instant.t;
+            squares += instant.t * instant.t;
+        }
+    }
+    const double middle = sum / count;
+    for (Instant& instant : instants) {
+        instant.weight =
+            inside(instant.t) ? (instant.t - middle) / (squares - middle * sum) : 0.0;
+    }
+    return instants;
 }
 
-/// The same with the partial's own constant offset, of this variance in cents², integrated out.
-Information withOffset(const Information& sure, double variance) {
-    const double precision = sure.a(0, 0) + 1.0 / variance;
-    const Vector column = sure.a.col(0);
-    Information result;
-    result.a = sure.a - column * column.transpose() / precision;
-    result.b = sure.b - column * (sure.b(0) / precision);
-    result.square = sure.square - sure.b(0) * sure.b(0) / precision;
-    result.logDeterminant = sure.logDeterminant + std::log1p(variance * sure.a(0, 0));
+MeanFrequency
+meanFrequency(const PhaseTrack& track, double end, double wander, const Setting& setting) {
+    const double hz = setting.base.partial(track.n);
+    const double turn = 2.0 * std::numbers::pi * hz * kCent; // radians per second and cent
+    PartialFilter filter(turn, wander);
+    MeanFrequency result;
+    result.slope = stiffnessSlope(setting.base, track.n);
+    const Instants instants = instantsOf(track, end);
+    double last = instants[0].t;
+    double glideSlope = 0.0;
+    for (const Instant& instant : instants) {
+        filter.advance(instant.t - last);
+        last = instant.t;
+        const double glide = turn * setting.energy->integral(instant.t);
+        if (instant.point != nullptr) {
+            const double phase = instant.point->phase -
+                                 2.0 * std::numbers::pi * (hz - track.referenceHz) * instant.t;
+            filter.see(phase, glide, instant.point->variance, result.fit);
+        }
+        filter.count(instant.weight);
+        glideSlope += instant.weight * glide;
+    }
+    // The slope of the whole phase: what is not glide, with the glide put back.
+    result.value = filter.seen() / turn;
+    result.perGlide = (glideSlope - filter.ofGlide()) / turn;
+    result.variance = std::max(filter.variance() / (turn * turn), kLeastVariance);
+    return result;
+}
+
+/// The partial's word on the string, where its mean frequency lies this far (variance, cents²) off the comb.
+Information withOffset(const MeanFrequency& partial, double variance) {
+    Information result = partial.fit;
+    result.add(Vector(1.0, partial.slope, -partial.perGlide),
+               partial.value,
+               partial.variance + variance);
     return result;
 }
 
@@ -123,25 +218,16 @@ double definitionVariance(double hz) {
     return cents * cents + kCertaintyCents * kCertaintyCents;
 }
 
-/// Effective mean of S/S(0) in the sustain pitch: the comb is fitted to mean frequencies of partials that
-/// last differently long.
-double sustainMeanOf(const EnergyModel& energy,
-                     std::span<const PartialDecay> decays,
-                     const StiffComb& base) {
-    Eigen::Matrix2d a = Eigen::Matrix2d::Identity() * 1e-9;
-    Eigen::Vector2d b = Eigen::Vector2d::Zero();
-    for (const PartialDecay& decay : decays) {
-        const double hz = base.partial(decay.n);
-        const double end =
-            std::clamp(std::log(100.0) / decay.rate, kSustainFrom + 0.1, EnergyModel::kEnd);
-        const double mean = energy.slopeMean(kSustainFrom, end);
-        const double variance = definitionVariance(hz);
-        const Eigen::Vector2d x(1.0, stiffnessSlope(base, decay.n));
-        a += x * x.transpose() / variance;
-        b += x * mean / variance;
-    }
-    a(1, 1) += 1.0; // ln B is held by its prior where one or two partials cannot say it
-    return a.ldlt().solve(b)(0);
+/// When a partial's mean frequency ends: fallen 40 dB, or 50 dB under the loudest partial's beginning.
+double endOf(const PartialDecay& decay, double loudest) {
+    const double floor = std::max(1e-4, 1e-5 * loudest / decay.power);
+    const double seconds = -0.5 * std::log(std::min(floor, 0.5)) / decay.rate;
+    return std::clamp(seconds, kSustainFrom + 0.12, EnergyModel::kEnd);
+}
+
+/// Mean of S/S(0) in the sustain pitch: over the definition's time, of a partial that lasts.
+double sustainMeanOf(const EnergyModel& energy) {
+    return energy.slopeMean(kSustainFrom, EnergyModel::kEnd);
 }
 
 struct GlideMoments {
@@ -177,7 +263,7 @@ GlideMoments glideMoments(double mean, double precision, const StringPriors& pri
 
 /// Likelihoods of one partial for every size of wandering and offset, and how the two share its belief.
 struct Mixture {
-    std::array<Information, kSizes> byWander;
+    std::array<MeanFrequency, kSizes> byWander;
     double offsetVariance = 0; ///< of the definition
     std::array<Sizes, kSizes> share{}; ///< [wander][offset]
 
@@ -266,12 +352,17 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
                       const StiffComb& base,
                       const StringPriors& priors) {
     EXPECTS(!tracks.empty() && tracks.size() <= kMost);
-    const Setting setting{&energy, sustainMeanOf(energy, decays, base), base};
+    const Setting setting{&energy, base};
+    double loudest = 0.0;
+    for (const PartialDecay& decay : decays) {
+        loudest = std::max(loudest, decay.power);
+    }
     Mixtures all;
     const std::span<Mixture> mixtures(all.data(), tracks.size());
     for (std::size_t i = 0; i < tracks.size(); ++i) {
         for (std::size_t w = 0; w < kSizes; ++w) {
-            all[i].byWander[w] = filterTrack(tracks[i], kWander[w], setting);
+            all[i].byWander[w] =
+                meanFrequency(tracks[i], endOf(decays[i], loudest), kWander[w], setting);
             for (std::size_t o = 0; o < kSizes; ++o) {
                 all[i].share[w][o] = kWanderCommon[w] * kOffsetCommon[o];
             }
@@ -330,8 +421,9 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
     fit.comb.f0 = fit.pitchHz / std::sqrt(1.0 + fit.comb.b);
     fit.lnBSd = std::sqrt(inverse(1, 1) + perGlide(1) * perGlide(1) * glide.variance);
     fit.glideCents = glide.mean;
-    fit.startCents = glide.mean * (1.0 - setting.sustainMean);
-    fit.startSdCents = std::sqrt(glide.variance) * (1.0 - setting.sustainMean);
+    const double sharper = 1.0 - sustainMeanOf(energy);
+    fit.startCents = glide.mean * sharper;
+    fit.startSdCents = std::sqrt(glide.variance) * sharper;
     fit.scatterCents = std::exp(meanLog(kWander, wanders));
     const double usual = meanLog(kOffset, offsets);
     for (std::size_t i = 0; i < tracks.size(); ++i) {
