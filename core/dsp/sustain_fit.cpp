@@ -7,20 +7,24 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace quillbench {
 
 namespace {
 
 constexpr std::size_t kMost = HeterodyneBank::kMostPartials;
-constexpr std::size_t kSizes = 8;
+constexpr std::size_t kSizes = 9;
 using Sizes = std::array<double, kSizes>;
-// How far a partial's frequency wanders, in cents, and how common that is before anything is heard.
-constexpr Sizes kWander{0.03, 0.06, 0.12, 0.25, 0.5, 1.0, 2.0, 6.0};
-constexpr Sizes kWanderCommon{0.08, 0.14, 0.22, 0.22, 0.16, 0.10, 0.05, 0.03};
-// How far a partial's mean frequency lies off the comb, in multiples of its certainty in the definition.
-constexpr Sizes kOffset{0.5, 1.0, 2.0, 4.0, 8.0, 16.0, 40.0, 150.0};
-constexpr Sizes kOffsetCommon{0.06, 0.12, 0.20, 0.22, 0.18, 0.12, 0.07, 0.03};
+// How far the partials of a string wander, in cents, and how common that is before anything is heard.
+constexpr Sizes kWander{0.03, 0.06, 0.12, 0.25, 0.5, 1.0, 2.0, 4.0, 8.0};
+constexpr Sizes kWanderCommon{0.08, 0.14, 0.22, 0.22, 0.17, 0.10, 0.04, 0.02, 0.01};
+// How far their mean frequencies lie off the comb, in multiples of their certainty in the definition.
+constexpr Sizes kOffset{0.5, 1.0, 2.0, 4.0, 8.0, 16.0, 32.0, 64.0, 128.0};
+constexpr Sizes kOffsetCommon{0.06, 0.12, 0.20, 0.22, 0.19, 0.13, 0.05, 0.02, 0.01};
+// One partial against its string: steps along those sizes, and how common they are.
+constexpr std::size_t kSteps = 6;
+constexpr std::array<double, kSteps> kStepCommon{0.15, 0.48, 0.22, 0.09, 0.04, 0.02};
 constexpr double kCertaintyHz = 0.05;    // certainty of one partial's mean frequency in the definition:
 constexpr double kCertaintyCents = 0.05; // both, added as variances
 constexpr double kSplitCents = 1.0; // typical splitting by polarisation: sets the pace of wandering
@@ -30,7 +34,6 @@ constexpr double kOffsetRoom = 30.0;  // cents: a partial's own frequency is unk
 constexpr double kLeastVariance = 1e-6; // cents²
 constexpr double kSpacing = 0.04;     // seconds between foretold instants
 constexpr int kRounds = 8;
-constexpr double kPseudoCount = 4.0;
 constexpr double kDefinition = 0.15; // of the scatter's share: other ways to weigh the partials differ so much
 constexpr double kSustainFrom = 0.10; // seconds after the pluck, by definition
 
@@ -261,11 +264,13 @@ GlideMoments glideMoments(double mean, double precision, const StringPriors& pri
     return {average, std::max(second / sum - average * average, 1e-6)};
 }
 
-/// Likelihoods of one partial for every size of wandering and offset, and how the two share its belief.
+using Table = std::array<Sizes, kSizes>; // [wander][offset]
+
+/// What one partial says for every size of wandering and offset, and its belief in each.
 struct Mixture {
     std::array<MeanFrequency, kSizes> byWander;
     double offsetVariance = 0; ///< of the definition
-    std::array<Sizes, kSizes> share{}; ///< [wander][offset]
+    Table share{};
 
     [[nodiscard]] Information at(std::size_t wander, std::size_t offset) const {
         return withOffset(byWander[wander], offsetVariance * kOffset[offset] * kOffset[offset]);
@@ -274,53 +279,101 @@ struct Mixture {
 
 using Mixtures = std::array<Mixture, kMost>;
 
-/// Belief in each pair of sizes at a trial value of the parameters.
-void weigh(Mixture& mixture, const Vector& at, const Sizes& wanders, const Sizes& offsets) {
+/// Size `step` places from the string's own; the last sizes stand for all beyond.
+std::size_t stepped(std::size_t size, std::size_t step) {
+    const std::size_t up = size + step;
+    return up == 0 ? 0 : std::min(up - 1, kSizes - 1);
+}
+
+/// Likelihood of each pair of sizes for one partial, scaled to a largest of 1; the scale's logarithm.
+double likelihoods(const Mixture& mixture, const Vector& at, Table& table) {
     double best = -1e300;
     for (std::size_t w = 0; w < kSizes; ++w) {
         for (std::size_t o = 0; o < kSizes; ++o) {
-            const double value = std::log(wanders[w] * offsets[o]) + mixture.at(w, o).logLikelihood(at);
-            mixture.share[w][o] = value;
-            best = std::max(best, value);
+            table[w][o] = mixture.at(w, o).logLikelihood(at);
+            best = std::max(best, table[w][o]);
         }
     }
-    double sum = 0.0;
-    for (Sizes& row : mixture.share) {
-        for (double& share : row) {
-            share = std::exp(share - best);
-            sum += share;
+    for (Sizes& row : table) {
+        for (double& value : row) {
+            value = std::exp(value - best);
         }
     }
-    for (Sizes& row : mixture.share) {
-        for (double& share : row) {
-            share /= sum;
-        }
-    }
+    return best;
 }
 
-/// What is common in this string: the prior with every partial's belief counted in.
-void learn(std::span<const Mixture> mixtures, Sizes& wanders, Sizes& offsets) {
-    const double total = kPseudoCount + static_cast<double>(mixtures.size());
-    for (std::size_t i = 0; i < kSizes; ++i) {
-        double wander = kPseudoCount * kWanderCommon[i];
-        double offset = kPseudoCount * kOffsetCommon[i];
-        for (const Mixture& mixture : mixtures) {
-            for (std::size_t k = 0; k < kSizes; ++k) {
-                wander += mixture.share[i][k];
-                offset += mixture.share[k][i];
+/// Likelihood of a partial whose string has these sizes.
+double underString(const Table& table, std::size_t wander, std::size_t offset) {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < kSteps; ++i) {
+        for (std::size_t k = 0; k < kSteps; ++k) {
+            sum += kStepCommon[i] * kStepCommon[k] *
+                   table[stepped(wander, i)][stepped(offset, k)];
+        }
+    }
+    return std::max(sum, 1e-300);
+}
+
+/// Belief in the string's sizes at a trial value of the parameters.
+Table stringBelief(std::span<const Table> tables) {
+    Table belief{};
+    double best = -1e300;
+    for (std::size_t w = 0; w < kSizes; ++w) {
+        for (std::size_t o = 0; o < kSizes; ++o) {
+            double sum = std::log(kWanderCommon[w] * kOffsetCommon[o]);
+            for (const Table& table : tables) {
+                sum += std::log(underString(table, w, o));
+            }
+            belief[w][o] = sum;
+            best = std::max(best, sum);
+        }
+    }
+    double total = 0.0;
+    for (Sizes& row : belief) {
+        for (double& value : row) {
+            value = std::exp(value - best);
+            total += value;
+        }
+    }
+    for (Sizes& row : belief) {
+        for (double& value : row) {
+            value /= total;
+        }
+    }
+    return belief;
+}
+
+/// Each partial's belief in its own sizes, given the string's.
+void share(Mixture& mixture, const Table& table, const Table& belief) {
+    mixture.share = {};
+    for (std::size_t w = 0; w < kSizes; ++w) {
+        for (std::size_t o = 0; o < kSizes; ++o) {
+            if (belief[w][o] < 1e-4) {
+                continue;
+            }
+            const double scale = belief[w][o] / underString(table, w, o);
+            for (std::size_t i = 0; i < kSteps; ++i) {
+                for (std::size_t k = 0; k < kSteps; ++k) {
+                    const std::size_t ww = stepped(w, i);
+                    const std::size_t oo = stepped(o, k);
+                    mixture.share[ww][oo] += scale * kStepCommon[i] * kStepCommon[k] * table[ww][oo];
+                }
             }
         }
-        wanders[i] = wander / total;
-        offsets[i] = offset / total;
     }
 }
 
-double meanLog(const Sizes& sizes, const Sizes& shares) {
-    double sum = 0.0;
-    for (std::size_t i = 0; i < kSizes; ++i) {
-        sum += shares[i] * std::log(sizes[i]);
+/// Mean logarithms of wandering and offset.
+std::pair<double, double> meanLogs(const Table& shares) {
+    double wander = 0.0;
+    double offset = 0.0;
+    for (std::size_t w = 0; w < kSizes; ++w) {
+        for (std::size_t o = 0; o < kSizes; ++o) {
+            wander += shares[w][o] * std::log(kWander[w]);
+            offset += shares[w][o] * std::log(kOffset[o]);
+        }
     }
-    return sum;
+    return {wander, offset};
 }
 
 /// Variance in cents² that the partials' scatter alone gives the pitch. The definition's own comb has it too: it is
@@ -363,10 +416,8 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
         for (std::size_t w = 0; w < kSizes; ++w) {
             all[i].byWander[w] =
                 meanFrequency(tracks[i], endOf(decays[i], loudest), kWander[w], setting);
-            for (std::size_t o = 0; o < kSizes; ++o) {
-                all[i].share[w][o] = kWanderCommon[w] * kOffsetCommon[o];
-            }
         }
+        all[i].share[3][4] = 1.0; // a middling start, so that no few partials that happen to agree win
         all[i].offsetVariance = definitionVariance(base.partial(tracks[i].n));
     }
 
@@ -376,8 +427,8 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
     priorA(1, 1) = 1.0 / (priors.inharmonicityLnSd * priors.inharmonicityLnSd);
     priorB(1) = std::log(priors.inharmonicity / base.b) * priorA(1, 1);
     GlideMoments glide = glideMoments(0.0, 0.0, priors);
-    Sizes wanders = kWanderCommon;
-    Sizes offsets = kOffsetCommon;
+    std::array<Table, kMost> tables;
+    Table belief{};
     Matrix a;
     Vector b;
     Vector at = Vector::Zero();
@@ -403,10 +454,13 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
         glide = glideMoments(precision > 0.0 ? pull / precision : 0.0, precision, priors);
         at.head<2>() = inverse * (b.head<2>() - edge * glide.mean);
         at(2) = glide.mean;
-        for (Mixture& mixture : mixtures) {
-            weigh(mixture, at, wanders, offsets);
+        for (std::size_t i = 0; i < tracks.size(); ++i) {
+            likelihoods(mixtures[i], at, tables[i]);
         }
-        learn(mixtures, wanders, offsets);
+        belief = stringBelief({tables.data(), tracks.size()});
+        for (std::size_t i = 0; i < tracks.size(); ++i) {
+            share(mixtures[i], tables[i], belief);
+        }
     }
 
     const Eigen::Matrix2d inverse = a.topLeftCorner<2, 2>().inverse();
@@ -424,16 +478,10 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
     const double sharper = 1.0 - sustainMeanOf(energy);
     fit.startCents = glide.mean * sharper;
     fit.startSdCents = std::sqrt(glide.variance) * sharper;
-    fit.scatterCents = std::exp(meanLog(kWander, wanders));
-    const double usual = meanLog(kOffset, offsets);
+    const auto [wander, usual] = meanLogs(belief);
+    fit.scatterCents = std::exp(wander);
     for (std::size_t i = 0; i < tracks.size(); ++i) {
-        Sizes offset{};
-        for (const Sizes& row : all[i].share) {
-            for (std::size_t o = 0; o < kSizes; ++o) {
-                offset[o] += row[o];
-            }
-        }
-        fit.trust[i] = std::exp(usual - meanLog(kOffset, offset));
+        fit.trust[i] = std::exp(usual - meanLogs(all[i].share).second);
     }
     return fit;
 }
