@@ -52,8 +52,9 @@ void CoarseCombFinder::spectrumOf(std::span<const double> samples,
     std::fill(padded_.begin() + static_cast<std::ptrdiff_t>(samples.size()),
               padded_.begin() + static_cast<std::ptrdiff_t>(size),
               0.0);
-    const auto fft = std::find_if(
-        ffts_.begin(), ffts_.end(), [&](const RealFft& candidate) { return candidate.size() == size; });
+    const auto fft = std::find_if(ffts_.begin(), ffts_.end(), [&](const RealFft& candidate) {
+        return candidate.size() == size;
+    });
     fft->transform({padded_.data(), size}, {spectrum_.data(), size / 2 + 1});
     const double scale = 4.0 / static_cast<double>(samples.size());
     for (std::size_t k = 0; k <= size / 2; ++k) {
@@ -69,8 +70,9 @@ void CoarseCombFinder::takeOff(std::span<const double> before, std::size_t size)
     for (std::size_t k = 0; k <= size / 2; ++k) {
         const std::size_t low = k > reach ? k - reach : 0;
         const std::size_t high = std::min(k + reach, size / 2);
-        const double loudest = *std::max_element(old_.begin() + static_cast<std::ptrdiff_t>(low),
-                                                 old_.begin() + static_cast<std::ptrdiff_t>(high) + 1);
+        const double loudest =
+            *std::max_element(old_.begin() + static_cast<std::ptrdiff_t>(low),
+                              old_.begin() + static_cast<std::ptrdiff_t>(high) + 1);
         power_[k] = std::max(power_[k] - 2.0 * loudest, 0.0);
     }
 }

@@ -85,8 +85,7 @@ EnergyModel::decayOf(const PhaseTrack& track, const StringPriors& priors, double
     return decay;
 }
 
-EnergyModel::EnergyModel(std::span<const PhaseTrack> tracks,
-                         std::span<const PartialDecay> decays) {
+EnergyModel::EnergyModel(std::span<const PhaseTrack> tracks, std::span<const PartialDecay> decays) {
     EXPECTS(!tracks.empty() && tracks.size() == decays.size());
     for (std::size_t i = 0; i < tracks.size(); ++i) {
         addPartial(tracks[i], decays[i]);
@@ -108,9 +107,8 @@ void EnergyModel::addPartial(const PhaseTrack& track, const PartialDecay& decay)
         return std::log(std::max(points[i].power - track.noisePower, 0.1 * points[i].power));
     };
     const std::size_t near = std::min<std::size_t>(2, last);
-    const double early = std::clamp((level(0) - level(near)) / (points[near].t - points[0].t),
-                                    decay.rate,
-                                    8.0 * decay.rate);
+    const double early = std::clamp(
+        (level(0) - level(near)) / (points[near].t - points[0].t), decay.rate, 8.0 * decay.rate);
     // The end's level, less its ripple: the mean of the last points moved along the decay.
     double end = 0.0;
     std::size_t count = 0;
@@ -131,8 +129,7 @@ void EnergyModel::addPartial(const PhaseTrack& track, const PartialDecay& decay)
         } else if (after > last) {
             here = end - 2.0 * decay.late * (t - points[last].t);
         } else {
-            const double part =
-                (t - points[after - 1].t) / (points[after].t - points[after - 1].t);
+            const double part = (t - points[after - 1].t) / (points[after].t - points[after - 1].t);
             here = level(after - 1) * (1.0 - part) + level(after) * part;
         }
         energy_[k] += std::exp(here);

@@ -16,7 +16,7 @@ constexpr double kOverlapVariance = 2.67; // mean of three-quarters overlapping 
 constexpr double kSecondDifference = 4.6; // its variance two frames apart, in frame variances
 constexpr double kFallen = 1e-4;          // −40 dB
 constexpr double kAboveNoise = 8.0;       // 9 dB
-constexpr double kLatestStart = 0.25;    // seconds: what rises later is something else
+constexpr double kLatestStart = 0.25;     // seconds: what rises later is something else
 constexpr double kPhaseFloor = 0.003;     // radians: sidelobes of the other partials
 constexpr std::size_t kMostSamples = 512;
 
@@ -90,8 +90,7 @@ followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluck
         point.t = (bank.time(first) + bank.time(first + perPoint - 1)) / 2.0 - pluck;
         point.power = std::norm(mean);
         const bool gone = point.power < kAboveNoise * track.noisePower ||
-                          (!track.points.empty() &&
-                           point.power < kFallen * track.points[0].power);
+                          (!track.points.empty() && point.power < kFallen * track.points[0].power);
         if (gone && (!track.points.empty() || point.t > kLatestStart)) {
             break;
         }

@@ -12,11 +12,13 @@ namespace quillbench {
 namespace {
 
 constexpr std::size_t kBlock = 256; // frames, as sound comes in live
+
 // How long an onset is listened to before it is given up; noise needs the longer one.
 struct Trial {
     double seconds;
     bool atStart;
 };
+
 constexpr std::array<Trial, 4> kVerifying{{{0.31, false}, {0.31, true}, {1.0, false}, {1.0, true}}};
 constexpr Seconds kStartOfFile{0.030};
 constexpr Seconds kTolerance{0.010}; // an onset this little before `from` still counts

@@ -23,8 +23,8 @@ namespace {
 constexpr std::size_t kMost = HeterodyneBank::kMostPartials;
 constexpr double kHighestHz = 6000.0;
 constexpr double kAttack = 0.015;        // seconds after the pluck that are left out
-constexpr double kNoise = 0.035; // seconds before the pluck that jack and plectrum may fill
-constexpr double kRise = 4.0;    // power after the pluck over that before: 6 dB
+constexpr double kNoise = 0.035;         // seconds before the pluck that jack and plectrum may fill
+constexpr double kRise = 4.0;            // power after the pluck over that before: 6 dB
 constexpr double kSearchFrom = 0.03;     // seconds after the pluck where the coarse search begins
 constexpr double kSearchLongest = 0.6;   // seconds of sound in the coarse search
 constexpr double kShortestFrame = 0.012; // seconds
@@ -380,8 +380,8 @@ StringReading StringListener::reading() const {
     std::array<PhaseTrack, kMost> tracks;
     std::size_t count = 0;
     for (std::size_t i = 0; i < s.bank.partials(); ++i) {
-        tracks[count] =
-            followPhase(s.bank, i, s.numbers[i], static_cast<double>(s.pluckSample) / s.rateHz, s.before[i]);
+        tracks[count] = followPhase(
+            s.bank, i, s.numbers[i], static_cast<double>(s.pluckSample) / s.rateHz, s.before[i]);
         count += tracks[count].points.size() >= 2 ? 1U : 0U;
     }
     if (count == 0) {

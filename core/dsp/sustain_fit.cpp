@@ -25,16 +25,18 @@ constexpr Sizes kOffsetCommon{0.06, 0.12, 0.20, 0.22, 0.19, 0.13, 0.05, 0.02, 0.
 // One partial against its string: steps along those sizes, and how common they are.
 constexpr std::size_t kSteps = 6;
 constexpr std::array<double, kSteps> kStepCommon{0.15, 0.48, 0.22, 0.09, 0.04, 0.02};
-constexpr double kCertaintyHz = 0.05;    // certainty of one partial's mean frequency in the definition:
+constexpr double kCertaintyHz =
+    0.05; // certainty of one partial's mean frequency in the definition:
 constexpr double kCertaintyCents = 0.05; // both, added as variances
 constexpr double kSplitCents = 1.0; // typical splitting by polarisation: sets the pace of wandering
 constexpr double kCent = std::numbers::ln2 / 1200.0;
-constexpr double kDiffuse = 100.0;    // radians²: the phase at the pluck is unknown
-constexpr double kOffsetRoom = 30.0;  // cents: a partial's own frequency is unknown
+constexpr double kDiffuse = 100.0;      // radians²: the phase at the pluck is unknown
+constexpr double kOffsetRoom = 30.0;    // cents: a partial's own frequency is unknown
 constexpr double kLeastVariance = 1e-6; // cents²
-constexpr double kSpacing = 0.04;     // seconds between foretold instants
+constexpr double kSpacing = 0.04;       // seconds between foretold instants
 constexpr int kRounds = 8;
-constexpr double kDefinition = 0.15; // of the scatter's share: other ways to weigh the partials differ so much
+constexpr double kDefinition =
+    0.15; // of the scatter's share: other ways to weigh the partials differ so much
 constexpr double kSustainFrom = 0.10; // seconds after the pluck, by definition
 
 using Vector = Eigen::Vector3d; // pitch in cents, ln B, glide in cents
@@ -172,8 +174,7 @@ Instants instantsOf(const PhaseTrack& track, double end) {
     }
     const double middle = sum / count;
     for (Instant& instant : instants) {
-        instant.weight =
-            inside(instant.t) ? (instant.t - middle) / (squares - middle * sum) : 0.0;
+        instant.weight = inside(instant.t) ? (instant.t - middle) / (squares - middle * sum) : 0.0;
     }
     return instants;
 }
@@ -210,9 +211,8 @@ meanFrequency(const PhaseTrack& track, double end, double wander, const Setting&
 /// The partial's word on the string, where its mean frequency lies this far (variance, cents²) off the comb.
 Information withOffset(const MeanFrequency& partial, double variance) {
     Information result = partial.fit;
-    result.add(Vector(1.0, partial.slope, -partial.perGlide),
-               partial.value,
-               partial.variance + variance);
+    result.add(
+        Vector(1.0, partial.slope, -partial.perGlide), partial.value, partial.variance + variance);
     return result;
 }
 
@@ -307,8 +307,7 @@ double underString(const Table& table, std::size_t wander, std::size_t offset) {
     double sum = 0.0;
     for (std::size_t i = 0; i < kSteps; ++i) {
         for (std::size_t k = 0; k < kSteps; ++k) {
-            sum += kStepCommon[i] * kStepCommon[k] *
-                   table[stepped(wander, i)][stepped(offset, k)];
+            sum += kStepCommon[i] * kStepCommon[k] * table[stepped(wander, i)][stepped(offset, k)];
         }
     }
     return std::max(sum, 1e-300);
@@ -356,7 +355,8 @@ void share(Mixture& mixture, const Table& table, const Table& belief) {
                 for (std::size_t k = 0; k < kSteps; ++k) {
                     const std::size_t ww = stepped(w, i);
                     const std::size_t oo = stepped(o, k);
-                    mixture.share[ww][oo] += scale * kStepCommon[i] * kStepCommon[k] * table[ww][oo];
+                    mixture.share[ww][oo] +=
+                        scale * kStepCommon[i] * kStepCommon[k] * table[ww][oo];
                 }
             }
         }
@@ -417,7 +417,8 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
             all[i].byWander[w] =
                 meanFrequency(tracks[i], endOf(decays[i], loudest), kWander[w], setting);
         }
-        all[i].share[3][4] = 1.0; // a middling start, so that no few partials that happen to agree win
+        all[i].share[3][4] =
+            1.0; // a middling start, so that no few partials that happen to agree win
         all[i].offsetVariance = definitionVariance(base.partial(tracks[i].n));
     }
 
