@@ -83,7 +83,7 @@ StringVoice drawVoice(const VoiceFacts& facts, const SoundboardCurve& soundboard
     const auto shape = pluckShape(facts.pluckPoint, partials, facts.pitch);
     const double fundamentalT60 = std::clamp(9.0 * std::sqrt(50.0 / f1), 0.5, 12.0);
     const double trebleT60Hz = 12'000.0 * std::pow(100.0 / f1, 0.15);
-    const double damperT60 = 0.10 + 0.25 * std::sqrt(60.0 / f1);
+    const double damperT60 = 0.12 + 0.16 * std::sqrt(60.0 / f1);
     const double stringT60 = std::exp(0.12 * random.normal());
     double power = 0.0;
     for (std::size_t i = 0; i < partials; ++i) {
@@ -112,8 +112,10 @@ StringVoice drawVoice(const VoiceFacts& facts, const SoundboardCurve& soundboard
         voice.split[across] = std::exp(0.2 * width * kCent);
         voice.split[along] = std::exp(-0.8 * width * kCent);
         const double felt = kSixtyDecibels / damperT60;
-        voice.damped[across] = felt * random.uniform(0.6, 1.6) * std::sqrt(1.0 + n / 8.0);
-        voice.damped[along] = voice.damped[across] * random.uniform(0.5, 1.0);
+        // The felt takes hold of a mode more or less, as it lies to its nodes: the sound of a released key
+        // falls 20 dB in an eighth of a second and then lingers.
+        voice.damped[across] = felt * std::exp(random.uniform(-2.0, 0.6));
+        voice.damped[along] = voice.damped[across] * random.uniform(0.4, 0.9);
         for (const std::size_t m : {across, along}) {
             const double heard = voice.pickup[m] * voice.direction[m] * shape[i];
             power += 0.5 * heard * heard;

@@ -141,6 +141,7 @@ meanFrequencies(VibratingString string, SampleRate rate, Seconds from, Seconds t
     const double noise = loudest * kNotionalNoise;
     const auto width = static_cast<std::size_t>(std::max(1.0, std::round(0.1 / step)));
     std::vector<PluckTruth::Partial> means;
+    means.reserve(partials);
     for (std::size_t i = 0; i < partials; ++i) {
         const std::size_t count = heardSamples(tracks[i].power, width, noise);
         const Seconds used(static_cast<double>(count) * step);
@@ -164,6 +165,7 @@ StiffComb fitStiffComb(const std::vector<PluckTruth::Partial>& partials, const S
     EXPECTS(!partials.empty());
     EXPECTS(guess.f0.value() > 0.0);
     std::vector<double> deviation;
+    deviation.reserve(partials.size());
     for (const auto& partial : partials) {
         deviation.push_back(std::hypot(
             partial.uncertainty, kScatterHz, partial.mean.value() * kScatterCents * kCent));

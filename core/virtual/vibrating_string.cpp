@@ -26,7 +26,8 @@ VibratingString::VibratingString(const StringVoice& voice, double rateHz)
     : voice_(voice),
       rateHz_(rateHz) {
     for (std::size_t m = 0; m < voice.modes; ++m) {
-        const double n = static_cast<double>(m / 2 + 1);
+        const std::size_t number = m / 2 + 1;
+        const double n = static_cast<double>(number);
         stretchWeight_[m / kLanes][m % kLanes] = n * n / (voice.pickup[m] * voice.pickup[m]);
     }
     damp(0.0, 0.0);
@@ -35,7 +36,8 @@ VibratingString::VibratingString(const StringVoice& voice, double rateHz)
 void VibratingString::tune(Hertz rest, double inharmonicity) {
     const double f0 = rest.value() / std::sqrt(1.0 + inharmonicity);
     for (std::size_t m = 0; m < voice_.modes; ++m) {
-        const double n = static_cast<double>(m / 2 + 1);
+        const std::size_t number = m / 2 + 1;
+        const double n = static_cast<double>(number);
         const double hz = n * f0 * std::sqrt(1.0 + inharmonicity * n * n) * voice_.split[m];
         angle_[m / kLanes][m % kLanes] = 2.0 * std::numbers::pi * hz / rateHz_;
     }

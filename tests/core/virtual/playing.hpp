@@ -104,7 +104,9 @@ inline Demodulated demodulate(std::span<const float> sound,
     }
     Demodulated result;
     const std::size_t half = length / 2;
-    for (double t = fromSeconds; t <= toSeconds; t += 0.01) {
+    const auto instants = static_cast<std::size_t>((toSeconds - fromSeconds) / 0.01) + 1;
+    for (std::size_t k = 0; k < instants; ++k) {
+        const double t = fromSeconds + 0.01 * static_cast<double>(k);
         const auto centre = static_cast<std::size_t>(std::lround(t * rateHz));
         if (centre < half || centre + half >= sound.size()) {
             continue;
