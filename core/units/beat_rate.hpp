@@ -13,7 +13,7 @@ public:
 
     [[nodiscard]] constexpr double perSecond() const { return perSecond_; }
 
-    constexpr auto operator<=>(const BeatRate&) const = default;
+    constexpr auto operator<=>(const BeatRate&) const = default; // NOLINT(modernize-use-nullptr)
 
     constexpr BeatRate operator-() const { return BeatRate(-perSecond_); }
 

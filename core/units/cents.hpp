@@ -13,7 +13,7 @@ public:
 
     [[nodiscard]] constexpr double value() const { return value_; }
 
-    constexpr auto operator<=>(const Cents&) const = default;
+    constexpr auto operator<=>(const Cents&) const = default; // NOLINT(modernize-use-nullptr)
 
     constexpr Cents operator-() const { return Cents(-value_); }
 

@@ -20,7 +20,7 @@ public:
 
     [[nodiscard]] double amplitude() const;
 
-    constexpr auto operator<=>(const Decibel&) const = default;
+    constexpr auto operator<=>(const Decibel&) const = default; // NOLINT(modernize-use-nullptr)
 
 private:
     friend constexpr Decibel makeDecibel(long double value);

@@ -18,7 +18,7 @@ public:
 
     [[nodiscard]] constexpr std::int64_t value() const { return value_; }
 
-    constexpr auto operator<=>(const FrameCount&) const = default;
+    constexpr auto operator<=>(const FrameCount&) const = default; // NOLINT(modernize-use-nullptr)
 
 private:
     std::int64_t value_ = 0;
@@ -33,7 +33,7 @@ public:
 
     [[nodiscard]] constexpr std::int64_t value() const { return value_; }
 
-    constexpr auto operator<=>(const FrameIndex&) const = default;
+    constexpr auto operator<=>(const FrameIndex&) const = default; // NOLINT(modernize-use-nullptr)
 
 private:
     std::int64_t value_ = 0;
@@ -85,7 +85,7 @@ public:
         return FrameCount(static_cast<std::int64_t>(exact < 0.0 ? exact - 0.5 : exact + 0.5));
     }
 
-    constexpr auto operator<=>(const SampleRate&) const = default;
+    constexpr auto operator<=>(const SampleRate&) const = default; // NOLINT(modernize-use-nullptr)
 
 private:
     double hz_ = 48000.0;

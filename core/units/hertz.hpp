@@ -17,7 +17,7 @@ public:
 
     [[nodiscard]] constexpr double value() const { return value_; }
 
-    constexpr auto operator<=>(const Hertz&) const = default;
+    constexpr auto operator<=>(const Hertz&) const = default; // NOLINT(modernize-use-nullptr)
 
 private:
     double value_ = 0.0;

@@ -14,7 +14,7 @@ public:
 
     [[nodiscard]] constexpr double value() const { return value_; }
 
-    constexpr auto operator<=>(const Quantity&) const = default;
+    constexpr auto operator<=>(const Quantity&) const = default; // NOLINT(modernize-use-nullptr)
 
     friend constexpr Quantity operator+(Quantity a, Quantity b) {
         return Quantity(a.value_ + b.value_);
