@@ -50,8 +50,8 @@ def build_one(rng, name, index, key_hz, hardness):
     choirs = DISPOSITIONS[rng.integers(len(DISPOSITIONS))]
     strings = strings_of_key(rng, make, key_hz, choirs)
     rate_hz = int(rng.choice([44100, 48000]))
-    scatter_db = 4.0 if hard else 1.5
-    level_db = {choir: rng.uniform(-4, 2) * (2 if hard else 1) for choir in choirs}
+    scatter_db = 3.5 if hard else 1.8
+    level_db = {choir: rng.uniform(-4, 2) * (1.5 if hard else 1) for choir in choirs}
     balance = {}
     for choir in choirs:
         balance[choir] = 1 / room.loudness(strings[choir].pluck(rng, rate_hz, 0.4).samples, rate_hz, 0)
@@ -61,7 +61,7 @@ def build_one(rng, name, index, key_hz, hardness):
         gain = balance[choir] * 10 ** (level_db[choir] / 20)
         when = room.place(x, sound.samples, at_s, rate_hz, gain)
         burst, before = room.jack_noise(rng, rate_hz)
-        snap_db = rng.uniform(-20, -4) if hard else rng.uniform(-34, -14)
+        snap_db = rng.uniform(-24, -6) if hard else rng.uniform(-34, -14)
         room.place(x, burst, when - before / rate_hz, rate_hz, gain * np.abs(sound.samples).max() * 10 ** (snap_db / 20))
         return when
 
@@ -83,12 +83,12 @@ def build_one(rng, name, index, key_hz, hardness):
         solos[choir] = f"{name}-solo-{choir}.wav"
         files[solos[choir]] = solo
 
-    reverberant = rng.random() < (0.5 if hard else 0.3)
+    reverberant = rng.random() < (0.4 if hard else 0.25)
     if reverberant:
-        t60_s, direct_db = (rng.uniform(0.4, 1.2), rng.uniform(-2, 6)) if hard else (rng.uniform(0.2, 0.6), rng.uniform(3, 12))
+        t60_s, direct_db = (rng.uniform(0.4, 1.2), rng.uniform(-1, 7)) if hard else (rng.uniform(0.2, 0.6), rng.uniform(3, 12))
         response = room.impulse_response(rng, rate_hz, t60_s, direct_db)
         files = {f: room.reverberate(x, response) for f, x in files.items()}
-    snr_db = rng.uniform(8, 25) if hard else rng.uniform(25, 42)
+    snr_db = rng.uniform(12, 30) if hard else rng.uniform(25, 42)
     level = room.loudness(files[name + ".wav"], rate_hz, first_s) * 10 ** (-snr_db / 20)
     slope = rng.uniform(0, 1)
     files = {f: x + room.coloured_noise(rng, len(x), slope) * level for f, x in files.items()}

@@ -57,8 +57,8 @@ def write_case(folder, case):
     return case.request, case.truth
 
 
-def render_index(module, seed, hardness, recordings, count, folder, index):
-    return write_case(folder, module.build(seed, hardness, recordings, index, count))
+def render_index(job, seed, hardness, recordings, count, folder, index):
+    return write_case(folder, JOBS[job][0].build(seed, hardness, recordings, index, count))
 
 
 def render(module, args, seed, recordings, folder):
@@ -70,7 +70,7 @@ def render(module, args, seed, recordings, folder):
         written = [write_case(folder, case) for case in module.real_notes(recordings)]
     else:
         count = args.count or module.COUNT
-        one = functools.partial(render_index, module, seed, args.hardness, recordings, count, folder)
+        one = functools.partial(render_index, args.job, seed, args.hardness, recordings, count, folder)
         if args.jobs > 1:
             with multiprocessing.get_context("fork").Pool(args.jobs) as pool:
                 written = pool.map(one, range(count), chunksize=1)

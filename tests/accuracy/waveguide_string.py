@@ -156,6 +156,7 @@ class WaveguidePluck:
         sections = self._loop_filter(string)
         state = np.zeros((len(sections), 2, 2))
         position = start
+        out = np.zeros(total)
         old_scale = 1 / (1 + glide * gain**2)
         cos, sin = np.cos(string.coupling), np.sin(string.coupling)
         lagrange = self._lagrange_table()
@@ -182,6 +183,8 @@ class WaveguidePluck:
                 weight = lagrange[part, j]
                 y[0] += weight[0] * history[0, index[0]]
                 y[1] += weight[1] * history[1, index[1]]
+            # Heard before the filters: the allpasses hold up to half a period of plain delay.
+            out[position - start : position - start + count] = y[0] + 0.9 * y[1]
             y, state = sosfilt(sections, y, axis=1, zi=state)
             g = running
             if damped is not None:
@@ -191,7 +194,6 @@ class WaveguidePluck:
             history[0, position : position + count] = cos * y[0] + sin * y[1]
             history[1, position : position + count] = cos * y[1] - sin * y[0]
             position += count
-        out = history[0, start : start + total] + 0.9 * history[1, start : start + total]
         return out
 
     @staticmethod
