@@ -125,10 +125,10 @@ StringVoice drawVoice(const VoiceFacts& facts, const SoundboardCurve& soundboard
     for (double& gain : voice.pickup) {
         gain *= loudness;
     }
-    // A plectrum lifts the string by about 0.75 mm in the middle, 1.5 mm in the bass; the sharpness
+    // A plectrum lifts the string by about half a millimetre in the treble, 1.5 mm in the bass; the sharpness
     // is half the mean extra tension, E·A/T · h² / (8·L²·p·(1−p)).
     const double height =
-        0.75e-3 * std::pow(facts.lengthMetres / 0.35, 0.6) * std::exp(0.2 * random.normal());
+        0.62e-3 * std::pow(facts.lengthMetres / 0.35, 0.6) * std::exp(0.2 * random.normal());
     const double p = facts.pluckPoint;
     const double strain =
         height * height / (8.0 * facts.lengthMetres * facts.lengthMetres * p * (1.0 - p));
