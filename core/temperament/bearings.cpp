@@ -99,9 +99,12 @@ public:
     }
 
 private:
-    [[nodiscard]] const Note& key(int place) const {
-        return keys_[static_cast<std::size_t>(first_ + wrapped(place))];
+    [[nodiscard]] std::size_t indexAt(int place) const {
+        const int index = first_ + wrapped(place);
+        return static_cast<std::size_t>(index);
     }
+
+    [[nodiscard]] const Note& key(int place) const { return keys_[indexAt(place)]; }
 
     [[nodiscard]] static int wrapped(int place) { return (place % kCircle + kCircle) % kCircle; }
 
@@ -126,7 +129,7 @@ private:
 
     [[nodiscard]] Cents tempering(int place) const {
         const auto fifths = scale_.temperament.fifths();
-        return fifths[static_cast<std::size_t>(first_ + wrapped(place))].cents();
+        return fifths[indexAt(place)].cents();
     }
 
     [[nodiscard]] BeatRate beatOf(const Note& one, const Note& other) const {
@@ -364,10 +367,10 @@ private:
         isSet_[index][static_cast<std::size_t>(note.octave - keys_[index].octave)] = true;
     }
 
-    void add(BearingStep step) {
+    void add(const BearingStep& step) {
         const Note tuned = step.tune;
         const bool final = step.kind != StepKind::Temporary;
-        steps_.push_back(std::move(step));
+        steps_.push_back(step);
         if (final) {
             markSet(tuned);
             if (tuned == keys_[indexOf(tuned)]) {
