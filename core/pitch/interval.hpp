@@ -37,7 +37,7 @@ struct PartialPair {
     bool operator==(const PartialPair&) const = default;
 };
 
-/// An interval as it is tuned: by the beat of its lowest pair of partials. **Source** [Rossing1990] demonstration
+/// An interval as it is tuned: by the beat of its lowest pair of partials. **Source** [Houtsma1987] demonstration
 /// 32; pairs as in [Capleton2007].
 struct Interval {
     IntervalKind kind = IntervalKind::Unison;

@@ -9,7 +9,7 @@
 namespace quillbench {
 
 /// Faster than this, beats are a roughness that cannot be counted (10 a second are easily heard, 15 at the most
-/// [Rossing1990] demonstration 32).
+/// [Houtsma1987] demonstration 32).
 inline constexpr BeatRate kFastestCountable{10.0};
 
 /// One interval of a tuned keyboard.
