@@ -20,7 +20,7 @@ if(QUILLBENCH_SANITIZE)
     target_compile_options(quillbench_flags INTERFACE
         -fsanitize=${QUILLBENCH_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer
         # GCC 12 reports false null dereferences and uninitialised reads in instrumented code.
-        -Wno-null-dereference -Wno-maybe-uninitialized)
+        -Wno-null-dereference $<$<CXX_COMPILER_ID:GNU>:-Wno-maybe-uninitialized>)
     target_link_options(quillbench_flags INTERFACE -fsanitize=${QUILLBENCH_SANITIZE})
 endif()
 
