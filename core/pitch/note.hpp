@@ -16,7 +16,7 @@ struct PitchClass {
     Letter letter = Letter::C;
     std::int8_t alteration = 0; ///< −2 … +2, in chromatic semitones; sharp is +1
 
-    auto operator<=>(const PitchClass&) const = default;
+    auto operator<=>(const PitchClass&) const = default; // NOLINT(modernize-use-nullptr)
 
     /// Place in the chain of fifths: … E♭ −3, B♭ −2, F −1, C 0, G 1, D 2, A 3, E 4, B 5, F♯ 6 …
     [[nodiscard]] int fifthsFromC() const;

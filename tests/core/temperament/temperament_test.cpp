@@ -288,9 +288,9 @@ TEST_CASE("the root moves the pattern", "[unit]") {
 TEST_CASE("random circles keep their fifths through cents and back", "[unit]") {
     Random random(7);
     for (int i = 0; i < 300; ++i) {
-        std::vector<Tempering> fifths;
-        for (int k = 0; k < 11; ++k) {
-            fifths.push_back(plain(random.uniform(-7.0, 3.0)));
+        std::vector<Tempering> fifths(11);
+        for (Tempering& each : fifths) {
+            each = plain(random.uniform(-7.0, 3.0));
         }
         const auto made = Temperament::fromFifths(
             {}, pitchClassAtFifth(static_cast<int>(random.uniform(-8.0, 5.0))), fifths);
