@@ -25,7 +25,7 @@ void soundingStrings(benchmark::State& state) {
     settings.room.noise = Decibel::fromAmplitude(1e-4);
     settings.room.hum = Decibel::fromAmplitude(1e-4);
     std::vector<float> block(256);
-    for (auto _ : state) {
+    while (state.KeepRunning()) {
         state.PauseTiming();
         VirtualInstrument instrument(made, settings);
         const auto strings = static_cast<std::size_t>(state.range(0));
