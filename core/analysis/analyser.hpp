@@ -10,9 +10,9 @@
 
 namespace quillbench {
 
-/// The live ear: sound in, snapshots out. Pure and deterministic: what it says depends on the samples and
-/// targets it was given, never on how the sound was cut into blocks.
-/// **Thread** one at a time. Allocates in the constructor and in setTarget() only.
+/// The live ear: sound in, snapshots out. Pure and deterministic: what it says depends on the samples and targets
+/// it was given, never on how the sound was cut into blocks.
+/// **Real-time** one thread at a time; allocates in the constructor and in setTarget() only.
 class Analyser {
 public:
     /// **Range** rate 8 to 192 kHz.
@@ -23,14 +23,15 @@ public:
     Analyser(const Analyser&) = delete;
     Analyser& operator=(const Analyser&) = delete;
 
-    /// What to listen for from the next sample on. A pluck that is being read keeps the target it began with.
+    /// What to listen for from now on. A pluck whose string is known keeps the target it was recognised with.
     /// Null: nothing is recognised, the microphone is still watched.
     void setTarget(std::shared_ptr<const AnalysisTarget> target);
 
-    /// Takes a block of any length. A snapshot comes about every 33 ms of sound, at fixed frame indices; of
-    /// several that fall into one block the last is returned. A finished reading is never lost: where more than one
-    /// waits, each gets a snapshot of its own. A gap (block.first is not the frame expected, or a
-    /// discontinuity) ends the reading in progress and starts afresh; it is counted.
+    /// Takes a block of any length. Snapshots are made every 33 ms of sound and when a pluck is first read or
+    /// finished, at fixed frames; of several that fall into one block the last is returned. No finished
+    /// reading is lost: while more than one waits, every call returns a snapshot with one of them. A gap
+    /// (block.first is not the frame expected, or a discontinuity) ends the reading and starts afresh; it is
+    /// counted.
     std::optional<AnalysisSnapshot> push(const SoundBlock& block);
 
 private:

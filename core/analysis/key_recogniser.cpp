@@ -2,6 +2,7 @@
 
 #include "core/dsp/fft.hpp"
 #include "core/support/contract.hpp"
+#include "core/units/decibel.hpp"
 
 #include <algorithm>
 #include <array>
@@ -132,7 +133,9 @@ struct KeyRecogniser::Impl {
     std::vector<double> ringing;  ///< predicted power by bin
     std::vector<double> evidence; ///< ln(1 + S/8) by bin
     std::vector<double> sorted;
-    std::size_t bins = 0; ///< in use in the present look
+    double newPower = 0;   ///< sum of `power`
+    double noisePower = 0; ///< sum of its floor
+    std::size_t bins = 0;  ///< in use in the present look
 };
 
 KeyRecogniser::Impl::Impl(SampleRate sampleRate) : rateHz(sampleRate.hz()) {
@@ -228,6 +231,8 @@ void KeyRecogniser::Impl::findFloor(const Look& look) {
     double previousHz = 0.0;
     double previousFloor = 0.0;
     std::size_t filled = 0;
+    newPower = 0.0;
+    noisePower = 0.0;
     const double topHz = static_cast<double>(bins) * look.binHz;
     while (filled < bins) {
         const double reach = std::max(60.0, knotHz / 5.0);
@@ -254,6 +259,8 @@ void KeyRecogniser::Impl::findFloor(const Look& look) {
                     ? std::clamp((hz - previousHz) / (knotHz - previousHz), 0.0, 1.0)
                     : 1.0;
             const double smooth = (1.0 - part) * previousFloor + part * floor;
+            newPower += power[filled];
+            noisePower += smooth;
             const double noise = smooth + look.predictionError * ringing[filled];
             evidence[filled] =
                 noise > 0.0
@@ -493,6 +500,8 @@ KeyVerdict KeyRecogniser::look(int look,
     }
     verdict.evidence = self.score[best];
     verdict.margin = self.score[best] + self.prior(hz) - second;
+    verdict.snrDb = (Decibel::fromPower(std::max(0.0, self.newPower - self.noisePower)) -
+                     Decibel::fromPower(self.noisePower));
     if (verdict.evidence < kHeard[index]) {
         return verdict;
     }

@@ -19,6 +19,7 @@ struct KeyVerdict {
     Cents offset;                   ///< of pitch from the string's target, where there is a string
     double evidence = 0.0;          ///< for a new string against noise, in nepers; 0 = none
     double margin = 0.0;            ///< evidence over that of the next best pitch
+    double snrDb = 0.0;             ///< power of the new lines over that of the noise below 10 kHz
     bool settled = false;           ///< hearing more would not change it
 };
 

@@ -1,0 +1,462 @@
+#include "core/analysis/analyser.hpp"
+
+#include "core/analysis/key_recogniser.hpp"
+#include "core/analysis/microphone_monitor.hpp"
+#include "core/dsp/pluck_detector.hpp"
+#include "core/dsp/string_listener.hpp"
+#include "core/support/contract.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+namespace quillbench {
+
+namespace {
+
+/// Everything happens at ticks of the sound, so that blocks do not matter.
+constexpr double kTicksPerSecond = 120.0;
+constexpr int kTicksPerSnapshot = 4;
+
+/// Beginnings of sound closer than this belong to one key stroke: plectra touch before they pluck, and
+/// registers are staggered. Common practice, no source.
+constexpr Seconds kOneStroke{0.12};
+/// Of two beginnings in one stroke the later is the pluck if it rises at least this share of the earlier.
+constexpr double kLaterRise = 0.7;
+
+/// The plectrum rests on the string up to this long before the next pluck: what was heard then is not used.
+constexpr Seconds kTouch{0.025};
+
+/// Whatever sounds when listening begins, or again after a gap, seems to begin then: it does not.
+constexpr Seconds kUnheard{0.1};
+
+/// A pluck's own attack, no steady sound yet.
+constexpr Seconds kAttack{0.01};
+
+/// Sound that is kept: what the recogniser and the listener want before a pluck, and its late recognition.
+constexpr Seconds kHistory{1.6};
+
+/// Damped: the level of 50 ms falls by this much within 0.1 s. A treble string alone loses 6 dB in it.
+constexpr double kDamperFallDb = 10.0;
+constexpr std::size_t kLevelTicks = 6;
+constexpr std::size_t kFallTicks = 12;
+constexpr Seconds kBrightStart{0.25}; ///< the attack's own fall is no damper
+constexpr Seconds kBeforeDamping{0.16};
+
+/// A pluck less than this above the noise is read in noise.
+constexpr double kNoisyDb = 10.0;
+
+constexpr std::size_t kRecentReadings = 8;
+
+std::uint32_t bit(Warning warning) {
+    return static_cast<std::uint32_t>(warning);
+}
+
+} // namespace
+
+struct Analyser::Impl {
+    Impl(SampleRate nominal, ClockCalibration clock)
+        : rate(nominal.corrected(clock)),
+          nominalRate(nominal),
+          detector(nominal),
+          recogniser(nominal),
+          listener(rate),
+          microphone(nominal),
+          tickFrames(static_cast<std::int64_t>(nominal.hz() / kTicksPerSecond)),
+          keep(static_cast<std::size_t>(kHistory.count() * nominal.hz())) {
+        history.reserve(2 * keep + static_cast<std::size_t>(tickFrames));
+    }
+
+    /// A beginning of sound of which it is not known yet whether it is a pluck.
+    struct Candidate {
+        FrameIndex at;
+        FrameIndex steadyFrom;
+        double rise = 0;
+        int look = 0;
+        KeyVerdict verdict;
+        std::optional<StringReading> before; ///< last reading of the pluck before it
+    };
+
+    /// The last pluck.
+    struct Current {
+        FrameIndex at;
+        std::optional<StringId> string;
+        std::uint32_t warnings = 0;
+        Cents range;
+        Seconds earliest{0}; ///< first reading, after the pluck
+        bool listening = false;
+        bool ended = false;
+        std::optional<StringReading> reading;
+    };
+
+    [[nodiscard]] Seconds since(FrameIndex at) const { return nominalRate.duration(next - at); }
+
+    [[nodiscard]] SoundBlock soundFrom(FrameIndex at) const {
+        const FrameIndex from = std::max(at, historyStart);
+        const auto offset = static_cast<std::size_t>((from - historyStart).value());
+        return {from, std::span<const float>(history).subspan(offset), false};
+    }
+
+    void restart(FrameIndex first);
+    void append(std::span<const float> samples);
+    void tick();
+    void onOnset(const Onset& onset);
+    void lookAtCandidate();
+    void confirm();
+    void startListening(const ExpectedString& string);
+    void read();
+    void end(std::optional<StringReading> reading);
+    void watchLevel(std::span<const float> samples);
+    [[nodiscard]] std::optional<StringReading> readingBefore(FrameIndex at) const;
+    [[nodiscard]] StringReading withWarnings(StringReading reading) const;
+    [[nodiscard]] AnalysisSnapshot snapshot();
+
+    SampleRate rate; ///< by the calibrated clock: for frequencies
+    SampleRate nominalRate;
+    PluckDetector detector;
+    KeyRecogniser recogniser;
+    StringListener listener;
+    MicrophoneMonitor microphone;
+    std::int64_t tickFrames;
+    std::size_t keep;
+
+    std::shared_ptr<const AnalysisTarget> target;
+    std::vector<float> history;
+    FrameIndex historyStart;
+    FrameIndex next;
+    FrameIndex tickEnd;
+    bool started = false;
+    int ticksToSnapshot = kTicksPerSnapshot;
+    bool due = false; ///< a snapshot is to be returned
+
+    std::optional<Candidate> candidate;
+    std::optional<Current> current;
+    std::uint64_t plucks = 0;
+    FrameIndex begin;      ///< of the unbroken sound
+    FrameIndex steadyFrom; ///< the last pluck, or the beginning of the sound
+    std::array<StringReading, kRecentReadings> recent{};
+    std::size_t recentCount = 0;
+    std::size_t recentNewest = 0;
+    FixedVector<StringReading, 8> waiting; ///< finished, not yet told
+    std::array<double, kLevelTicks + kFallTicks> tickPower{};
+    std::size_t levelTick = 0;
+    std::uint64_t sequence = 0;
+    std::uint64_t gaps = 0;
+};
+
+void Analyser::Impl::restart(FrameIndex first) {
+    candidate.reset();
+    if (current && !current->ended) {
+        end(current->reading);
+    }
+    history.clear();
+    historyStart = first;
+    next = first;
+    tickEnd = first + FrameCount(tickFrames);
+    begin = first;
+    steadyFrom = first;
+    ticksToSnapshot = kTicksPerSnapshot;
+    tickPower.fill(0.0);
+    microphone.gap();
+}
+
+void Analyser::Impl::append(std::span<const float> samples) {
+    if (history.size() + samples.size() > history.capacity()) {
+        const std::size_t drop = history.size() - keep;
+        history.erase(history.begin(), history.begin() + static_cast<std::ptrdiff_t>(drop));
+        historyStart = historyStart + FrameCount(static_cast<std::int64_t>(drop));
+    }
+    history.insert(history.end(), samples.begin(), samples.end());
+    next = next + FrameCount(static_cast<std::int64_t>(samples.size()));
+}
+
+StringReading Analyser::Impl::withWarnings(StringReading reading) const {
+    reading.warnings |= current->warnings;
+    const MicrophoneState state = microphone.state();
+    reading.warnings |= state.automaticGain ? bit(Warning::AutomaticGain) : 0U;
+    reading.warnings |= state.gated ? bit(Warning::Gated) : 0U;
+    return reading;
+}
+
+/// The latest reading that used nothing from `at` on.
+std::optional<StringReading> Analyser::Impl::readingBefore(FrameIndex at) const {
+    for (std::size_t i = 0; i < recentCount; ++i) {
+        const StringReading& reading =
+            recent[(recentNewest + kRecentReadings - i) % kRecentReadings];
+        if (reading.pluck + rate.frames(reading.used) <= at) {
+            return reading;
+        }
+    }
+    return std::nullopt;
+}
+
+/// Says the last word on the pluck.
+void Analyser::Impl::end(std::optional<StringReading> reading) {
+    StringReading last;
+    if (reading) {
+        last = *reading;
+    } else {
+        last.pluck = current->at;
+        last.string = current->string.value_or(StringId{});
+        last.warnings = bit(Warning::TooShort);
+        last = withWarnings(last);
+    }
+    current->ended = true;
+    current->listening = false;
+    current->reading = last;
+    waiting.tryPush(last);
+    due = true;
+}
+
+void Analyser::Impl::onOnset(const Onset& onset) {
+    if (nominalRate.duration(onset.at - begin) < kUnheard) {
+        return;
+    }
+    if (candidate) {
+        if (nominalRate.duration(onset.at - candidate->at) < kOneStroke) {
+            if (onset.rise >= kLaterRise * candidate->rise) {
+                candidate->at = onset.at;
+                candidate->rise = onset.rise;
+                candidate->look = 0;
+            }
+            return;
+        }
+        if (candidate->verdict.pitch) {
+            confirm();
+        }
+    }
+    candidate = Candidate{};
+    candidate->at = onset.at;
+    candidate->rise = onset.rise;
+    candidate->steadyFrom = steadyFrom;
+    candidate->before = readingBefore(onset.at - nominalRate.frames(kTouch));
+}
+
+void Analyser::Impl::lookAtCandidate() {
+    if (!candidate || candidate->at < historyStart) {
+        candidate.reset();
+        return;
+    }
+    while (candidate && since(candidate->at) >= KeyRecogniser::lookAfter(candidate->look)) {
+        const auto pluck = static_cast<std::size_t>((candidate->at - historyStart).value());
+        const auto steady = static_cast<std::size_t>(
+            std::max<std::int64_t>(0, (candidate->steadyFrom - historyStart).value()));
+        candidate->verdict = recogniser.look(candidate->look, history, pluck, steady);
+        ++candidate->look;
+        if (candidate->verdict.settled && candidate->verdict.pitch) {
+            confirm();
+            candidate.reset();
+        } else if (candidate->look == KeyRecogniser::kLooks || candidate->verdict.settled) {
+            if (candidate->verdict.pitch) {
+                confirm();
+            }
+            candidate.reset();
+        }
+    }
+}
+
+/// The candidate is a pluck: the one before has ended, this one is listened to where its string is known.
+void Analyser::Impl::confirm() {
+    if (current && !current->ended) {
+        end(candidate->before);
+    }
+    recentCount = 0;
+    ++plucks;
+    current = Current{};
+    current->at = candidate->at;
+    current->string = candidate->verdict.string;
+    steadyFrom = candidate->at + nominalRate.frames(kAttack);
+    microphone.pluck(next - candidate->at);
+    if (candidate->verdict.snrDb < kNoisyDb) {
+        current->warnings |= bit(Warning::Noisy);
+    }
+    if (microphone.state().clipped) {
+        current->warnings |= bit(Warning::Clipped);
+    }
+    if (target->asked && target->asked != current->string) {
+        current->warnings |= bit(Warning::NotTheStringAsked);
+    }
+    if (!current->string) {
+        StringReading unknown;
+        unknown.pluck = current->at;
+        current->reading = withWarnings(unknown);
+        current->earliest = StringListener::kLongest;
+        due = true;
+        return;
+    }
+    const auto string = std::find_if(
+        target->strings.begin(), target->strings.end(), [&](const ExpectedString& expected) {
+            return expected.id == *current->string;
+        });
+    startListening(*string);
+    due = true;
+}
+
+void Analyser::Impl::startListening(const ExpectedString& string) {
+    ListeningFor what;
+    what.string = string.id;
+    what.target = string.target;
+    what.inharmonicity = string.inharmonicity;
+    what.range = target->range;
+    const double offset = std::abs(candidate->verdict.offset.value());
+    constexpr double kEdgeCents = 10.0;
+    current->range = what.range;
+    if (offset + kEdgeCents > what.range.value()) {
+        what.range = Cents(offset + 2.0 * kEdgeCents);
+    }
+    for (const ExpectedString& other : target->strings) {
+        if (other.id.course == string.id.course && other.id.choir != string.id.choir) {
+            const double ratio = other.target / string.target;
+            what.alsoSounding = std::max(what.alsoSounding, ratio);
+        }
+    }
+    listener.begin(what, current->at);
+    current->listening = true;
+    current->earliest = StringListener::earliestReading(string.target);
+    listener.push(soundFrom(current->at - rate.frames(StringListener::kBefore)));
+    if (since(current->at) >= current->earliest) {
+        read();
+    }
+}
+
+void Analyser::Impl::read() {
+    StringReading reading = withWarnings(listener.reading());
+    constexpr double kEdge = 0.95;
+    if (reading.standing != Standing::Nothing &&
+        std::abs(reading.deviation.value()) > kEdge * current->range.value()) {
+        reading.warnings |= bit(Warning::OffTarget);
+    }
+    current->reading = reading;
+    recentNewest = (recentNewest + 1) % kRecentReadings;
+    recent[recentNewest] = reading;
+    recentCount = std::min(recentCount + 1, kRecentReadings);
+}
+
+/// Ends the pluck where a damper has taken hold of the string.
+void Analyser::Impl::watchLevel(std::span<const float> samples) {
+    double power = 0.0;
+    for (const float sample : samples) {
+        power += static_cast<double>(sample) * static_cast<double>(sample);
+    }
+    levelTick = (levelTick + 1) % tickPower.size();
+    tickPower[levelTick] = power;
+    if (!current || current->ended || since(current->at) < kBrightStart) {
+        return;
+    }
+    double now = 0.0;
+    double earlier = 0.0;
+    for (std::size_t i = 0; i < kLevelTicks; ++i) {
+        now += tickPower[(levelTick + tickPower.size() - i) % tickPower.size()];
+        earlier += tickPower[(levelTick + tickPower.size() - i - kFallTicks) % tickPower.size()];
+    }
+    if (Decibel::fromPower(earlier) - Decibel::fromPower(now) > kDamperFallDb) {
+        const auto before = readingBefore(next - nominalRate.frames(kBeforeDamping));
+        end(before ? before : current->reading);
+    }
+}
+
+void Analyser::Impl::tick() {
+    const SoundBlock newest = soundFrom(tickEnd - FrameCount(tickFrames));
+    microphone.push(newest.samples);
+    const auto onset = detector.push(newest);
+    if (current && current->listening) {
+        listener.push(newest);
+    }
+    if (onset) {
+        onOnset(*onset);
+    }
+    if (candidate) {
+        lookAtCandidate();
+    }
+    watchLevel(newest.samples);
+    tickEnd = tickEnd + FrameCount(tickFrames);
+    const bool regular = --ticksToSnapshot == 0;
+    if (current && !current->ended) {
+        const Seconds heard = since(current->at);
+        const bool first = current->listening && recentCount == 0 && heard >= current->earliest;
+        if (current->listening && heard >= current->earliest && (regular || first)) {
+            read();
+            due = due || first;
+        }
+        if (heard >= StringListener::kLongest) {
+            if (current->listening) {
+                read();
+            }
+            end(current->reading);
+        }
+    }
+    if (regular) {
+        ticksToSnapshot = kTicksPerSnapshot;
+        due = true;
+    }
+}
+
+AnalysisSnapshot Analyser::Impl::snapshot() {
+    AnalysisSnapshot shot;
+    shot.sequence = ++sequence;
+    shot.upTo = tickEnd - FrameCount(tickFrames);
+    shot.pluckNumber = plucks;
+    shot.gaps = gaps;
+    shot.microphone = microphone.state();
+    if (current) {
+        shot.sounding = !current->ended;
+        shot.recognised = current->string;
+        shot.reading = current->reading;
+    }
+    if (!waiting.empty()) {
+        shot.finished = waiting[0];
+        FixedVector<StringReading, 8> rest;
+        for (std::size_t i = 1; i < waiting.size(); ++i) {
+            rest.tryPush(waiting[i]);
+        }
+        waiting = rest;
+    }
+    return shot;
+}
+
+Analyser::Analyser(SampleRate rate, ClockCalibration clock)
+    : impl_(std::make_unique<Impl>(rate, clock)) {
+}
+
+Analyser::~Analyser() = default;
+Analyser::Analyser(Analyser&&) noexcept = default;
+Analyser& Analyser::operator=(Analyser&&) noexcept = default;
+
+void Analyser::setTarget(std::shared_ptr<const AnalysisTarget> target) {
+    impl_->target = std::move(target);
+    impl_->recogniser.setTarget(impl_->target ? *impl_->target : AnalysisTarget{});
+    if (impl_->candidate) {
+        impl_->candidate->look = 0;
+        impl_->candidate->verdict = {};
+    }
+}
+
+std::optional<AnalysisSnapshot> Analyser::push(const SoundBlock& block) {
+    Impl& self = *impl_;
+    if (!self.started) {
+        self.started = true;
+        self.restart(block.first);
+    } else if (block.first != self.next || block.discontinuity) {
+        ++self.gaps;
+        self.restart(block.first);
+        self.due = true;
+    }
+    std::span<const float> left = block.samples;
+    while (!left.empty()) {
+        const auto room = static_cast<std::size_t>((self.tickEnd - self.next).value());
+        const std::size_t count = std::min(room, left.size());
+        self.append(left.first(count));
+        left = left.subspan(count);
+        if (self.next == self.tickEnd) {
+            self.tick();
+        }
+    }
+    if (!self.due && self.waiting.empty()) {
+        return std::nullopt;
+    }
+    self.due = false;
+    return self.snapshot();
+}
+
+} // namespace quillbench
