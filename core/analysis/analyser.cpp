@@ -2,6 +2,7 @@
 
 #include "core/analysis/key_recogniser.hpp"
 #include "core/analysis/microphone_monitor.hpp"
+#include "core/analysis/second_string.hpp"
 #include "core/dsp/pluck_detector.hpp"
 #include "core/dsp/string_listener.hpp"
 #include "core/support/contract.hpp"
@@ -23,7 +24,7 @@ constexpr int kTicksPerSnapshot = 4;
 /// registers are staggered. Common practice, no source.
 constexpr Seconds kOneStroke{0.12};
 /// Of two beginnings in one stroke the later is the pluck if it rises at least this share of the earlier.
-constexpr double kLaterRise = 0.7;
+constexpr double kLaterRise = 0.4;
 
 /// The plectrum rests on the string up to this long before the next pluck: what was heard then is not used.
 constexpr Seconds kTouch{0.025};
@@ -44,6 +45,12 @@ constexpr std::size_t kFallTicks = 12;
 constexpr Seconds kBrightStart{0.25}; ///< the attack's own fall is no damper
 constexpr Seconds kBeforeDamping{0.16};
 
+/// After another string was plucked its partials may pass for a second string's this long.
+constexpr Seconds kRingsOn{4.0};
+
+/// A second string softer than this is one that rings along; a register left on is louder.
+constexpr double kRingsAlongDb = -12.0;
+
 /// A pluck less than this above the noise is read in noise.
 constexpr double kNoisyDb = 10.0;
 
@@ -62,6 +69,7 @@ struct Analyser::Impl {
           detector(nominal),
           recogniser(nominal),
           listener(rate),
+          secondStrings(rate),
           microphone(nominal),
           tickFrames(static_cast<std::int64_t>(nominal.hz() / kTicksPerSecond)),
           keep(static_cast<std::size_t>(kHistory.count() * nominal.hz())) {
@@ -84,6 +92,9 @@ struct Analyser::Impl {
         std::optional<StringId> string;
         std::uint32_t warnings = 0;
         Cents range;
+        double alsoSounding = 0; ///< as ListeningFor's
+        bool aloneSince = false; ///< no other string was plucked shortly before
+        bool lookedForSecond = false;
         Seconds earliest{0}; ///< first reading, after the pluck
         bool listening = false;
         bool ended = false;
@@ -107,6 +118,7 @@ struct Analyser::Impl {
     void startListening(const ExpectedString& string);
     void read();
     void end(std::optional<StringReading> reading);
+    void lookForSecondString();
     void watchLevel(std::span<const float> samples);
     [[nodiscard]] std::optional<StringReading> readingBefore(FrameIndex at) const;
     [[nodiscard]] StringReading withWarnings(StringReading reading) const;
@@ -117,6 +129,7 @@ struct Analyser::Impl {
     PluckDetector detector;
     KeyRecogniser recogniser;
     StringListener listener;
+    SecondStringFinder secondStrings;
     MicrophoneMonitor microphone;
     std::int64_t tickFrames;
     std::size_t keep;
@@ -133,6 +146,7 @@ struct Analyser::Impl {
     std::optional<Candidate> candidate;
     std::optional<Current> current;
     std::uint64_t plucks = 0;
+    FrameIndex otherUntil; ///< since then one string alone was plucked, again and again
     FrameIndex begin;      ///< of the unbroken sound
     FrameIndex steadyFrom; ///< the last pluck, or the beginning of the sound
     std::array<StringReading, kRecentReadings> recent{};
@@ -156,6 +170,7 @@ void Analyser::Impl::restart(FrameIndex first) {
     tickEnd = first + FrameCount(tickFrames);
     begin = first;
     steadyFrom = first;
+    otherUntil = first;
     ticksToSnapshot = kTicksPerSnapshot;
     tickPower.fill(0.0);
     microphone.gap();
@@ -258,13 +273,22 @@ void Analyser::Impl::lookAtCandidate() {
 
 /// The candidate is a pluck: the one before has ended, this one is listened to where its string is known.
 void Analyser::Impl::confirm() {
-    if (current && !current->ended) {
+    const bool sameStroke = current && !current->ended &&
+                            nominalRate.duration(candidate->at - current->at) < kOneStroke &&
+                            (!current->string || current->string == candidate->verdict.string);
+    if (current && !current->ended && !sameStroke) {
         end(candidate->before);
     }
     recentCount = 0;
-    ++plucks;
+    plucks += sameStroke ? 0U : 1U;
+    const bool same = current && current->string == candidate->verdict.string;
+    if (!same) {
+        otherUntil = current ? candidate->at : begin;
+    }
     current = Current{};
     current->at = candidate->at;
+    current->aloneSince =
+        nominalRate.duration(candidate->at - otherUntil) > kRingsOn || otherUntil == begin;
     current->string = candidate->verdict.string;
     steadyFrom = candidate->at + nominalRate.frames(kAttack);
     microphone.pluck(next - candidate->at);
@@ -311,6 +335,7 @@ void Analyser::Impl::startListening(const ExpectedString& string) {
             what.alsoSounding = std::max(what.alsoSounding, ratio);
         }
     }
+    current->alsoSounding = what.alsoSounding;
     listener.begin(what, current->at);
     current->listening = true;
     current->earliest = StringListener::earliestReading(string.target);
@@ -331,6 +356,22 @@ void Analyser::Impl::read() {
     recentNewest = (recentNewest + 1) % kRecentReadings;
     recent[recentNewest] = reading;
     recentCount = std::min(recentCount + 1, kRecentReadings);
+}
+
+/// Once a pluck: is another string heard beside the one that is read?
+void Analyser::Impl::lookForSecondString() {
+    current->lookedForSecond = true;
+    const bool read = current->reading && current->reading->standing != Standing::Nothing;
+    if (!read || !current->aloneSince || current->at < historyStart) {
+        return;
+    }
+    const auto second = secondStrings.find(soundFrom(current->at).samples, *current->reading);
+    constexpr double kSameRatio = 0.1;
+    if (!second || std::abs(second->multiple - current->alsoSounding) < kSameRatio) {
+        return;
+    }
+    current->warnings |=
+        bit(second->levelDb > kRingsAlongDb ? Warning::TwoStrings : Warning::RingingTwin);
 }
 
 /// Ends the pluck where a damper has taken hold of the string.
@@ -378,6 +419,10 @@ void Analyser::Impl::tick() {
         if (current->listening && heard >= current->earliest && (regular || first)) {
             read();
             due = due || first;
+        }
+        if (current->listening && !current->lookedForSecond &&
+            heard >= SecondStringFinder::kAfter) {
+            lookForSecondString();
         }
         if (heard >= StringListener::kLongest) {
             if (current->listening) {

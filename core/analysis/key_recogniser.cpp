@@ -1,5 +1,6 @@
 #include "core/analysis/key_recogniser.hpp"
 
+#include "core/analysis/line_floor.hpp"
 #include "core/dsp/fft.hpp"
 #include "core/support/contract.hpp"
 #include "core/units/decibel.hpp"
@@ -32,8 +33,10 @@ constexpr double kTouchS = 0.025;
 constexpr std::array<double, KeyRecogniser::kLooks> kPredictionError{0.02, 0.02, 0.04, 0.08};
 
 /// Where the sound before is too short to predict from, a line must have kept this share of its power to count:
-/// damped strings fade, plucked ones do not.
+/// damped strings fade, plucked ones do not. And all lines together must have kept that share: what a damped
+/// string uncovers, hum for one, is not new.
 constexpr double kKept = 0.7;
+constexpr double kKeptInAll = 0.25;
 
 /// Evidence needed to call the sound a string. Noise reaches 1 in one of 100 looks, knocks 8, 5, 2 and 1
 /// (test "what is no string").
@@ -112,7 +115,7 @@ struct KeyRecogniser::Impl {
                    std::span<const float> sound,
                    std::size_t pluck,
                    std::size_t steadyFrom);
-    void findFloor(const Look& look);
+    void weighLines(const Look& look);
     [[nodiscard]] double combEvidence(const Look& look, double hz, double inharmonicity) const;
     [[nodiscard]] double pointEvidence(const Look& look, const GridPoint& point) const;
     [[nodiscard]] double refine(const Look& look, const GridPoint& point) const;
@@ -132,6 +135,7 @@ struct KeyRecogniser::Impl {
     std::vector<double> power;    ///< new energy by bin
     std::vector<double> ringing;  ///< predicted power by bin
     std::vector<double> evidence; ///< ln(1 + S/8) by bin
+    std::vector<double> floor;    ///< of the noise, by bin
     std::vector<double> sorted;
     double newPower = 0;   ///< sum of `power`
     double noisePower = 0; ///< sum of its floor
@@ -160,7 +164,7 @@ KeyRecogniser::Impl::Impl(SampleRate sampleRate) : rateHz(sampleRate.hz()) {
     for (auto* spectrum : {&after, &before1, &before2}) {
         spectrum->resize(largest / 2 + 1);
     }
-    for (auto* list : {&power, &ringing, &evidence, &sorted}) {
+    for (auto* list : {&power, &ringing, &evidence, &floor, &sorted}) {
         list->resize(largest / 2 + 1);
     }
 }
@@ -203,8 +207,12 @@ void KeyRecogniser::Impl::newEnergy(const Look& look,
         const std::size_t count = std::min(look.length, beforeEnd - steadyFrom);
         transform(look, sound.subspan(beforeEnd - count, count), before2);
     }
+    double all = 0.0;
+    double allBefore = 0.0;
     for (std::size_t k = 0; k < bins; ++k) {
         power[k] = std::norm(after[k]);
+        all += power[k];
+        allBefore += compare ? std::norm(before2[k]) : 0.0;
         ringing[k] = 0.0;
         if (predict) {
             std::complex<double> turn = 0.0;
@@ -220,56 +228,23 @@ void KeyRecogniser::Impl::newEnergy(const Look& look,
             ringing[k] = std::norm(before2[k]) / look.predictionError;
         }
     }
+    if (all < kKeptInAll * allBefore) {
+        std::fill_n(power.begin(), bins, 0.0);
+    }
 }
 
-/// The floor is the 25th percentile of the new energy around each of a row of knots, scaled to the mean of
-/// exponentially distributed noise; lines fill less than half of the bins at 20 Hz spacing.
-void KeyRecogniser::Impl::findFloor(const Look& look) {
-    constexpr double kQuantile = 0.25;
-    constexpr double kToMean = 1.0 / 0.2877; // −ln(1 − 0.25)
-    double knotHz = 30.0;
-    double previousHz = 0.0;
-    double previousFloor = 0.0;
-    std::size_t filled = 0;
+void KeyRecogniser::Impl::weighLines(const Look& look) {
+    const std::span<const double> heard = std::span(power).first(bins);
+    findLineFloor(heard, look.binHz, std::span(floor).first(bins), sorted);
     newPower = 0.0;
     noisePower = 0.0;
-    const double topHz = static_cast<double>(bins) * look.binHz;
-    while (filled < bins) {
-        const double reach = std::max(60.0, knotHz / 5.0);
-        const auto low = static_cast<std::size_t>(std::max(1.0, (knotHz - reach) / look.binHz));
-        const std::size_t high =
-            std::min(bins, static_cast<std::size_t>((knotHz + reach) / look.binHz) + 1);
-        const std::size_t count = high > low ? high - low : 0;
-        double floor = previousFloor;
-        if (count >= 8) {
-            std::copy_n(power.begin() + static_cast<std::ptrdiff_t>(low), count, sorted.begin());
-            const auto place = sorted.begin() +
-                               static_cast<std::ptrdiff_t>(kQuantile * static_cast<double>(count));
-            std::nth_element(
-                sorted.begin(), place, sorted.begin() + static_cast<std::ptrdiff_t>(count));
-            floor = *place * kToMean;
-        }
-        const auto stop = knotHz >= topHz
-                              ? bins
-                              : std::min(bins, static_cast<std::size_t>(knotHz / look.binHz) + 1);
-        for (; filled < stop; ++filled) {
-            const double hz = static_cast<double>(filled) * look.binHz;
-            const double part =
-                previousHz > 0.0 && knotHz > previousHz
-                    ? std::clamp((hz - previousHz) / (knotHz - previousHz), 0.0, 1.0)
-                    : 1.0;
-            const double smooth = (1.0 - part) * previousFloor + part * floor;
-            newPower += power[filled];
-            noisePower += smooth;
-            const double noise = smooth + look.predictionError * ringing[filled];
-            evidence[filled] =
-                noise > 0.0
-                    ? std::min(kMostEvidence, std::log1p(power[filled] / (kSoftening * noise)))
-                    : 0.0;
-        }
-        previousHz = knotHz;
-        previousFloor = floor;
-        knotHz = std::max(knotHz + 30.0, knotHz * 1.12);
+    for (std::size_t k = 0; k < bins; ++k) {
+        newPower += power[k];
+        noisePower += floor[k];
+        const double noise = floor[k] + look.predictionError * ringing[k];
+        evidence[k] = noise > 0.0
+                          ? std::min(kMostEvidence, std::log1p(power[k] / (kSoftening * noise)))
+                          : 0.0;
     }
 }
 
@@ -482,7 +457,7 @@ KeyVerdict KeyRecogniser::look(int look,
         return verdict;
     }
     self.newEnergy(plan, sound, pluck, steadyFrom);
-    self.findFloor(plan);
+    self.weighLines(plan);
     std::size_t best = 0;
     for (std::size_t i = 0; i < self.grid.size(); ++i) {
         self.score[i] = self.pointEvidence(plan, self.grid[i]);
@@ -511,8 +486,11 @@ KeyVerdict KeyRecogniser::look(int look,
     if (verdict.margin < needed || hz < kLowestHz[index]) {
         return verdict;
     }
-    verdict.settled = true;
-    if (const ExpectedString* string = self.stringAt(pitch)) {
+    const ExpectedString* const string = self.stringAt(pitch);
+    // A foreign pitch is believed late: a knock before a pluck is easily taken for one.
+    constexpr int kForeignLook = 2;
+    verdict.settled = string != nullptr || look >= kForeignLook;
+    if (string != nullptr) {
         verdict.string = string->id;
         verdict.offset = interval(string->target, Hertz(pitch));
     }

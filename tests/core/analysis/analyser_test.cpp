@@ -266,6 +266,28 @@ TEST_CASE("another string than the one asked for is said", "[analysis]") {
     }
 }
 
+TEST_CASE("a register left on is said", "[analysis]") {
+    const auto target = eightFoot();
+    const double hz = target->strings[26].target.value();
+    Scene scene(4.0, 12);
+    SyntheticString string = stringAt(hz, 21);
+    scene.pluck(string, 0.5);
+    SECTION("alone") {
+        const Heard heard = listen(scene.sound, target);
+        REQUIRE(heard.finished.size() == 1);
+        CHECK(!heard.finished[0].has(Warning::TwoStrings));
+        CHECK(!heard.finished[0].has(Warning::RingingTwin));
+    }
+    SECTION("a second 8′") {
+        string.flexible = transpose(string.flexible, Cents(17.0));
+        string.seed = 22;
+        scene.pluck(string, 0.51, std::nullopt, 0.07);
+        const Heard heard = listen(scene.sound, target);
+        REQUIRE(heard.finished.size() == 1);
+        CHECK(heard.finished[0].has(Warning::TwoStrings));
+    }
+}
+
 TEST_CASE("a damper ends the reading", "[analysis]") {
     const auto target = eightFoot();
     Scene scene(3.0, 7);

@@ -199,6 +199,16 @@ TEST_CASE("a missing partial and a clipped pluck do no harm", "[analysis]") {
     CHECK(verdict.string->course == key);
 }
 
+TEST_CASE("the noise about a pluck is measured", "[analysis]") {
+    Scene scene;
+    scene.add(220.0, 65);
+    const AnalysisTarget target = keyTarget(Around::Quiet, 1.0);
+    CHECK(scene.heard(target).snrDb > 20.0);
+    Random random(66);
+    addNoise(scene.sound, random, Decibel::fromAmplitude(0.06), true);
+    CHECK(scene.heard(target).snrDb < 10.0);
+}
+
 TEST_CASE("nothing is recognised where no string is expected", "[analysis]") {
     Scene scene;
     scene.add(220.0, 71);

@@ -1,0 +1,77 @@
+// A program of its own: it counts every allocation.
+#include "core/analysis/analyser.hpp"
+#include "tests/support/string_trials.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <atomic>
+#include <cstdlib>
+#include <new>
+
+namespace {
+
+std::atomic<long> allocations{0};
+
+} // namespace
+
+void* operator new(std::size_t size) {
+    ++allocations;
+    if (void* const memory = std::malloc(size == 0 ? 1 : size)) {
+        return memory;
+    }
+    throw std::bad_alloc();
+}
+
+void operator delete(void* memory) noexcept {
+    std::free(memory);
+}
+
+void operator delete(void* memory, std::size_t) noexcept {
+    std::free(memory);
+}
+
+using namespace quillbench;
+using namespace quillbench::trials;
+
+TEST_CASE("the count of allocations bites", "[rt]") {
+    const long before = allocations;
+    const std::vector<float> something(100);
+    CHECK(allocations > before);
+    CHECK(something.size() == 100);
+}
+
+TEST_CASE("the analyser allocates nothing while it listens", "[rt]") {
+    const SampleRate rate(48000.0);
+    std::vector<float> sound(48000 * 9);
+    Random random(1);
+    addNoise(sound, random, Decibel::fromAmplitude(1e-3), true);
+    auto target = std::make_shared<AnalysisTarget>();
+    target->strings = choirStrings(0, 0.5, 415.0, 29, 61);
+    for (int i = 0; i < 8; ++i) {
+        const double hz = target->strings[static_cast<std::size_t>(7 * i)].target.value();
+        SyntheticPluck(drawString(random, hz))
+            .addTo(sound, rate, 48000.0 * (0.5 + 0.7 * i), Decibel::fromAmplitude(0.1));
+        addKnock(sound, rate, random, 48000.0 * (0.85 + 0.7 * i), Decibel::fromAmplitude(0.05));
+    }
+    Analyser analyser(rate, {});
+    analyser.setTarget(target);
+    std::uint64_t plucks = 0;
+    std::uint64_t gaps = 0;
+    int finished = 0;
+    const std::span<const float> whole(sound);
+    const long before = allocations;
+    for (std::size_t i = 0; i + 256 <= sound.size(); i += 256) {
+        const bool lost = i == 256 * 1400;
+        const auto shot =
+            analyser.push({FrameIndex(static_cast<std::int64_t>(i)), whole.subspan(i, 256), lost});
+        if (shot) {
+            plucks = shot->pluckNumber;
+            gaps = shot->gaps;
+            finished += shot->finished ? 1 : 0;
+        }
+    }
+    CHECK(allocations == before);
+    CHECK(plucks >= 6);
+    CHECK(finished >= 6);
+    CHECK(gaps == 1);
+}
