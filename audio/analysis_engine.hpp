@@ -47,7 +47,7 @@ public:
     /// Starts the source and the thread. **Errors** as the source's.
     [[nodiscard]] Result<void> start();
 
-    /// Stops the source, hears what is already there, ends a recording. Returns within three seconds.
+    /// Stops the source, hears what is already there (half a second's work at most), ends a recording. Returns within three seconds.
     void stop();
 
     /// Instead of start(): takes blocks until `frames` more have been heard or none is there; says how many were.

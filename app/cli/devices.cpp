@@ -15,6 +15,7 @@ using Json = nlohmann::ordered_json;
 
 std::vector<long> inHertz(const std::vector<SampleRate>& rates) {
     std::vector<long> hertz;
+    hertz.reserve(rates.size());
     for (const SampleRate rate : rates) {
         hertz.push_back(std::lround(rate.hz()));
     }

@@ -93,7 +93,7 @@ TEST_CASE("the guard bites: an allocation is counted", "[unit]") {
 TEST_CASE("capture takes nothing from the heap", "[unit]") {
     CaptureCallback callback(SampleRate(48000), 1);
     callback.beforeRun(std::chrono::steady_clock::now());
-    const std::vector<float> input(2 * 1400, 0.25F);
+    const std::vector<float> input(2800, 0.25F);
     std::size_t touched = 0;
     {
         const test::AllocGuard guard;
@@ -108,7 +108,7 @@ TEST_CASE("capture takes nothing from the heap", "[unit]") {
 TEST_CASE("playback takes nothing from the heap", "[unit]") {
     PlaybackCallback callback(SampleRate(48000));
     callback.beforeRun();
-    std::vector<float> output(2 * 1400);
+    std::vector<float> output(2800);
     const std::vector<float> sound(700, 0.1F);
     std::size_t touched = 0;
     {
@@ -133,11 +133,11 @@ TEST_CASE("the sandbox bites: a system call ends the child", "[unit]") {
 TEST_CASE("capture and playback make no system call", "[unit]") {
     CaptureCallback captureCallback(SampleRate(48000), 1);
     captureCallback.beforeRun(std::chrono::steady_clock::now());
-    const std::vector<float> input(2 * 1400, 0.25F);
+    const std::vector<float> input(2800, 0.25F);
     CHECK(withoutSystemCalls([&] { capture(captureCallback, input); }) != Ending::ForASystemCall);
     PlaybackCallback playbackCallback(SampleRate(48000));
     playbackCallback.beforeRun();
-    std::vector<float> output(2 * 1400);
+    std::vector<float> output(2800);
     const std::vector<float> sound(700, 0.1F);
     CHECK(withoutSystemCalls([&] { play(playbackCallback, output, sound); }) !=
           Ending::ForASystemCall);

@@ -225,5 +225,5 @@ TEST_CASE("a recording is written while it is pushed and looked at", "[rt]") {
     engine.join();
     const auto frames = (*recorder)->finish();
     REQUIRE(frames);
-    CHECK(frames->value() == 2000 * 256);
+    CHECK(frames->value() == 512000);
 }

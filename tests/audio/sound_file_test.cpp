@@ -94,7 +94,7 @@ TEST_CASE("what is no whole sound is refused with the file and the reason", "[un
         reason = "folder";
     }
     SECTION("nothing in it") {
-        std::ofstream{path};
+        const std::ofstream nothing(path);
         reason = "empty";
     }
     SECTION("a header and no sound") {

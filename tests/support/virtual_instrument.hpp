@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/analysis/target.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/virtual/virtual_instrument.hpp"
 
@@ -22,6 +23,30 @@ nominalVirtualInstrument(SampleRate rate,
         settings.pitches.push_back(pitches);
     }
     return std::make_unique<VirtualInstrument>(instrument, settings);
+}
+
+/// The same with only its first register on.
+[[nodiscard]] inline std::unique_ptr<VirtualInstrument> oneChoirAlone(SampleRate rate) {
+    auto made = nominalVirtualInstrument(rate);
+    for (std::size_t reg = 1; reg < exampleInstruments().front().registers.size(); ++reg) {
+        VirtualCommand off;
+        off.kind = VirtualCommand::Kind::RegisterOff;
+        off.reg = reg;
+        (void)made->apply(off);
+    }
+    return made;
+}
+
+/// The strings that sound then.
+[[nodiscard]] inline std::shared_ptr<const AnalysisTarget> targetOfOneChoir() {
+    const Instrument& instrument = exampleInstruments().front();
+    const std::size_t choir = instrument.registers.front().choir;
+    auto target = std::make_shared<AnalysisTarget>();
+    for (std::size_t course = 0; course < instrument.choirs[choir].strings.size(); ++course) {
+        target->strings.push_back(
+            {{choir, course}, nominalPitch(instrument, {choir, course}), 0.0});
+    }
+    return target;
 }
 
 } // namespace quillbench::test

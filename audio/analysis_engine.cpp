@@ -1,0 +1,270 @@
+#include "audio/analysis_engine.hpp"
+
+#include "audio/recorder.hpp"
+#include "audio/snapshot_cell.hpp"
+#include "audio/thread_role.hpp"
+#include "core/analysis/analyser.hpp"
+#include "core/support/contract.hpp"
+
+#include <chrono>
+#include <condition_variable>
+#include <exception>
+#include <limits>
+#include <mutex>
+#include <thread>
+#include <utility>
+
+namespace quillbench {
+namespace {
+
+// The callback must not wake a thread, so this one looks: half a block's time at 48 kHz.
+constexpr auto kLookEvery = std::chrono::milliseconds(5);
+constexpr auto kLookWithoutSound = std::chrono::milliseconds(20);
+constexpr auto kHearAfterStop = std::chrono::milliseconds(500);
+
+} // namespace
+
+struct AnalysisEngine::Body {
+    Body(std::shared_ptr<AudioSource> from, ClockCalibration clock)
+        : source(std::move(from)),
+          analyser(source->sampleRate(), clock) {}
+
+    std::shared_ptr<AudioSource> source;
+
+    // Of the thread that listens.
+    Analyser analyser;
+    std::optional<FrameIndex> expected; // none before the first block
+    EnginePhase shownPhase = EnginePhase::Idle;
+
+    std::mutex targetMutex;
+    std::shared_ptr<const AnalysisTarget> target;
+    bool targetIsNew = false;
+
+    SnapshotCell<AnalysisSnapshot> newest;
+
+    mutable std::mutex eventMutex;
+    std::vector<EngineEvent> events;
+    std::optional<Error> fault; // of the engine itself
+
+    std::mutex recorderMutex;
+    std::unique_ptr<Recorder> recorder;
+
+    std::mutex sleepMutex;
+    std::condition_variable_any wake;
+    std::jthread thread; // last: joined before the rest goes
+
+    void log(EngineEvent event) {
+        const std::lock_guard lock(eventMutex);
+        events.push_back(std::move(event));
+    }
+
+    void takeTarget() {
+        std::shared_ptr<const AnalysisTarget> fresh;
+        {
+            const std::lock_guard lock(targetMutex);
+            if (!targetIsNew) {
+                return;
+            }
+            targetIsNew = false;
+            fresh = target;
+        }
+        analyser.setTarget(std::move(fresh));
+    }
+
+    void record(const SoundBlock& block) {
+        const std::lock_guard lock(recorderMutex);
+        if (!recorder) {
+            return;
+        }
+        recorder->push(block);
+        if (auto trouble = recorder->trouble()) {
+            recorder.reset();
+            log(RecordingEvent{*trouble});
+        }
+    }
+
+    void hear(const AudioBlock& audio) {
+        const SoundBlock block = audio.view();
+        if (expected && (block.discontinuity || block.first != *expected)) {
+            GapEvent gap{block.first, std::nullopt};
+            if (block.first > *expected) {
+                gap.lost = block.first - *expected;
+            }
+            log(gap);
+        }
+        expected = block.first + FrameCount(static_cast<std::int64_t>(audio.count));
+        record(block);
+        takeTarget();
+        if (auto snapshot = analyser.push(block)) {
+            if (snapshot->finished) {
+                log(*snapshot->finished);
+            }
+            newest.set(std::make_shared<const AnalysisSnapshot>(*snapshot));
+        }
+    }
+
+    FrameCount hearWhatIsThere(FrameCount atMost, const std::stop_token& stop) {
+        FrameCount heard;
+        AudioBlock block;
+        while (heard < atMost && !stop.stop_requested() && source->take(block)) {
+            hear(block);
+            heard = heard + FrameCount(static_cast<std::int64_t>(block.count));
+        }
+        return heard;
+    }
+
+    EnginePhase noteState() {
+        EngineState state = source->state();
+        const EnginePhase phase = state.phase;
+        if (phase != shownPhase) {
+            shownPhase = phase;
+            log(StateEvent{std::move(state)});
+        }
+        return phase;
+    }
+
+    void run(const std::stop_token& stop) {
+        setThreadRole(ThreadRole::Engine);
+        constexpr FrameCount kAll(std::numeric_limits<std::int64_t>::max());
+        try {
+            while (!stop.stop_requested()) {
+                // The state is read first: what came before an end is then still heard.
+                const EnginePhase phase = noteState();
+                const FrameCount heard = hearWhatIsThere(kAll, stop);
+                if (phase == EnginePhase::Ended || phase == EnginePhase::Failed) {
+                    return;
+                }
+                if (heard == FrameCount(0)) {
+                    std::unique_lock lock(sleepMutex);
+                    wake.wait_for(lock,
+                                  stop,
+                                  phase == EnginePhase::Running ? kLookEvery : kLookWithoutSound,
+                                  [] { return false; });
+                }
+            }
+            // What came before the stop is still heard, unless that is much: a slow computer may be behind.
+            const auto end = std::chrono::steady_clock::now() + kHearAfterStop;
+            while (std::chrono::steady_clock::now() < end &&
+                   hearWhatIsThere(FrameCount(1), std::stop_token()) > FrameCount(0)) {
+            }
+        } catch (const std::exception& error) {
+            const std::lock_guard lock(eventMutex);
+            fault = Error{ErrorCode::Environment,
+                          std::string("the analysis stopped by an internal fault (") +
+                              error.what() + "): start it again",
+                          {}};
+            events.emplace_back(StateEvent{EngineState{EnginePhase::Failed, fault}});
+        }
+    }
+
+    void endRecording() {
+        std::unique_ptr<Recorder> ended;
+        {
+            const std::lock_guard lock(recorderMutex);
+            ended.swap(recorder);
+        }
+        if (ended) {
+            if (const auto frames = ended->finish(); !frames) {
+                log(RecordingEvent{frames.error()});
+            }
+        }
+    }
+};
+
+AnalysisEngine::AnalysisEngine(std::shared_ptr<AudioSource> source, ClockCalibration clock) {
+    EXPECTS(source != nullptr);
+    body_ = std::make_unique<Body>(std::move(source), clock);
+}
+
+AnalysisEngine::~AnalysisEngine() {
+    stop();
+}
+
+Result<void> AnalysisEngine::start() {
+    Body& body = *body_;
+    if (body.thread.joinable()) {
+        return {};
+    }
+    if (auto started = body.source->start(); !started) {
+        return started;
+    }
+    {
+        const std::lock_guard lock(body.eventMutex);
+        body.fault.reset();
+    }
+    body.thread = std::jthread([&body](const std::stop_token& stop) { body.run(stop); });
+    return {};
+}
+
+void AnalysisEngine::stop() {
+    body_->source->stop();
+    body_->thread = std::jthread();
+    body_->endRecording();
+}
+
+FrameCount AnalysisEngine::advance(FrameCount frames) {
+    EXPECTS(!body_->thread.joinable());
+    if (auto started = body_->source->start(); !started) {
+        body_->log(StateEvent{EngineState{EnginePhase::Failed, started.error()}});
+        return FrameCount(0);
+    }
+    body_->noteState();
+    const FrameCount heard = body_->hearWhatIsThere(frames, std::stop_token());
+    body_->noteState();
+    return heard;
+}
+
+void AnalysisEngine::setTarget(std::shared_ptr<const AnalysisTarget> target) {
+    const std::lock_guard lock(body_->targetMutex);
+    body_->target = std::move(target);
+    body_->targetIsNew = true;
+}
+
+std::shared_ptr<const AnalysisSnapshot> AnalysisEngine::snapshot() const {
+    return body_->newest.get();
+}
+
+std::vector<EngineEvent> AnalysisEngine::drainEvents() {
+    std::vector<EngineEvent> drained;
+    const std::lock_guard lock(body_->eventMutex);
+    drained.swap(body_->events);
+    return drained;
+}
+
+EngineState AnalysisEngine::state() const {
+    {
+        const std::lock_guard lock(body_->eventMutex);
+        if (body_->fault) {
+            return {EnginePhase::Failed, body_->fault};
+        }
+    }
+    return body_->source->state();
+}
+
+Result<void> AnalysisEngine::startRecording(const std::filesystem::path& path) {
+    const std::lock_guard lock(body_->recorderMutex);
+    if (body_->recorder) {
+        return failure(ErrorCode::BadArgument,
+                       "the sound is being kept already: end that recording first");
+    }
+    auto recorder = Recorder::begin(path, body_->source->sampleRate());
+    if (!recorder) {
+        return Unexpected<Error>(recorder.error());
+    }
+    body_->recorder = std::move(*recorder);
+    return {};
+}
+
+Result<FrameCount> AnalysisEngine::stopRecording() {
+    std::unique_ptr<Recorder> ended;
+    {
+        const std::lock_guard lock(body_->recorderMutex);
+        ended.swap(body_->recorder);
+    }
+    if (!ended) {
+        return failure(ErrorCode::BadArgument, "no sound is being kept: begin a recording first");
+    }
+    return ended->finish();
+}
+
+} // namespace quillbench
