@@ -9,6 +9,7 @@
 #include "core/workflow/session.hpp"
 
 #include <nlohmann/json.hpp>
+#include <unistd.h>
 
 #include <array>
 #include <cmath>
@@ -36,7 +37,8 @@ struct DemoOptions {
 constexpr SampleRate kRate(48000.0);
 constexpr Seconds kBetweenPlucks{0.25}; ///< the hand moves to the hammer, or rests
 constexpr Seconds kKeyDown{1.3};
-constexpr Seconds kAfterRelease{0.25};
+constexpr Seconds kAfterRelease{0.1};
+constexpr Seconds kPatience{3.0}; ///< for the last word on a pluck
 constexpr std::size_t kMostPlucks = 400;
 
 /// The virtual instrument, the live ear and the session, on the sound's own clock.
@@ -94,7 +96,9 @@ public:
             row.note = step.note;
             row.before = interval(step.facts.target, before_[step.string]);
             row.plucks = plucksOf_[step.string];
-            row.after = interval(step.facts.target, sustain_[step.string]);
+            const auto heard = sustain_.find(step.string);
+            row.after =
+                heard == sustain_.end() ? row.before : interval(step.facts.target, heard->second);
             if (const auto& kept = session_.progress[i].kept) {
                 row.reading = kept->deviation;
                 row.readingUncertainty = kept->uncertainty;
@@ -138,10 +142,15 @@ private:
     void pluck(const TuningStep& step) {
         analyser_.setTarget(std::make_shared<const AnalysisTarget>(listenFor(session_, strings_)));
         hear(kBetweenPlucks);
+        heard_ = false;
         command(VirtualCommand::Kind::PluckString, step, 0.0);
         hear(kKeyDown);
         command(VirtualCommand::Kind::DampString, step, 0.0);
-        hear(kAfterRelease);
+        // The hand does nothing before the string has been read.
+        const FrameIndex patienceEnds = virtual_.now() + kRate.frames(kPatience);
+        do {
+            hear(kAfterRelease);
+        } while (!heard_ && virtual_.now() < patienceEnds);
         ++plucks_;
         ++plucksOf_[step.string];
         while (const auto record = virtual_.takePluck()) {
@@ -163,6 +172,7 @@ private:
 
     void take(const AnalysisSnapshot& snapshot) {
         if (snapshot.finished) {
+            heard_ = true;
             session_ = apply(session_,
                              Heard{*snapshot.finished,
                                    snapshot.finished->deviationUncertainty,
@@ -171,6 +181,9 @@ private:
     }
 
     void showProgress() {
+        if (isatty(STDERR_FILENO) == 0 && plucks_ % 10 != 0) {
+            return; // a log wants fewer lines than a terminal
+        }
         const std::size_t done = session_.countOf(StepState::Settled);
         std::fprintf(stderr,
                      "\rtuning: %zu of %zu strings settled, %zu plucks ",
@@ -190,6 +203,7 @@ private:
     std::map<StringId, Hertz> sustain_;
     std::map<StringId, std::size_t> plucksOf_;
     std::size_t plucks_ = 0;
+    bool heard_ = false;
 };
 
 void printTable(Demo& demo) {
