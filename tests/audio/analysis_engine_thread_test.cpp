@@ -32,7 +32,7 @@ TEST_CASE("the engine runs, is asked and is stopped from another thread", "[rt]"
     std::size_t events = 0;
     CHECK(test::becomesTrue(
         [&] {
-            engine.setTarget(test::targetOfOneChoir());
+            engine.setTarget(test::targetOfOneOctave());
             if (!sent && source->now().value() > 9600) {
                 sent = source->send(key);
             }

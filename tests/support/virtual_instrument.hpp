@@ -37,12 +37,12 @@ nominalVirtualInstrument(SampleRate rate,
     return made;
 }
 
-/// The strings that sound then.
-[[nodiscard]] inline std::shared_ptr<const AnalysisTarget> targetOfOneChoir() {
+/// An octave of the strings that sound then, from course 15 on.
+[[nodiscard]] inline std::shared_ptr<const AnalysisTarget> targetOfOneOctave() {
     const Instrument& instrument = exampleInstruments().front();
     const std::size_t choir = instrument.registers.front().choir;
     auto target = std::make_shared<AnalysisTarget>();
-    for (std::size_t course = 0; course < instrument.choirs[choir].strings.size(); ++course) {
+    for (std::size_t course = 15; course < 28; ++course) {
         target->strings.push_back(
             {{choir, course}, nominalPitch(instrument, {choir, course}), 0.0});
     }
