@@ -31,7 +31,7 @@ LOWEST_HZ = 42.0
 ORDER = [name for name, facts in INTERVALS.items() for _ in range(facts[3])]
 COUNT = len(ORDER)
 
-NORMAL = ["plain", "reverberation", "plain", "apart", "false beat", "plain", "low SNR"]
+NORMAL = ["plain", "reverberation", "plain", "apart", "plain", "plain", "low SNR"]
 HARD = ["noise", "unequal", "false beat", "reverberation", "apart"]
 
 
