@@ -17,6 +17,7 @@ using AddCommand = void (*)(CLI::App& app, int& exitCode);
 void addMeasure(CLI::App& app, int& exitCode);
 void addDevices(CLI::App& app, int& exitCode);
 void addSimulate(CLI::App& app, int& exitCode);
+void addDemo(CLI::App& app, int& exitCode);
 void addString(CLI::App& app, int& exitCode);
 void addTemperament(CLI::App& app, int& exitCode);
 void addBearings(CLI::App& app, int& exitCode);

@@ -19,6 +19,7 @@ WINDOWS_S = [1.0, 2.0]
 STILL_HZ = 0.05
 WIDEST_CENTS = 35.0
 ALONE_S = 2.2
+KEPT_U_CENTS = 1.0  # a reading of the lower string twenty minutes old is up to 1.5 cents off
 TOGETHER_S = 2.9
 
 # name: (partial of the lower, partial of the upper, highest lower string, how many in a set)
@@ -40,7 +41,7 @@ def build(seed, hardness, recordings, index, count):
     shuffle = np.random.default_rng([seed, 11])
     order = shuffle.permutation(COUNT)
     places = shuffle.permutation(COUNT)
-    rng = np.random.default_rng([seed, {"normal": 12, "hard": 13}[hardness], index])
+    rng = np.random.default_rng([seed, {"normal": 12, "hard": 13, "kept": 12}[hardness], index])
     interval = ORDER[order[index % COUNT]]
     place = (places[index % COUNT] + rng.random()) / COUNT
     lower_hz = LOWEST_HZ * (INTERVALS[interval][2] / LOWEST_HZ) ** place
@@ -113,7 +114,7 @@ def common_beat(lower, upper, n, m, lower_from_s, upper_from_s):
 
 def build_one(rng, name, index, interval, lower_hz, hardness, recordings, only_modal):
     n, m, _, _ = INTERVALS[interval]
-    if hardness == "normal":
+    if hardness != "hard":
         conditions = [NORMAL[index % len(NORMAL)]]
     else:
         conditions = sorted({HARD[index % len(HARD)], HARD[rng.integers(len(HARD))], HARD[rng.integers(len(HARD))]})
@@ -159,7 +160,7 @@ def build_one(rng, name, index, interval, lower_hz, hardness, recordings, only_m
         burst, ahead = room.jack_noise(rng, rate_hz)
         room.place(x, burst, at - ahead / rate_hz, rate_hz, np.abs(low.samples).max() * 10 ** (rng.uniform(-40, -20) / 20))
     if "reverberation" in conditions:
-        t60_s, direct_db = (rng.uniform(0.3, 1.2), rng.uniform(2, 12)) if hardness == "normal" else (rng.uniform(0.5, 1.6), rng.uniform(-2, 6))
+        t60_s, direct_db = (rng.uniform(0.3, 1.2), rng.uniform(2, 12)) if hardness != "hard" else (rng.uniform(0.5, 1.6), rng.uniform(-2, 6))
         x = room.reverberate(x, room.impulse_response(rng, rate_hz, t60_s, direct_db))
     level = room.loudness(x, rate_hz, pair_s)
     snr_db = rng.uniform(20, 40)
@@ -178,6 +179,11 @@ def build_one(rng, name, index, interval, lower_hz, hardness, recordings, only_m
         "upper_hz": float(lower_target * n / m * ratio(rng.uniform(-6, 6))), "alone": file, "alone_from": round(alone_s - 0.1, 3),
         "alone_to": round(alone_s + ALONE_S + 0.1, 3), "from": round(pair_s - 0.15, 3), "window": WINDOWS_S,
     }  # fmt: skip
+    if hardness == "kept":
+        for key in ("alone", "alone_from", "alone_to"):
+            del request[key]
+        kept = CENTS * np.log(low_fit.hz / lower_target) + rng.normal(0, KEPT_U_CENTS)
+        request.update(lower_cents=float(kept), lower_u=KEPT_U_CENTS)
     if interval == "unison":
         request.update(lower_choir="8", upper_choir="8b")
     elif interval == "octave" and index % 2:

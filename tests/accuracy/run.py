@@ -24,8 +24,8 @@ import tables
 from wav_files import write_wav
 
 JOBS = {
-    "singles": (singles, ["normal", "hard", "simple", "real"]),
-    "pairs": (pairs, ["normal", "hard"]),
+    "singles": (singles, ["normal", "hard", "twin", "simple", "real"]),
+    "pairs": (pairs, ["normal", "hard", "kept"]),
     "plucks": (plucks, ["normal", "hard"]),
     "damping": (damping, ["normal", "hard", "real"]),
 }
@@ -34,7 +34,7 @@ JOBS = {
 def arguments():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("job", choices=list(JOBS))
-    parser.add_argument("--set", dest="hardness", default="normal", help="normal or hard; singles also simple and real, damping also real")
+    parser.add_argument("--set", dest="hardness", default="normal", help="normal or hard; singles also twin, simple and real, pairs also kept, damping also real")
     parser.add_argument("--seed", type=int, nargs="+", default=[7], help="one set for each seed; the tables pool them")
     parser.add_argument("--count", type=int, help="cases in a set (default: the set's own)")
     parser.add_argument("--cli", help="the program to measure; without it the sets are only rendered")
@@ -47,7 +47,6 @@ def arguments():
 def find_recordings(folder):
     if folder and os.path.exists(os.path.join(folder, "sustain.tsv")):
         return sampled_string.Recordings(folder)
-    print("no folder of real notes (--recordings or QUILLBENCH_RECORDINGS): the sampled generator is left out")
     return None
 
 
@@ -103,9 +102,13 @@ def main():
         raise SystemExit(f"{args.job} has the sets {', '.join(sets)}, not {args.hardness}")
     base = args.out or tempfile.mkdtemp(prefix="accuracy-")
     recordings = find_recordings(args.recordings)
+    if recordings is None:
+        print("no folder of real notes (--recordings or QUILLBENCH_RECORDINGS): the sampled generator is left out")
     rows = []
     for seed in args.seed if args.hardness != "real" else [0]:
         name = f"{args.job}-{args.hardness}" + (f"-{seed}" if args.hardness != "real" else "")
+        if recordings is None and args.job in ("singles", "pairs"):
+            name += "-without-real-strings"
         folder = os.path.join(base, name)
         os.makedirs(folder, exist_ok=True)
         print(f"== {name}")

@@ -59,8 +59,8 @@ def truth_of(pluck):
 
 
 def conditions_of(rng, hardness, index):
-    if hardness == "simple":
-        return ["simple"]
+    if hardness in ("simple", "twin"):
+        return [hardness]
     if hardness == "normal":
         return [NORMAL[index % len(NORMAL)]]
     first = HARD[index % len(HARD)]
@@ -71,7 +71,7 @@ def conditions_of(rng, hardness, index):
 def build(seed, hardness, recordings, index, count):
     """Case `index` of `count`; the same seed gives the same set, spread evenly over the compass."""
     places = np.random.default_rng([seed, 1]).permutation(count)
-    rng = np.random.default_rng([seed, {"normal": 2, "hard": 3, "simple": 4}[hardness], index])
+    rng = np.random.default_rng([seed, {"normal": 2, "hard": 3, "simple": 4, "twin": 5}[hardness], index])
     rest_hz = LOWEST_HZ * (HIGHEST_HZ / LOWEST_HZ) ** ((places[index] + rng.random()) / count)
     return build_one(rng, f"{hardness}-{seed}-{index:03d}", index, rest_hz, hardness, recordings)
 
@@ -79,7 +79,7 @@ def build(seed, hardness, recordings, index, count):
 def build_one(rng, name, index, rest_hz, hardness, recordings):
     conditions = conditions_of(rng, hardness, index)
     make = pick_make(rng, index, recordings, rest_hz)
-    if "false beat" in conditions and make == "sampled":
+    if make == "sampled" and ("false beat" in conditions or hardness == "twin"):
         make = "modal"
     rate_hz = int(rng.choice([44100, 48000, 48000, 96000]))
     string = make_string(make, rng, rest_hz, recordings, "false beat" in conditions)
@@ -110,6 +110,8 @@ def build_one(rng, name, index, rest_hz, hardness, recordings):
         gain = level / room.loudness(sound.samples, rate_hz, 0) * 10 ** (rng.uniform(-8, 0) / 20)
         room.place(x, sound.samples, pluck_s + gap, rate_hz, gain)
         request["also"] = "4"
+    if "twin" in conditions:
+        add_twin(rng, x, string, pluck, rate_hz, pluck_s)
     if "neighbour" in conditions:
         interval = rng.choice([-7, -5, -4, -3, -2, -1, 1, 2, 3, 4, 5, 7]) * 100 + rng.uniform(-20, 20)
         other = make_string("modal", rng, rest_hz * ratio(interval), None)
@@ -138,11 +140,21 @@ def build_one(rng, name, index, rest_hz, hardness, recordings):
     return Case(name, {request["file"]: (x, rate_hz)}, request, truth)
 
 
+def add_twin(rng, x, string, pluck, rate_hz, pluck_s):
+    """The second 8' of the key, its damper lifted by a jack whose register is off: it takes up the sound over
+    0.1 to 0.4 s, 12 to 30 dB softer, some cents off."""
+    other = make_string("modal", rng, string.plan.rest_hz * ratio(rng.uniform(1, 9) * rng.choice([-1, 1])), None)
+    sound = other.pluck(rng, rate_hz, SOUNDING_S, -20.0).samples
+    sound *= 1 - np.exp(-np.arange(len(sound)) / rate_hz / rng.uniform(0.05, 0.2))
+    gain = room.loudness(pluck.samples, rate_hz, 0) / room.loudness(sound, rate_hz, 0) * 10 ** (rng.uniform(-30, -12) / 20)
+    room.place(x, sound, pluck_s, rate_hz, gain)
+
+
 def add_noises(rng, x, rate_hz, level, conditions, hardness, pluck_s):
     """Broadband noise always; what the condition asks besides. Levels against the note's first second."""
     if hardness == "simple":
         snr_db = 20.0
-    elif hardness == "normal":
+    elif hardness in ("normal", "twin"):
         snr_db = rng.uniform(10, 15) if "low SNR" in conditions else rng.uniform(15, 40)
     else:
         snr_db = rng.uniform(-4, 6) if "noise" in conditions else rng.uniform(3, 20)
