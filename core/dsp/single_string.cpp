@@ -1,5 +1,6 @@
 #include "core/dsp/single_string.hpp"
 
+#include "core/dsp/comb_onset.hpp"
 #include "core/dsp/pluck_detector.hpp"
 #include "core/support/contract.hpp"
 
@@ -12,14 +13,8 @@ namespace quillbench {
 namespace {
 
 constexpr std::size_t kBlock = 256; // frames, as sound comes in live
-
 // How long an onset is listened to before it is given up; noise needs the longer one.
-struct Trial {
-    double seconds;
-    bool atStart;
-};
-
-constexpr std::array<Trial, 4> kVerifying{{{0.31, false}, {0.31, true}, {1.0, false}, {1.0, true}}};
+constexpr std::array<double, 2> kVerifying{0.31, 1.0};
 constexpr Seconds kStartOfFile{0.030};
 constexpr Seconds kTolerance{0.010}; // an onset this little before `from` still counts
 
@@ -71,19 +66,37 @@ std::optional<FrameIndex> firstPluckOf(const ListeningFor& what,
                                        std::span<const FrameIndex> onsets,
                                        FrameIndex from) {
     StringListener listener(rate);
+    const auto isHeard = [&](FrameIndex onset, double seconds) {
+        listener.begin(what, onset);
+        const FrameIndex end = onset + rate.frames(Seconds(seconds));
+        give(listener, samples, beginningFor(onset, rate), end.value());
+        return listener.reading().standing != Standing::Nothing;
+    };
     const FrameIndex earliest(rate.frames(kStartOfFile).value());
-    for (const auto& [seconds, atStart] : kVerifying) {
+    const auto firstHeard = [&](bool atStart, double seconds) -> std::optional<FrameIndex> {
         for (const FrameIndex onset : onsets) {
-            // Sound that is there when the recording begins looks like an onset; a later pluck goes first.
-            if (onset + rate.frames(kTolerance) < from || (onset < earliest) != atStart) {
-                continue;
-            }
-            listener.begin(what, onset);
-            const FrameIndex end = onset + rate.frames(Seconds(seconds));
-            give(listener, samples, beginningFor(onset, rate), end.value());
-            if (listener.reading().standing != Standing::Nothing) {
+            if (onset + rate.frames(kTolerance) >= from && (onset < earliest) == atStart &&
+                isHeard(onset, seconds)) {
                 return onset;
             }
+        }
+        return std::nullopt;
+    };
+    // Sound that is there when the recording begins looks like an onset: any later pluck goes first.
+    for (const double seconds : kVerifying) {
+        if (const auto onset = firstHeard(false, seconds)) {
+            return onset;
+        }
+    }
+    const auto rise = loudestRise(what, samples, rate, std::max(from, earliest));
+    for (const double seconds : kVerifying) {
+        if (rise && isHeard(*rise, seconds)) {
+            return rise;
+        }
+    }
+    for (const double seconds : kVerifying) {
+        if (const auto onset = firstHeard(true, seconds)) {
+            return onset;
         }
     }
     return std::nullopt;

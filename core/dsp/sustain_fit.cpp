@@ -35,8 +35,13 @@ constexpr double kOffsetRoom = 30.0;    // cents: a partial's own frequency is u
 constexpr double kLeastVariance = 1e-6; // cents²
 constexpr double kSpacing = 0.04;       // seconds between foretold instants
 constexpr int kRounds = 8;
+constexpr double kDisagreement = 0.5;
+constexpr double kInflation = 1.4;        // of the sd: what single partials' models leave out
+constexpr double kDefinitionFloor = 0.06; // cents
+constexpr double kCommonWander = 0.12;    // cents, where nothing was heard yet
+constexpr double kGlideShape = 0.3;       // of the glide that is still to come
 constexpr double kDefinition =
-    0.15; // of the scatter's share: other ways to weigh the partials differ so much
+    0.4; // of the scatter's share: other ways to weigh the partials differ so much
 constexpr double kSustainFrom = 0.10; // seconds after the pluck, by definition
 
 using Vector = Eigen::Vector3d; // pitch in cents, ln B, glide in cents
@@ -228,6 +233,15 @@ double endOf(const PartialDecay& decay, double loudest) {
     return std::clamp(seconds, kSustainFrom + 0.12, EnergyModel::kEnd);
 }
 
+/// Seconds after the pluck that most partials were heard.
+double heardUntil(std::span<const PhaseTrack> tracks) {
+    double last = 0.0;
+    for (const PhaseTrack& track : tracks) {
+        last = std::max(last, track.points[track.points.size() - 1].t);
+    }
+    return std::min(last, EnergyModel::kEnd);
+}
+
 /// Mean of S/S(0) in the sustain pitch: over the definition's time, of a partial that lasts.
 double sustainMeanOf(const EnergyModel& energy) {
     return energy.slopeMean(kSustainFrom, EnergyModel::kEnd);
@@ -376,25 +390,76 @@ std::pair<double, double> meanLogs(const Table& shares) {
     return {wander, offset};
 }
 
-/// Variance in cents² that the partials' scatter alone gives the pitch. The definition's own comb has it too: it is
-/// no error of the reading.
-double scatterVariance(std::span<const Mixture> mixtures,
-                       std::span<const PhaseTrack> tracks,
-                       const StiffComb& base,
-                       double lnBPrecision) {
-    Eigen::Matrix2d a = Eigen::Matrix2d::Zero();
-    a(1, 1) = lnBPrecision;
-    for (std::size_t i = 0; i < tracks.size(); ++i) {
-        double precision = 0.0;
-        for (const Sizes& row : mixtures[i].share) {
-            for (std::size_t o = 0; o < kSizes; ++o) {
-                precision += row[o] / (mixtures[i].offsetVariance * kOffset[o] * kOffset[o]);
-            }
+/// Belief in one partial's mean frequency over the definition's time: own data, helped by the comb where thin.
+struct PartialBelief {
+    double mean = 0.0;     ///< cents off the base comb
+    double perGlide = 0.0; ///< cents per cent of glide
+    double lean = 0.0;     ///< how much of it is the comb's
+    double variance = 0.0; ///< cents², without the comb's own
+    Eigen::Vector2d x;     ///< of pitch and ln B
+};
+
+PartialBelief beliefIn(const Mixture& mixture, const Vector& at, const Eigen::Vector2d& perGlide) {
+    PartialBelief belief;
+    belief.x = Eigen::Vector2d(1.0, mixture.byWander[0].slope);
+    const double comb = belief.x.dot(at.head<2>());
+    const double combPerGlide = belief.x.dot(perGlide);
+    for (std::size_t w = 0; w < kSizes; ++w) {
+        const MeanFrequency& own = mixture.byWander[w];
+        for (std::size_t o = 0; o < kSizes; ++o) {
+            const double off = mixture.offsetVariance * kOffset[o] * kOffset[o];
+            const double lean = own.variance / (own.variance + off);
+            const double part = mixture.share[w][o];
+            belief.mean += part * (lean * comb + (1.0 - lean) * (own.value + at(2) * own.perGlide));
+            belief.perGlide += part * (lean * combPerGlide + (1.0 - lean) * own.perGlide);
+            belief.lean += part * lean;
+            belief.variance += part * lean * off;
         }
-        const Eigen::Vector2d x(1.0, stiffnessSlope(base, tracks[i].n));
-        a += precision * x * x.transpose();
     }
-    return a.inverse()(0, 0);
+    return belief;
+}
+
+/// The definition's own fit: weights by its certainties, Tukey's biweight beyond four times the spread.
+struct DefinitionFit {
+    Eigen::Vector2d at = Eigen::Vector2d::Zero(); ///< pitch and ln B off the base
+    std::array<double, kMost> weight{};           ///< of each partial in the pitch
+    double scatter = 0.0; ///< variance of the pitch from the residuals, cents²
+};
+
+DefinitionFit fitByDefinition(std::span<const PartialBelief> beliefs,
+                              std::span<const Mixture> mixtures) {
+    constexpr int kSteps = 8;
+    DefinitionFit fit;
+    double spread = 1e3;
+    std::array<double, kMost> sizes{};
+    Eigen::Matrix2d inverse;
+    for (int step = 0; step < kSteps; ++step) {
+        Eigen::Matrix2d a = Eigen::Matrix2d::Zero();
+        Eigen::Vector2d b = Eigen::Vector2d::Zero();
+        a(1, 1) = 1.0; // keeps one or two partials determined
+        std::array<double, kMost> weights{};
+        for (std::size_t i = 0; i < beliefs.size(); ++i) {
+            const double sd = std::sqrt(mixtures[i].offsetVariance + beliefs[i].variance);
+            const double u = (beliefs[i].mean - beliefs[i].x.dot(fit.at)) / (4.0 * spread * sd);
+            const double robust = std::abs(u) < 1.0 ? (1.0 - u * u) * (1.0 - u * u) : 0.0;
+            weights[i] = robust / (sd * sd);
+            a += weights[i] * beliefs[i].x * beliefs[i].x.transpose();
+            b += weights[i] * beliefs[i].mean * beliefs[i].x;
+        }
+        inverse = a.inverse();
+        fit.at = inverse * b;
+        for (std::size_t i = 0; i < beliefs.size(); ++i) {
+            const double sd = std::sqrt(mixtures[i].offsetVariance + beliefs[i].variance);
+            fit.weight[i] = weights[i] * inverse.row(0).dot(beliefs[i].x);
+            sizes[i] = std::abs(beliefs[i].mean - beliefs[i].x.dot(fit.at)) / sd;
+        }
+        const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(beliefs.size() / 2);
+        std::nth_element(
+            sizes.begin(), middle, sizes.begin() + static_cast<std::ptrdiff_t>(beliefs.size()));
+        spread = std::max(1.0, 1.4826 * *middle);
+    }
+    fit.scatter = inverse(0, 0) * spread * spread;
+    return fit;
 }
 
 } // namespace
@@ -466,13 +531,37 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
 
     const Eigen::Matrix2d inverse = a.topLeftCorner<2, 2>().inverse();
     const Eigen::Vector2d perGlide = -inverse * a.block<2, 1>(0, 2);
-    const double scatter = scatterVariance(mixtures, tracks, base, priorA(1, 1));
-    const double heard = std::max(inverse(0, 0) - scatter, 0.05 * inverse(0, 0));
+    std::array<PartialBelief, kMost> beliefs;
+    for (std::size_t i = 0; i < tracks.size(); ++i) {
+        beliefs[i] = beliefIn(mixtures[i], at, perGlide);
+    }
+    const DefinitionFit defined = fitByDefinition({beliefs.data(), tracks.size()}, mixtures);
+    double variance = 0.0;
+    double glideSlope = 0.0;
+    Eigen::Vector2d shared = Eigen::Vector2d::Zero();
+    for (std::size_t i = 0; i < tracks.size(); ++i) {
+        variance += defined.weight[i] * defined.weight[i] * beliefs[i].variance;
+        glideSlope += defined.weight[i] * beliefs[i].perGlide;
+        shared += defined.weight[i] * beliefs[i].lean * beliefs[i].x;
+    }
+    variance += shared.dot(inverse * shared) + glideSlope * glideSlope * glide.variance +
+                kDefinition * kDefinition * defined.scatter;
     SustainFit fit;
-    fit.pitchHz = base.pitch() * std::exp(at(0) * kCent);
-    fit.pitchSdCents = std::sqrt(heard + kDefinition * kDefinition * scatter +
-                                 perGlide(0) * perGlide(0) * glide.variance);
-    fit.comb.b = base.b * std::exp(std::clamp(at(1), -3.0, 3.0));
+    // Two ways to weigh the partials: by the definition, and by what each has shown of itself. Where they
+    // part, neither is sure.
+    const double apart = defined.at(0) - at(0);
+    variance += kDisagreement * apart * apart;
+    variance *= kInflation * kInflation;
+    // What every partial shares is in no scatter: the glide's shape, both directions of motion together.
+    const double heard = heardUntil(tracks);
+    const double ahead = energy.slopeMean(kSustainFrom, std::max(heard, kSustainFrom + 0.05)) -
+                         sustainMeanOf(energy);
+    const double missing = 1.0 - heard / EnergyModel::kEnd;
+    variance += kDefinitionFloor * kDefinitionFloor + std::pow(kCommonWander * missing, 2.0) +
+                std::pow(kGlideShape * glide.mean * ahead, 2.0);
+    fit.pitchHz = base.pitch() * std::exp((defined.at(0) - 0.5 * apart) * kCent);
+    fit.pitchSdCents = std::sqrt(variance);
+    fit.comb.b = base.b * std::exp(std::clamp(defined.at(1), -3.0, 3.0));
     fit.comb.f0 = fit.pitchHz / std::sqrt(1.0 + fit.comb.b);
     fit.lnBSd = std::sqrt(inverse(1, 1) + perGlide(1) * perGlide(1) * glide.variance);
     fit.glideCents = glide.mean;
