@@ -1,0 +1,71 @@
+#include "core/dsp/definition_fit.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace quillbench {
+
+namespace {
+
+constexpr std::size_t kMost = HeterodyneBank::kMostPartials;
+constexpr int kRefinements = 8;
+
+} // namespace
+
+PartialBelief
+beliefIn(const ScatterMixture& mixture, const StringVector& at, const Eigen::Vector2d& perGlide) {
+    PartialBelief belief;
+    belief.x = Eigen::Vector2d(1.0, mixture.byWander[0].slope);
+    const double comb = belief.x.dot(at.head<2>());
+    const double combPerGlide = belief.x.dot(perGlide);
+    for (std::size_t w = 0; w < kScatterSizes; ++w) {
+        const MeanFrequency& own = mixture.byWander[w];
+        for (std::size_t o = 0; o < kScatterSizes; ++o) {
+            const double off = mixture.offsetVariance * kOffset[o] * kOffset[o];
+            const double lean = own.variance / (own.variance + off);
+            const double part = mixture.share[w][o];
+            belief.mean += part * (lean * comb + (1.0 - lean) * (own.value + at(2) * own.perGlide));
+            belief.perGlide += part * (lean * combPerGlide + (1.0 - lean) * own.perGlide);
+            belief.lean += part * lean;
+            belief.variance += part * lean * off;
+        }
+    }
+    return belief;
+}
+
+DefinitionFit fitByDefinition(std::span<const PartialBelief> beliefs,
+                              std::span<const ScatterMixture> mixtures) {
+    DefinitionFit fit;
+    double spread = 1e3;
+    std::array<double, kMost> sizes{};
+    Eigen::Matrix2d inverse;
+    for (int step = 0; step < kRefinements; ++step) {
+        Eigen::Matrix2d a = Eigen::Matrix2d::Zero();
+        Eigen::Vector2d b = Eigen::Vector2d::Zero();
+        a(1, 1) = 1.0; // keeps one or two partials determined
+        std::array<double, kMost> weights{};
+        for (std::size_t i = 0; i < beliefs.size(); ++i) {
+            const double sd = std::sqrt(mixtures[i].offsetVariance + beliefs[i].variance);
+            const double u = (beliefs[i].mean - beliefs[i].x.dot(fit.at)) / (4.0 * spread * sd);
+            const double robust = std::abs(u) < 1.0 ? (1.0 - u * u) * (1.0 - u * u) : 0.0;
+            weights[i] = robust / (sd * sd);
+            a += weights[i] * beliefs[i].x * beliefs[i].x.transpose();
+            b += weights[i] * beliefs[i].mean * beliefs[i].x;
+        }
+        inverse = a.inverse();
+        fit.at = inverse * b;
+        for (std::size_t i = 0; i < beliefs.size(); ++i) {
+            const double sd = std::sqrt(mixtures[i].offsetVariance + beliefs[i].variance);
+            fit.weight[i] = weights[i] * inverse.row(0).dot(beliefs[i].x);
+            sizes[i] = std::abs(beliefs[i].mean - beliefs[i].x.dot(fit.at)) / sd;
+        }
+        const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(beliefs.size() / 2);
+        std::nth_element(
+            sizes.begin(), middle, sizes.begin() + static_cast<std::ptrdiff_t>(beliefs.size()));
+        spread = std::max(1.0, 1.4826 * *middle);
+    }
+    fit.scatter = inverse(0, 0) * spread * spread;
+    return fit;
+}
+
+} // namespace quillbench

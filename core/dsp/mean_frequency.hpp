@@ -1,0 +1,71 @@
+#pragma once
+
+#include "core/dsp/energy_model.hpp"
+#include "core/dsp/phase_track.hpp"
+#include "core/dsp/stiff_comb.hpp"
+
+#include <Eigen/Dense>
+
+#include <cmath>
+#include <numbers>
+
+namespace quillbench {
+
+inline constexpr double kCent =
+    std::numbers::ln2 / 1200.0; ///< one cent as a ratio less 1, first order
+inline constexpr double kSustainFrom =
+    0.10; ///< seconds after the pluck, by definition of the sustain pitch
+
+/// Parameters of a string: pitch in cents off a base comb, ln B off the base's, glide in cents.
+using StringVector = Eigen::Vector3d;
+
+/// Gaussian likelihood of the parameters in information form.
+struct StringInformation {
+    Eigen::Matrix3d a = Eigen::Matrix3d::Zero();
+    StringVector b = StringVector::Zero();
+    double square = 0.0;
+    double logDeterminant = 0.0;
+
+    /// An observation `value` = x·parameters with this variance.
+    void add(const StringVector& x, double value, double variance) {
+        a += x * x.transpose() / variance;
+        b += x * (value / variance);
+        square += value * value / variance;
+        logDeterminant += std::log(variance);
+    }
+
+    [[nodiscard]] double logLikelihood(const StringVector& at) const {
+        return -0.5 * (logDeterminant + square - 2.0 * b.dot(at) + at.dot(a * at));
+    }
+};
+
+/// What one partial's phase says, for one size of wandering: its mean frequency over the time that the
+/// definition of the sustain pitch names is value + glide·perGlide cents off the base comb, and how well the
+/// phase fits by glide.
+struct MeanFrequency {
+    double value = 0.0;
+    double perGlide = 0.0;
+    double variance = 0.0; ///< cents²
+    double slope = 0.0;    ///< cents per unit of ln B
+    StringInformation fit;
+
+    /// The partial's word on the string, where its mean lies this far (variance, cents²) off the comb.
+    [[nodiscard]] StringInformation withOffset(double variance) const;
+};
+
+/// Cents that partial n gains per unit of ln B while the pitch stays.
+[[nodiscard]] double stiffnessSlope(const StiffComb& comb, double n);
+
+/// Certainty in the definition of one partial's mean frequency, as a variance in cents².
+[[nodiscard]] double definitionVariance(double hz);
+
+/// Least-squares slope of a partial's phase from 0.1 s to `end`, heard and foretold, its own wandering (an
+/// Ornstein–Uhlenbeck process of `wander` cents) carried by a Kalman filter whose last state is the slope.
+/// **Range** track of two points or more, wander > 0. **Source** augmented Kalman filter [DeJong1991].
+[[nodiscard]] MeanFrequency meanFrequency(const PhaseTrack& track,
+                                          double end,
+                                          double wander,
+                                          const EnergyModel& energy,
+                                          const StiffComb& base);
+
+} // namespace quillbench

@@ -1,0 +1,113 @@
+#include "core/dsp/scatter_mixture.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace quillbench {
+
+namespace {
+
+// How common the sizes are before anything is heard.
+constexpr ScatterSizes kWanderCommon{0.08, 0.14, 0.22, 0.22, 0.17, 0.10, 0.04, 0.02, 0.01};
+constexpr ScatterSizes kOffsetCommon{0.06, 0.12, 0.20, 0.22, 0.19, 0.13, 0.05, 0.02, 0.01};
+// One partial against its string: steps along the sizes, and how common they are.
+constexpr std::size_t kSteps = 6;
+constexpr std::array<double, kSteps> kStepCommon{0.15, 0.48, 0.22, 0.09, 0.04, 0.02};
+
+/// Size `step` places from the string's own; the last sizes stand for all beyond.
+std::size_t stepped(std::size_t size, std::size_t step) {
+    const std::size_t up = size + step;
+    return up == 0 ? 0 : std::min(up - 1, kScatterSizes - 1);
+}
+
+/// Likelihood of a partial whose string has these sizes.
+double underString(const ScatterTable& table, std::size_t wander, std::size_t offset) {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < kSteps; ++i) {
+        for (std::size_t k = 0; k < kSteps; ++k) {
+            sum += kStepCommon[i] * kStepCommon[k] * table[stepped(wander, i)][stepped(offset, k)];
+        }
+    }
+    return std::max(sum, 1e-300);
+}
+
+} // namespace
+
+ScatterTable likelihoods(const ScatterMixture& mixture, const StringVector& at) {
+    ScatterTable table;
+    double best = -1e300;
+    for (std::size_t w = 0; w < kScatterSizes; ++w) {
+        for (std::size_t o = 0; o < kScatterSizes; ++o) {
+            table[w][o] = mixture.at(w, o).logLikelihood(at);
+            best = std::max(best, table[w][o]);
+        }
+    }
+    for (ScatterSizes& row : table) {
+        for (double& value : row) {
+            value = std::exp(value - best);
+        }
+    }
+    return table;
+}
+
+ScatterTable stringBelief(std::span<const ScatterTable> tables) {
+    ScatterTable belief{};
+    double best = -1e300;
+    for (std::size_t w = 0; w < kScatterSizes; ++w) {
+        for (std::size_t o = 0; o < kScatterSizes; ++o) {
+            double sum = std::log(kWanderCommon[w] * kOffsetCommon[o]);
+            for (const ScatterTable& table : tables) {
+                sum += std::log(underString(table, w, o));
+            }
+            belief[w][o] = sum;
+            best = std::max(best, sum);
+        }
+    }
+    double total = 0.0;
+    for (ScatterSizes& row : belief) {
+        for (double& value : row) {
+            value = std::exp(value - best);
+            total += value;
+        }
+    }
+    for (ScatterSizes& row : belief) {
+        for (double& value : row) {
+            value /= total;
+        }
+    }
+    return belief;
+}
+
+ScatterTable shareOf(const ScatterTable& likelihood, const ScatterTable& belief) {
+    ScatterTable shares{};
+    for (std::size_t w = 0; w < kScatterSizes; ++w) {
+        for (std::size_t o = 0; o < kScatterSizes; ++o) {
+            if (belief[w][o] < 1e-4) {
+                continue;
+            }
+            const double scale = belief[w][o] / underString(likelihood, w, o);
+            for (std::size_t i = 0; i < kSteps; ++i) {
+                for (std::size_t k = 0; k < kSteps; ++k) {
+                    const std::size_t ww = stepped(w, i);
+                    const std::size_t oo = stepped(o, k);
+                    shares[ww][oo] += scale * kStepCommon[i] * kStepCommon[k] * likelihood[ww][oo];
+                }
+            }
+        }
+    }
+    return shares;
+}
+
+std::pair<double, double> meanLogs(const ScatterTable& shares) {
+    double wander = 0.0;
+    double offset = 0.0;
+    for (std::size_t w = 0; w < kScatterSizes; ++w) {
+        for (std::size_t o = 0; o < kScatterSizes; ++o) {
+            wander += shares[w][o] * std::log(kWander[w]);
+            offset += shares[w][o] * std::log(kOffset[o]);
+        }
+    }
+    return {wander, offset};
+}
+
+} // namespace quillbench
