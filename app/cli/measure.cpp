@@ -3,6 +3,7 @@
 #include "app/cli/measure_request.hpp"
 #include "app/formats/batch_file.hpp"
 #include "audio/sound_file.hpp"
+#include "core/analysis/note_in_recording.hpp"
 #include "core/dsp/single_string.hpp"
 
 #include <algorithm>
@@ -30,11 +31,30 @@ void complain(const std::string& text) {
     std::fprintf(stderr, "quillbench-cli measure: %s\n", text.c_str());
 }
 
+/// Puts the recognised note of the first pluck and its target into the request; leaves it without a target where
+/// no note is recognised.
+void recognise(const MeasureQuestion& question,
+               const Sound& sound,
+               std::span<const FrameIndex> onsets,
+               FrameIndex from,
+               MeasureRequest& request) {
+    const auto midi = recogniseNote(sound.samples, sound.rate, onsets, from, Hertz(question.a4));
+    if (!midi) {
+        return;
+    }
+    const Note note = noteOfKey(*midi);
+    const auto pitch = eightFootPitch(note, question.a4, question.temperament);
+    if (pitch) {
+        request.note = note;
+        request.target = *pitch;
+    }
+}
+
 /// All windows of one question. **Errors** as reading the file and understanding the question.
 Result<std::vector<Measured>> answer(const MeasureQuestion& question,
                                      const std::optional<std::string>& id,
                                      const std::filesystem::path& file) {
-    const auto request = understand(question);
+    auto request = understand(question);
     if (!request) {
         return Unexpected<Error>(request.error());
     }
@@ -52,13 +72,17 @@ Result<std::vector<Measured>> answer(const MeasureQuestion& question,
         windows.push_back(StringListener::kLongest.count());
     }
     std::vector<StringReading> readings(windows.size());
+    const auto onsets = onsetsIn(sound->samples, sound->rate);
+    const FrameIndex from(static_cast<std::int64_t>(question.from * sound->rate.hz()));
+    if (!request->target) {
+        recognise(question, *sound, onsets, from, *request);
+        context.request = *request;
+    }
     if (request->target) {
         ListeningFor what;
         what.target = *request->target;
         what.range = Cents(question.rangeCents);
         what.alsoSounding = request->alsoRatio;
-        const auto onsets = onsetsIn(sound->samples, sound->rate);
-        const FrameIndex from(static_cast<std::int64_t>(question.from * sound->rate.hz()));
         const auto pluck = firstPluckOf(what, sound->samples, sound->rate, onsets, from);
         context.plucked = pluck.has_value();
         if (pluck) {
@@ -190,6 +214,7 @@ void addMeasure(CLI::App& app, int& exitCode) {
     CLI::App* command = app.add_subcommand("measure", "The pitch of one string in a recording");
     command->add_option("file", question.file, "Recording: WAV, FLAC, AIFF, Ogg");
     command->add_option("--note", question.note, "Key, such as A3 or F#4");
+    command->add_flag("--helmholtz", question.helmholtz, "Note names by Helmholtz");
     command->add_option("--choir", question.choir, "8, 8b, 4 or 16 (default 8)");
     command->add_option("--a4", question.a4, "Pitch of A4 in hertz (default 415)");
     command->add_option("--temperament", question.temperament, "Name (default equal)");

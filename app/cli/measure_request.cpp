@@ -1,5 +1,6 @@
 #include "app/cli/measure_request.hpp"
 
+#include "core/pitch/note_names.hpp"
 #include "core/temperament/catalogue.hpp"
 
 #include <cmath>
@@ -56,16 +57,14 @@ Result<double> choirRatio(const std::string& choir) {
 }
 
 Result<Hertz> eightFootPitch(const Note& note, double a4, const std::string& temperament) {
-    double offset = 0.0;
     const Temperament* found = findTemperament(temperament);
-    if (found != nullptr) {
-        offset = found->offsetFromEqual(note.pitchClass).value();
-    } else if (temperament != "equal") {
+    if (found == nullptr) {
         return wrong("temperament '" + temperament +
                      "' is not known (quillbench-cli temperament lists them)");
     }
-    const double semitones = note.midiNumber() - 69;
-    return Hertz(a4 * std::exp2((semitones + offset / 100.0) / 12.0));
+    ReferencePitch reference;
+    reference.hz = Hertz(a4);
+    return pitchOf(*found, reference, note);
 }
 
 Result<MeasureRequest> understand(const MeasureQuestion& question) {
@@ -79,7 +78,8 @@ Result<MeasureRequest> understand(const MeasureQuestion& question) {
         return Unexpected<Error>(ratio.error());
     }
     if (question.note) {
-        const auto note = parseNote(*question.note);
+        const auto note =
+            question.helmholtz ? parseHelmholtz(*question.note) : parseNote(*question.note);
         if (!note) {
             return Unexpected<Error>(note.error());
         }

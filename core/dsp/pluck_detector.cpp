@@ -23,7 +23,7 @@ constexpr std::size_t kBeforeHops = 14; // spectra before, whose loudest counts
 constexpr std::size_t kKept = kAfter + kGap + kBeforeHops;
 constexpr double kHighestHz = 6000.0;
 constexpr double kMostRise = 20.0;    // decibels that one band may add
-constexpr double kThreshold = 1.2;    // decibels, weighted mean over the bands
+constexpr double kThreshold = 2.0;    // decibels, weighted mean over the bands
 constexpr double kRest = 0.08;        // seconds between onsets
 constexpr double kFloorPower = 1e-10; // −100 dB in a band: silence of a file
 constexpr double kSearchBack = 0.020; // seconds about the coarse instant
@@ -135,6 +135,9 @@ void PluckDetector::State::addSpectrum() {
 /// Weighted mean rise in decibels between the spectra before and after the newest instant.
 double PluckDetector::State::riseAt() {
     const std::int64_t newest = spectra - 1;
+    if (newest + 1 < static_cast<std::int64_t>(kAfter)) {
+        return 0.0;
+    }
     double sum = 0.0;
     for (std::size_t k = 1; k <= bands; ++k) {
         double after = 0.0;

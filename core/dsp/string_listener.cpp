@@ -32,6 +32,13 @@ constexpr double kLongestFrame = 0.2;
 constexpr double kLowestPeriods4 = 40.0; // hertz: below, frames are three periods, not four
 constexpr std::array<double, 3> kLaterAnchors{0.28, 0.6, 1.2}; // seconds after the pluck
 constexpr double kProminence = 0.6; // of the coarse comb; noise alone gives about 0.25
+constexpr double kSure = 1.0;       // cents: less sure readings are weak
+constexpr double kHopeless = 5.0;   // cents: nothing is said
+constexpr double kOutside = 1.1;    // of the range: another string
+constexpr int kLowerPartials = 12;
+constexpr double kOnComb = 10.0; // cents, and 0.3 Hz
+constexpr double kEdge = 0.85;   // of the range: worth a remark
+constexpr double kHumProminence = 1.2;
 constexpr double kCent = std::numbers::ln2 / 1200.0;
 
 double firstAnchor(double hz) {
@@ -39,6 +46,34 @@ double firstAnchor(double hz) {
 }
 
 } // namespace
+
+/// Flat tops: runs of three samples or more that stay at the loudest level there has been.
+class ClippingWatch {
+public:
+    void begin() { *this = ClippingWatch(); }
+
+    void take(std::span<const float> samples) {
+        for (const float sample : samples) {
+            const float size = std::abs(sample);
+            if (size > loudest_ * 1.001F) {
+                loudest_ = size;
+                flats_ = 0;
+            }
+            const bool flat = size > loudest_ * 0.999F && std::abs(sample - last_) < size * 1e-3F;
+            run_ = flat ? run_ + 1 : 0;
+            flats_ += run_ == 2 ? 1 : 0;
+            last_ = sample;
+        }
+    }
+
+    [[nodiscard]] bool found() const { return loudest_ > 0.01F && flats_ >= 4; }
+
+private:
+    float loudest_ = 0.0F;
+    float last_ = 0.0F;
+    int run_ = 0;
+    int flats_ = 0;
+};
 
 struct StringListener::State {
     explicit State(SampleRate sampleRate)
@@ -61,6 +96,7 @@ struct StringListener::State {
         return pluckSample - std::min(pluckSample, static_cast<std::size_t>(kNoise * rateHz));
     }
 
+    [[nodiscard]] bool hears(double mainsHz);
     void listenBefore(std::span<const double> hz);
     [[nodiscard]] bool louderAfter() const;
     void advance();
@@ -93,7 +129,9 @@ struct StringListener::State {
     double prominence = 0;
     std::array<int, kMost> numbers{};   // partial number of each of the bank's tracks
     std::array<double, kMost> before{}; // power of a point of each track before the pluck
-    bool plucked = false;               // enough partials are louder after the pluck than before
+    ClippingWatch clipping;
+    bool hum = false;
+    bool plucked = false; // enough partials are louder after the pluck than before
 };
 
 StringListener::StringListener(SampleRate rate) : state_(std::make_unique<State>(rate)) {
@@ -121,6 +159,8 @@ void StringListener::begin(const ListeningFor& what, FrameIndex pluck) {
     s.anchors = 0;
     s.found = false;
     s.plucked = false;
+    s.hum = false;
+    s.clipping.begin();
     s.prominence = 0;
     // A string an octave above shares our even partials, two octaves above every fourth.
     s.skipMultiples = what.alsoSounding > 1.5 ? static_cast<int>(what.alsoSounding + 0.5) : 0;
@@ -159,6 +199,7 @@ void StringListener::push(const SoundBlock& block) {
         samples = samples.first(static_cast<std::size_t>(std::max<std::int64_t>(room, 0)));
         s.over = true;
     }
+    s.clipping.take(samples);
     s.decimator.push(samples, s.sound);
     s.next = s.next + FrameCount(static_cast<std::int64_t>(samples.size()));
     s.advance();
@@ -175,6 +216,9 @@ void StringListener::State::advance() {
         if (sound.size() < sampleAt(at)) {
             break;
         }
+        if (anchors == 0) {
+            hum = hears(50.0) || hears(60.0);
+        }
         if (anchors == 0 || at > 1.3 * first) {
             anchor(sampleAt(at));
         }
@@ -183,6 +227,16 @@ void StringListener::State::advance() {
     if (found) {
         bank.extend(sound);
     }
+}
+
+/// Mains of this frequency, with harmonics, before the pluck.
+bool StringListener::State::hears(double mainsHz) {
+    const std::span<const double> quiet = std::span<const double>(sound).first(quietEnd());
+    if (static_cast<double>(quiet.size()) < 0.25 * rateHz) {
+        return false;
+    }
+    const CoarseComb mains = finder.find(quiet, {}, {mainsHz, 5.0, 1e-9, 0});
+    return mains.prominence > kHumProminence;
 }
 
 /// Finds the comb in the sound before sample `upTo` and settles the references of the frames.
@@ -361,6 +415,48 @@ PartialReading partialOf(const PhaseTrack& track, const PartialDecay& decay, dou
 
 } // namespace
 
+namespace {
+
+/// Whether the lower partials are those of one string: most lie on the comb, and not just every second or
+/// third, which another note of the harmony would share.
+bool isOneString(const StringReading& reading, const StiffComb& comb, int skipMultiples) {
+    std::array<bool, kLowerPartials + 1> heard{};
+    std::array<bool, kLowerPartials + 1> fits{};
+    int last = 0;
+    for (const PartialReading& partial : reading.partials) {
+        if (partial.number > kLowerPartials) {
+            break;
+        }
+        const double hz = partial.frequency.value();
+        const double off = std::abs(std::log(hz / comb.partial(partial.number))) / kCent;
+        const auto n = static_cast<std::size_t>(partial.number);
+        heard[n] = true;
+        fits[n] = off < kOnComb + 0.3 / (hz * kCent);
+        last = partial.number;
+    }
+    if (std::count(fits.begin(), fits.end(), true) <
+        0.4 * static_cast<double>(std::count(heard.begin(), heard.end(), true))) {
+        return false;
+    }
+    for (const int k : {2, 3}) {
+        std::array<int, 2> all{}; // others, multiples of k
+        std::array<int, 2> good{};
+        for (int n = 1; n <= last; ++n) {
+            if (skipMultiples == 0 || n % skipMultiples != 0) {
+                const std::size_t which = n % k == 0 ? 1 : 0;
+                ++all[which];
+                good[which] += fits[static_cast<std::size_t>(n)] ? 1 : 0;
+            }
+        }
+        if (all[1] >= 2 && all[0] >= 3 && good[1] > 0.6 * all[1] && good[0] < 0.25 * all[0]) {
+            return false;
+        }
+    }
+    return true;
+}
+
+} // namespace
+
 StringReading StringListener::reading() const {
     const State& s = *state_;
     StringReading reading;
@@ -406,7 +502,24 @@ StringReading StringListener::reading() const {
     for (std::size_t i = 0; i < count; ++i) {
         reading.partials.tryPush(partialOf(heard[i], decays[i], fit.trust[i]));
     }
-    reading.standing = fit.pitchSdCents < 1.0 ? Standing::Ok : Standing::Weak;
+    reading.standing = fit.pitchSdCents < kSure ? Standing::Ok : Standing::Weak;
+    const double away = std::abs(reading.deviation.value()) / s.what.range.value();
+    if (away > kOutside || fit.pitchSdCents > kHopeless ||
+        !isOneString(reading, fit.comb, s.skipMultiples)) {
+        StringReading nothing;
+        nothing.string = reading.string;
+        nothing.pluck = reading.pluck;
+        nothing.target = reading.target;
+        nothing.used = reading.used;
+        nothing.warnings = static_cast<std::uint32_t>(Warning::NotTheStringAsked);
+        return nothing;
+    }
+    const auto warn = [&](bool when, Warning warning) {
+        reading.warnings |= when ? static_cast<std::uint32_t>(warning) : 0U;
+    };
+    warn(away > kEdge, Warning::OffTarget);
+    warn(s.hum, Warning::Hum);
+    warn(s.clipping.found(), Warning::Clipped);
     return reading;
 }
 
