@@ -16,59 +16,122 @@ constexpr double kOffsetRoom = 30.0;     // cents: a partial's own frequency is 
 constexpr double kLeastVariance = 1e-6;  // cents²
 constexpr double kSpacing = 0.04;        // seconds between foretold instants
 
-/// State of one partial: phase, constant offset, wandering, and the least-squares slope of the phase so far.
-/// Column 0 of the mean holds what was seen, column 1 what one cent of glide does.
+/// State of one partial: phase, constant offset, wandering, and the least-squares slope of the phase so far;
+/// `seen` follows what was measured, `bent` what one cent of glide does. Written out by hand: it runs for every
+/// size of wandering of every partial at every reading.
 class PartialFilter {
 public:
-    PartialFilter(double turn, double wander) : turn_(turn), wander_(wander * wander) {
-        p_.diagonal() << kDiffuse, kOffsetRoom * kOffsetRoom, wander_, 0.0;
-    }
+    PartialFilter(double turn, double wander)
+        : turn_(turn),
+          wander_(wander * wander),
+          p22_(wander_) {}
 
     void advance(double step) {
-        const double keep = std::exp(-step * turn_ * kSplitCents);
-        Matrix4 f = Matrix4::Identity();
-        f(0, 1) = turn_ * step;
-        f(0, 2) = turn_ * step * 0.5 * (1.0 + keep);
-        f(2, 2) = keep;
-        mean_ = f * mean_;
-        p_ = f * p_ * f.transpose();
+        const double keep = keepOver(step);
+        const double drift = turn_ * step;
+        const double wandering = 0.5 * drift * (1.0 + keep);
+        seen_.phase += drift * seen_.offset + wandering * seen_.wander;
+        bent_.phase += drift * bent_.offset + wandering * bent_.wander;
+        seen_.wander *= keep;
+        bent_.wander *= keep;
+        const double c1 = p01_ + drift * p11_ + wandering * p12_;
+        const double c2 = p02_ + drift * p12_ + wandering * p22_;
+        p00_ += drift * (p01_ + c1) + wandering * (p02_ + c2);
+        p03_ += drift * p13_ + wandering * p23_;
         const double fresh = wander_ * (1.0 - keep * keep);
-        const double half = 0.5 * turn_ * step;
-        p_(0, 0) += half * half * fresh;
-        p_(0, 2) += half * fresh;
-        p_(2, 0) += half * fresh;
-        p_(2, 2) += fresh;
+        const double half = 0.5 * drift;
+        p00_ += half * half * fresh;
+        p01_ = c1;
+        p02_ = keep * c2 + half * fresh;
+        p12_ *= keep;
+        p22_ = keep * keep * p22_ + fresh;
+        p23_ *= keep;
     }
 
     /// A measured phase and what a cent of glide adds to it.
     void see(double phase, double glide, double variance, StringInformation& fit) {
-        const Eigen::RowVector2d surprise = Eigen::RowVector2d(phase, glide) - mean_.row(0);
-        const double spread = p_(0, 0) + variance;
-        const Eigen::Vector4d gain = p_.col(0) / spread;
-        mean_ += gain * surprise;
-        p_ -= spread * gain * gain.transpose();
-        fit.add(StringVector(0.0, 0.0, surprise(1)), surprise(0), spread);
+        const double surprise = phase - seen_.phase;
+        const double bend = glide - bent_.phase;
+        const double spread = p00_ + variance;
+        const double g0 = p00_ / spread;
+        const double g1 = p01_ / spread;
+        const double g2 = p02_ / spread;
+        const double g3 = p03_ / spread;
+        seen_.move(surprise, g0, g1, g2, g3);
+        bent_.move(bend, g0, g1, g2, g3);
+        p33_ -= g3 * p03_;
+        p23_ -= g2 * p03_;
+        p13_ -= g1 * p03_;
+        p22_ -= g2 * p02_;
+        p12_ -= g1 * p02_;
+        p11_ -= g1 * p01_;
+        p03_ -= g0 * p03_;
+        p02_ -= g0 * p02_;
+        p01_ -= g0 * p01_;
+        p00_ -= g0 * p00_;
+        fit.a(2, 2) += bend * bend / spread;
+        fit.b(2) += bend * surprise / spread;
+        fit.square += surprise * surprise / spread;
+        fit.logDeterminant += std::log(spread);
     }
 
     /// Counts the phase of this instant into the slope.
     void count(double weight) {
-        mean_.row(3) += weight * mean_.row(0);
-        p_.row(3) += weight * p_.row(0);
-        p_.col(3) += weight * p_.col(0);
+        seen_.slope += weight * seen_.phase;
+        bent_.slope += weight * bent_.phase;
+        p33_ += weight * (2.0 * p03_ + weight * p00_);
+        p03_ += weight * p00_;
+        p13_ += weight * p01_;
+        p23_ += weight * p02_;
     }
 
-    [[nodiscard]] double seen() const { return mean_(3, 0); }
+    [[nodiscard]] double seen() const { return seen_.slope; }
 
-    [[nodiscard]] double ofGlide() const { return mean_(3, 1); }
+    [[nodiscard]] double ofGlide() const { return bent_.slope; }
 
-    [[nodiscard]] double variance() const { return p_(3, 3); }
+    [[nodiscard]] double variance() const { return p33_; }
 
 private:
-    using Matrix4 = Eigen::Matrix4d;
+    /// What is left of the wandering after `step`; most steps are alike.
+    double keepOver(double step) {
+        if (std::abs(step - step_) > 1e-9) {
+            step_ = step;
+            keep_ = std::exp(-step * turn_ * kSplitCents);
+        }
+        return keep_;
+    }
+
+    struct Mean {
+        double phase = 0.0;
+        double offset = 0.0;
+        double wander = 0.0;
+        double slope = 0.0;
+
+        void move(double surprise, double g0, double g1, double g2, double g3) {
+            phase += g0 * surprise;
+            offset += g1 * surprise;
+            wander += g2 * surprise;
+            slope += g3 * surprise;
+        }
+    };
+
     double turn_;
     double wander_;
-    Eigen::Matrix<double, 4, 2> mean_ = Eigen::Matrix<double, 4, 2>::Zero();
-    Matrix4 p_ = Matrix4::Zero();
+    double step_ = 0.0;
+    double keep_ = 1.0;
+    Mean seen_;
+    Mean bent_;
+    // Covariance of phase (0), offset (1), wandering (2), slope (3).
+    double p00_ = kDiffuse;
+    double p01_ = 0.0;
+    double p02_ = 0.0;
+    double p03_ = 0.0;
+    double p11_ = kOffsetRoom * kOffsetRoom;
+    double p12_ = 0.0;
+    double p13_ = 0.0;
+    double p22_;
+    double p23_ = 0.0;
+    double p33_ = 0.0;
 };
 
 /// An instant of the slope's time: heard (with its point) or foretold.
@@ -76,6 +139,7 @@ struct Instant {
     double t = 0;
     const PhasePoint* point = nullptr;
     double weight = 0; ///< in the least-squares slope
+    double glide = 0;  ///< radians that one cent of glide makes
 };
 
 using Instants = FixedVector<Instant, 160>;
@@ -83,7 +147,7 @@ using Instants = FixedVector<Instant, 160>;
 Instants instantsOf(const PhaseTrack& track, double end) {
     Instants instants;
     for (const PhasePoint& point : track.points) {
-        instants.tryPush({point.t, &point, 0.0});
+        instants.tryPush({point.t, &point});
     }
     const double last = track.points[track.points.size() - 1].t;
     const double spacing =
@@ -93,7 +157,7 @@ Instants instantsOf(const PhaseTrack& track, double end) {
     const double begin = std::max(kSustainFrom, track.points[0].t);
     end = std::max(end, begin + 3.5 * spacing); // three instants at least
     for (double t = last + spacing; t <= end; t += spacing) {
-        instants.tryPush({t, nullptr, 0.0});
+        instants.tryPush({t, nullptr});
     }
     double count = 0.0;
     double sum = 0.0;
@@ -125,43 +189,43 @@ double definitionVariance(double hz) {
     return cents * cents + kCertaintyCents * kCertaintyCents;
 }
 
-MeanFrequency meanFrequency(const PhaseTrack& track,
-                            double end,
-                            double wander,
-                            const EnergyModel& energy,
-                            const StiffComb& base) {
-    EXPECTS(track.points.size() >= 2 && wander > 0.0);
+void meanFrequencies(const PhaseTrack& track,
+                     double end,
+                     const EnergyModel& energy,
+                     const StiffComb& base,
+                     std::span<const double> wanders,
+                     std::span<MeanFrequency> results) {
+    EXPECTS(track.points.size() >= 2 && wanders.size() == results.size());
     const double hz = base.partial(track.n);
     const double turn = 2.0 * std::numbers::pi * hz * kCent; // radians per second and cent
-    PartialFilter filter(turn, wander);
-    MeanFrequency result;
-    result.slope = stiffnessSlope(base, track.n);
-    const Instants instants = instantsOf(track, end);
-    double last = instants[0].t;
+    const double slope = stiffnessSlope(base, track.n);
+    Instants instants = instantsOf(track, end);
     double glideSlope = 0.0;
-    for (const Instant& instant : instants) {
-        filter.advance(instant.t - last);
-        last = instant.t;
-        const double glide = turn * energy.integral(instant.t);
-        if (instant.point != nullptr) {
-            const double phase = instant.point->phase -
-                                 2.0 * std::numbers::pi * (hz - track.referenceHz) * instant.t;
-            filter.see(phase, glide, instant.point->variance, result.fit);
-        }
-        filter.count(instant.weight);
-        glideSlope += instant.weight * glide;
+    for (Instant& instant : instants) {
+        instant.glide = turn * energy.integral(instant.t);
+        glideSlope += instant.weight * instant.glide;
     }
-    // The slope of the whole phase: what is not glide, with the glide put back.
-    result.value = filter.seen() / turn;
-    result.perGlide = (glideSlope - filter.ofGlide()) / turn;
-    result.variance = std::max(filter.variance() / (turn * turn), kLeastVariance);
-    return result;
-}
-
-StringInformation MeanFrequency::withOffset(double offset) const {
-    StringInformation result = fit;
-    result.add(StringVector(1.0, slope, -perGlide), value, variance + offset);
-    return result;
+    for (std::size_t w = 0; w < wanders.size(); ++w) {
+        PartialFilter filter(turn, wanders[w]);
+        MeanFrequency& result = results[w];
+        result = MeanFrequency();
+        double last = instants[0].t;
+        for (const Instant& instant : instants) {
+            filter.advance(instant.t - last);
+            last = instant.t;
+            if (instant.point != nullptr) {
+                const double phase = instant.point->phase -
+                                     2.0 * std::numbers::pi * (hz - track.referenceHz) * instant.t;
+                filter.see(phase, instant.glide, instant.point->variance, result.fit);
+            }
+            filter.count(instant.weight);
+        }
+        // The slope of the whole phase: what is not glide, with the glide put back.
+        result.slope = slope;
+        result.value = filter.seen() / turn;
+        result.perGlide = (glideSlope - filter.ofGlide()) / turn;
+        result.variance = std::max(filter.variance() / (turn * turn), kLeastVariance);
+    }
 }
 
 } // namespace quillbench

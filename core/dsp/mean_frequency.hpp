@@ -8,6 +8,7 @@
 
 #include <cmath>
 #include <numbers>
+#include <span>
 
 namespace quillbench {
 
@@ -26,14 +27,6 @@ struct StringInformation {
     double square = 0.0;
     double logDeterminant = 0.0;
 
-    /// An observation `value` = x·parameters with this variance.
-    void add(const StringVector& x, double value, double variance) {
-        a += x * x.transpose() / variance;
-        b += x * (value / variance);
-        square += value * value / variance;
-        logDeterminant += std::log(variance);
-    }
-
     [[nodiscard]] double logLikelihood(const StringVector& at) const {
         return -0.5 * (logDeterminant + square - 2.0 * b.dot(at) + at.dot(a * at));
     }
@@ -49,8 +42,8 @@ struct MeanFrequency {
     double slope = 0.0;    ///< cents per unit of ln B
     StringInformation fit;
 
-    /// The partial's word on the string, where its mean lies this far (variance, cents²) off the comb.
-    [[nodiscard]] StringInformation withOffset(double variance) const;
+    /// How pitch, ln B and glide make the mean frequency.
+    [[nodiscard]] StringVector row() const { return {1.0, slope, -perGlide}; }
 };
 
 /// Cents that partial n gains per unit of ln B while the pitch stays.
@@ -60,12 +53,14 @@ struct MeanFrequency {
 [[nodiscard]] double definitionVariance(double hz);
 
 /// Least-squares slope of a partial's phase from 0.1 s to `end`, heard and foretold, its own wandering (an
-/// Ornstein–Uhlenbeck process of `wander` cents) carried by a Kalman filter whose last state is the slope.
-/// **Range** track of two points or more, wander > 0. **Source** augmented Kalman filter [DeJong1991].
-[[nodiscard]] MeanFrequency meanFrequency(const PhaseTrack& track,
-                                          double end,
-                                          double wander,
-                                          const EnergyModel& energy,
-                                          const StiffComb& base);
+/// Ornstein–Uhlenbeck process of so many cents) carried by a Kalman filter whose last state is the slope; one
+/// result for each size of wandering. **Range** track of two points or more, wanders > 0.
+/// **Source** augmented Kalman filter [DeJong1991].
+void meanFrequencies(const PhaseTrack& track,
+                     double end,
+                     const EnergyModel& energy,
+                     const StiffComb& base,
+                     std::span<const double> wanders,
+                     std::span<MeanFrequency> results);
 
 } // namespace quillbench

@@ -18,7 +18,7 @@ constexpr double kFallen = 1e-4;          // −40 dB
 constexpr double kAboveNoise = 8.0;       // 9 dB
 constexpr double kLatestStart = 0.25;     // seconds: what rises later is something else
 constexpr double kPhaseFloor = 0.003;     // radians: sidelobes of the other partials
-constexpr std::size_t kMostSamples = 512;
+constexpr std::size_t kMostSamples = 96;
 
 /// Power of the noise in one frame.
 double noiseOf(std::span<const Complex> frames) {

@@ -20,31 +20,65 @@ std::size_t stepped(std::size_t size, std::size_t step) {
     return up == 0 ? 0 : std::min(up - 1, kScatterSizes - 1);
 }
 
-/// Likelihood of a partial whose string has these sizes.
-double underString(const ScatterTable& table, std::size_t wander, std::size_t offset) {
-    double sum = 0.0;
-    for (std::size_t i = 0; i < kSteps; ++i) {
-        for (std::size_t k = 0; k < kSteps; ++k) {
-            sum += kStepCommon[i] * kStepCommon[k] * table[stepped(wander, i)][stepped(offset, k)];
+/// Likelihood of a partial for each pair of its string's sizes: steps along both summed, one after the other.
+ScatterTable underString(const ScatterTable& table) {
+    ScatterTable along{};
+    ScatterTable both{};
+    for (std::size_t w = 0; w < kScatterSizes; ++w) {
+        for (std::size_t o = 0; o < kScatterSizes; ++o) {
+            for (std::size_t k = 0; k < kSteps; ++k) {
+                along[w][o] += kStepCommon[k] * table[w][stepped(o, k)];
+            }
         }
     }
-    return std::max(sum, 1e-300);
+    for (std::size_t w = 0; w < kScatterSizes; ++w) {
+        for (std::size_t i = 0; i < kSteps; ++i) {
+            for (std::size_t o = 0; o < kScatterSizes; ++o) {
+                both[w][o] += kStepCommon[i] * along[stepped(w, i)][o];
+            }
+        }
+    }
+    for (ScatterSizes& row : both) {
+        for (double& value : row) {
+            value = std::max(value, 1e-300);
+        }
+    }
+    return both;
 }
 
 } // namespace
+
+void ScatterMixture::addTo(Eigen::Matrix3d& a, StringVector& b) const {
+    for (std::size_t w = 0; w < kScatterSizes; ++w) {
+        double belief = 0.0;
+        double precision = 0.0;
+        for (std::size_t o = 0; o < kScatterSizes; ++o) {
+            belief += share[w][o];
+            precision += share[w][o] / variance(w, o);
+        }
+        const MeanFrequency& own = byWander[w];
+        const StringVector row = own.row();
+        a += precision * row * row.transpose() + belief * own.fit.a;
+        b += precision * own.value * row + belief * own.fit.b;
+    }
+}
 
 ScatterTable likelihoods(const ScatterMixture& mixture, const StringVector& at) {
     ScatterTable table;
     double best = -1e300;
     for (std::size_t w = 0; w < kScatterSizes; ++w) {
+        const MeanFrequency& own = mixture.byWander[w];
+        const double fit = own.fit.logLikelihood(at);
+        const double off = own.value - own.row().dot(at);
         for (std::size_t o = 0; o < kScatterSizes; ++o) {
-            table[w][o] = mixture.at(w, o).logLikelihood(at);
+            const double variance = mixture.variance(w, o);
+            table[w][o] = fit - 0.5 * (std::log(variance) + off * off / variance);
             best = std::max(best, table[w][o]);
         }
     }
     for (ScatterSizes& row : table) {
         for (double& value : row) {
-            value = std::exp(value - best);
+            value = value > best - 60.0 ? std::exp(value - best) : 0.0;
         }
     }
     return table;
@@ -52,16 +86,22 @@ ScatterTable likelihoods(const ScatterMixture& mixture, const StringVector& at) 
 
 ScatterTable stringBelief(std::span<const ScatterTable> tables) {
     ScatterTable belief{};
-    double best = -1e300;
     for (std::size_t w = 0; w < kScatterSizes; ++w) {
         for (std::size_t o = 0; o < kScatterSizes; ++o) {
-            double sum = std::log(kWanderCommon[w] * kOffsetCommon[o]);
-            for (const ScatterTable& table : tables) {
-                sum += std::log(underString(table, w, o));
-            }
-            belief[w][o] = sum;
-            best = std::max(best, sum);
+            belief[w][o] = std::log(kWanderCommon[w] * kOffsetCommon[o]);
         }
+    }
+    for (const ScatterTable& table : tables) {
+        const ScatterTable under = underString(table);
+        for (std::size_t w = 0; w < kScatterSizes; ++w) {
+            for (std::size_t o = 0; o < kScatterSizes; ++o) {
+                belief[w][o] += std::log(under[w][o]);
+            }
+        }
+    }
+    double best = -1e300;
+    for (const ScatterSizes& row : belief) {
+        best = std::max(best, *std::max_element(row.begin(), row.end()));
     }
     double total = 0.0;
     for (ScatterSizes& row : belief) {
@@ -79,13 +119,14 @@ ScatterTable stringBelief(std::span<const ScatterTable> tables) {
 }
 
 ScatterTable shareOf(const ScatterTable& likelihood, const ScatterTable& belief) {
+    const ScatterTable under = underString(likelihood);
     ScatterTable shares{};
     for (std::size_t w = 0; w < kScatterSizes; ++w) {
         for (std::size_t o = 0; o < kScatterSizes; ++o) {
-            if (belief[w][o] < 1e-4) {
+            if (belief[w][o] < 1e-3) {
                 continue;
             }
-            const double scale = belief[w][o] / underString(likelihood, w, o);
+            const double scale = belief[w][o] / under[w][o];
             for (std::size_t i = 0; i < kSteps; ++i) {
                 for (std::size_t k = 0; k < kSteps; ++k) {
                     const std::size_t ww = stepped(w, i);

@@ -25,9 +25,13 @@ struct ScatterMixture {
     double offsetVariance = 0; ///< of the definition, cents²
     ScatterTable share{};
 
-    [[nodiscard]] StringInformation at(std::size_t wander, std::size_t offset) const {
-        return byWander[wander].withOffset(offsetVariance * kOffset[offset] * kOffset[offset]);
+    /// Variance in cents² of the mean frequency about the comb for a pair of sizes.
+    [[nodiscard]] double variance(std::size_t wander, std::size_t offset) const {
+        return byWander[wander].variance + offsetVariance * kOffset[offset] * kOffset[offset];
     }
+
+    /// Adds what the partial says of the string, by its present belief in its sizes.
+    void addTo(Eigen::Matrix3d& a, StringVector& b) const;
 };
 
 /// Likelihood of each pair of sizes for one partial at a trial value of the parameters, the largest scaled to 1.

@@ -434,8 +434,9 @@ bool isOneString(const StringReading& reading, const StiffComb& comb, int skipMu
         fits[n] = off < kOnComb + 0.3 / (hz * kCent);
         last = partial.number;
     }
-    if (std::count(fits.begin(), fits.end(), true) <
-        0.4 * static_cast<double>(std::count(heard.begin(), heard.end(), true))) {
+    const auto onComb = static_cast<double>(std::count(fits.begin(), fits.end(), true));
+    const auto audible = static_cast<double>(std::count(heard.begin(), heard.end(), true));
+    if (onComb < 0.4 * audible) {
         return false;
     }
     for (const int k : {2, 3}) {

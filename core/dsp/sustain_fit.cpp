@@ -16,7 +16,7 @@ namespace quillbench {
 namespace {
 
 constexpr std::size_t kMost = HeterodyneBank::kMostPartials;
-constexpr int kRounds = 8;
+constexpr int kRounds = 5;
 // Uncertainty beside the fit's own, set on real notes and on generators of several makes together.
 constexpr double kDisagreement = 0.5;     // of the square by which two weightings part
 constexpr double kDefinition = 0.4;       // of the scatter's share: other weightings differ so much
@@ -94,10 +94,8 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
     Mixtures all;
     const std::span<ScatterMixture> mixtures(all.data(), tracks.size());
     for (std::size_t i = 0; i < tracks.size(); ++i) {
-        for (std::size_t w = 0; w < kScatterSizes; ++w) {
-            all[i].byWander[w] =
-                meanFrequency(tracks[i], endOf(decays[i], loudest), kWander[w], energy, base);
-        }
+        meanFrequencies(
+            tracks[i], endOf(decays[i], loudest), energy, base, kWander, all[i].byWander);
         all[i].share[3][4] =
             1.0; // a middling start, so that no few partials that happen to agree win
         all[i].offsetVariance = definitionVariance(base.partial(tracks[i].n));
@@ -118,15 +116,7 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
         a = priorA;
         b = priorB;
         for (const ScatterMixture& mixture : mixtures) {
-            for (std::size_t w = 0; w < kScatterSizes; ++w) {
-                for (std::size_t o = 0; o < kScatterSizes; ++o) {
-                    if (mixture.share[w][o] > 1e-4) {
-                        const StringInformation information = mixture.at(w, o);
-                        a += mixture.share[w][o] * information.a;
-                        b += mixture.share[w][o] * information.b;
-                    }
-                }
-            }
+            mixture.addTo(a, b);
         }
         // Glide: likelihood with pitch and ln B eliminated, then its prior.
         const Eigen::Matrix2d inverse = a.topLeftCorner<2, 2>().inverse();
