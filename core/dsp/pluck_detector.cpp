@@ -142,7 +142,8 @@ double PluckDetector::State::riseAt() {
     for (std::size_t k = 1; k <= bands; ++k) {
         double after = 0.0;
         for (std::size_t i = 0; i < kAfter; ++i) {
-            after += row(newest - static_cast<std::int64_t>(i))[k];
+            const std::int64_t index = newest - static_cast<std::int64_t>(i);
+            after += index >= 0 ? row(index)[k] : 0.0;
         }
         after /= static_cast<double>(kAfter);
         double before = kFloorPower;
