@@ -1,18 +1,64 @@
+#include "app/application.hpp"
+#include "app/launch_options.hpp"
+#include "app/quit_on_signal.hpp"
 #include "app/version.hpp"
 
 #include <QApplication>
-#include <QCommandLineParser>
-#include <QLabel>
+#include <QFont>
+#include <cstdio>
+#include <exception>
+
+/// Outside every namespace, as Qt's macro wants it.
+static void loadResources() {
+    Q_INIT_RESOURCE(app);
+}
+
+namespace {
+
+constexpr int kWrongCommandLine = 2;
+constexpr int kUnreadableInput = 3;
+
+int report(const quillbench::Error& error) {
+    std::fprintf(stderr, "quillbench: %s\n", error.text.c_str());
+    return error.code == quillbench::ErrorCode::UnreadableInput ? kUnreadableInput
+                                                                : kWrongCommandLine;
+}
+
+int run(int argc, char** argv) {
+    using namespace quillbench;
+    QApplication::setStyle(QStringLiteral("Fusion"));
+    QApplication qt(argc, argv);
+    QApplication::setApplicationName(QStringLiteral("Quillbench"));
+    QApplication::setApplicationVersion(QString::fromLatin1(kVersion));
+    QApplication::setDesktopFileName(QStringLiteral("quillbench"));
+    const Result<LaunchOptions> options = parseLaunchOptions(QApplication::arguments());
+    if (!options) {
+        return report(options.error());
+    }
+    if (options->help || options->version) {
+        std::printf("%s\n", options->help ? options->helpText.toLocal8Bit().constData() : kVersion);
+        return 0;
+    }
+    loadResources();
+    QFont font(QStringList{QStringLiteral("DejaVu Serif"), QStringLiteral("Noto Serif")});
+    font.setPixelSize(14);
+    font.setStyleHint(QFont::Serif);
+    QApplication::setFont(font);
+    QuitOnSignal quitOnSignal;
+    Application application(*options);
+    if (const Result<void> begun = application.begin(); !begun) {
+        return report(begun.error());
+    }
+    return QApplication::exec();
+}
+
+} // namespace
 
 int main(int argc, char** argv) {
-    QApplication application(argc, argv);
-    QApplication::setApplicationName(QStringLiteral("Quillbench"));
-    QApplication::setApplicationVersion(QString::fromLatin1(quillbench::kVersion));
-    QCommandLineParser parser;
-    parser.addHelpOption();
-    parser.addVersionOption();
-    parser.process(application);
-    QLabel label(QStringLiteral("Quillbench"));
-    label.show();
-    return QApplication::exec();
+    try {
+        return run(argc, argv);
+    } catch (const std::exception& error) {
+        std::fprintf(stderr, "quillbench: stopped by an unexpected error: %s\n", error.what());
+        return 1;
+    }
 }

@@ -46,7 +46,8 @@ Result<TuningPlan> planFirstOctave(const Instrument& instrument,
                                    std::size_t choir,
                                    Note lowest,
                                    StepOrder order,
-                                   const FactsOfString& factsOf) {
+                                   const FactsOfString& factsOf,
+                                   int position) {
     EXPECTS(choir < instrument.choirs.size());
     const int low = lowest.midiNumber();
     TuningPlan plan;
@@ -62,7 +63,10 @@ Result<TuningPlan> planFirstOctave(const Instrument& instrument,
         hasLow = hasLow || midi == low;
         hasHigh = hasHigh || midi == low + 12;
         TuningStep step;
-        step.string = StringId{choir, key};
+        step.string = StringId{choir, courseOf(instrument, key, position)};
+        if (step.string.course >= instrument.choirs[choir].strings.size()) {
+            continue;
+        }
         step.key = key;
         step.note = keys[key].note;
         step.facts = factsOf(step.string);

@@ -52,12 +52,13 @@ enum class StepOrder {
 /// margin to breaking; never negative. **Source** common practice, no source.
 [[nodiscard]] Cents ceilingAboveTarget(Cents marginLow);
 
-/// The keys from `lowest` to the octave above it on one choir, in the order asked for.
-/// **Range** choir < instrument.choirs.size(). **Errors** BadArgument when the compass lacks one of the ends.
+/// The keys from `lowest` to the octave above it on one choir, in the order asked for, the keyboard at `position`.
+/// **Range** choir < instrument.choirs.size(); position one of instrument.positions. **Errors** BadArgument when the compass lacks one of the ends.
 [[nodiscard]] Result<TuningPlan> planFirstOctave(const Instrument& instrument,
                                                  std::size_t choir,
                                                  Note lowest,
                                                  StepOrder order,
-                                                 const FactsOfString& factsOf);
+                                                 const FactsOfString& factsOf,
+                                                 int position = 0);
 
 } // namespace quillbench

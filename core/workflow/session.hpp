@@ -6,10 +6,10 @@
 #include "core/workflow/plan.hpp"
 #include "core/workflow/settling.hpp"
 
-#include <concepts>
 #include <cstdint>
 #include <memory>
 #include <optional>
+#include <type_traits>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -74,7 +74,7 @@ struct SessionEvent {
 
     template <typename T>
 
-    requires(std::constructible_from<What, T>)
+    requires(std::is_constructible_v<What, T>)
         // NOLINTNEXTLINE(google-explicit-constructor): an event of a kind is an event
         SessionEvent(T event)
         : what(std::move(event)) {}

@@ -20,6 +20,7 @@ Instrument chromatic(const char* lowest, int keys) {
         instrument.compass.keys.push_back(key);
     }
     instrument.choirs.resize(1);
+    instrument.choirs[0].strings.resize(static_cast<std::size_t>(keys));
     return instrument;
 }
 

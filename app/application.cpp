@@ -1,0 +1,258 @@
+#include "app/application.hpp"
+
+#include "app/dialogs/preferences_dialog.hpp"
+#include "app/paint/theme.hpp"
+#include "app/text/format.hpp"
+#include "app/views/choice_bar.hpp"
+#include "app/views/tune_page.hpp"
+#include "audio/analysis_engine.hpp"
+#include "audio/virtual_source.hpp"
+#include "core/instrument/examples.hpp"
+
+#include <QApplication>
+#include <QDateTime>
+#include <QDir>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QScreen>
+#include <QTimer>
+#include <cmath>
+#include <cstdio>
+
+namespace quillbench {
+
+namespace {
+
+constexpr double kVirtualRateHz = 48000.0;
+constexpr double kVirtualSpreadCents = 25.0;
+constexpr std::uint64_t kVirtualSeed = 1716; // any number; always the same instrument
+
+bool isDark(const QPalette& palette) {
+    return palette.color(QPalette::Window).lightness() <
+           palette.color(QPalette::WindowText).lightness();
+}
+
+} // namespace
+
+Application::Application(const LaunchOptions& options)
+    : options_(options),
+      settings_(options.settingsFolder),
+      player_(tuning_),
+      devices_(bench_.worker()),
+      log_(tuning_, live_),
+      window_(tuning_, live_, player_),
+      systemIsDark_(isDark(QApplication::palette())) {
+    connectAll();
+}
+
+Application::~Application() {
+    player_.setInstrument(nullptr);
+    live_.watch(nullptr);
+    bench_.stop();
+}
+
+void Application::connectAll() {
+    connect(&live_, &LiveModel::readingFinished, this, [this](const StringReading& reading) {
+        tuning_.hear(reading, bench_.rate().duration(reading.pluck - FrameIndex(0)));
+    });
+    connect(&live_, &LiveModel::recordingStopped, this, [this](const Error& error) {
+        window_.showRecording(false);
+        window_.tunePage().tell(toQString(error.text));
+    });
+    connect(&tuning_, &TuningModel::targetChanged, this, [this] {
+        if (bench_.engine() != nullptr) {
+            bench_.engine()->setTarget(tuning_.target());
+        }
+    });
+    ChoiceBar& choices = window_.tunePage().choices();
+    connect(&choices, &ChoiceBar::tuningChosen, this, &Application::chooseTuning);
+    connect(&choices, &ChoiceBar::sourceChosen, this, &Application::chooseSource);
+    connect(&choices, &ChoiceBar::fileWanted, this, &Application::askForFile);
+    connect(&devices_, &DeviceModel::changed, this, [this] {
+        window_.tunePage().choices().setDevices(devices_.inputs());
+    });
+    connect(&window_, &MainWindow::fileWanted, this, &Application::askForFile);
+    connect(&window_, &MainWindow::preferencesWanted, this, &Application::askForPreferences);
+    connect(&window_, &MainWindow::recordingToggled, this, &Application::record);
+    connect(&window_, &MainWindow::appearanceChosen, this, [this](Appearance appearance) {
+        settings_.keep(appearance);
+        wear(appearance);
+    });
+    connect(&window_, &MainWindow::closing, this, [this] {
+        settings_.keepWindowGeometry(window_.saveGeometry());
+    });
+}
+
+Result<void> Application::begin() {
+    wear(settings_.appearance());
+    TuningChoice choice = settings_.tuning();
+    choice.instrument = options_.instrument.value_or(choice.instrument);
+    choice.choir = options_.choir.value_or(choice.choir);
+    choice.temperament = options_.temperament.value_or(choice.temperament);
+    choice.a4Hz = options_.a4Hz.value_or(choice.a4Hz);
+    if (Result<void> chosen = tuning_.choose(choice); !chosen) {
+        return chosen;
+    }
+    if (!options_.readingsFile.isEmpty()) {
+        if (Result<void> opened = log_.open(options_.readingsFile); !opened) {
+            return opened;
+        }
+    }
+    if (Result<void> opened = openSource(options_.source.value_or(settings_.source())); !opened) {
+        return opened;
+    }
+    if (!window_.restoreGeometry(settings_.windowGeometry())) {
+        window_.resize(QSize(1280, 800).boundedTo(window_.screen()->availableSize()));
+    }
+    window_.show();
+    devices_.refresh();
+    if (options_.screenshotAfterS > 0.0) {
+        QTimer::singleShot(
+            static_cast<int>(options_.screenshotAfterS * 1000.0), this, &Application::takePicture);
+    }
+    return {};
+}
+
+void Application::chooseTuning(const TuningChoice& choice) {
+    const TuningChoice before = tuning_.choice();
+    TuningChoice wanted = choice;
+    if (choice.instrument != before.instrument) {
+        // A choir that the other instrument lacks gives way to its first.
+        const Instrument* other = findExample(choice.instrument.toStdString());
+        if (other != nullptr && !choirOf(*other, choice.choir.toStdString())) {
+            wanted.choir = toQString(other->choirs.front().id);
+        }
+    }
+    if (const Result<void> chosen = tuning_.choose(wanted); !chosen) {
+        window_.tunePage().tell(toQString(chosen.error().text));
+        window_.tunePage().choices().show(before, tuning_.instrument());
+        return;
+    }
+    settings_.keep(wanted);
+    const bool otherInstrument =
+        wanted.instrument != before.instrument || std::abs(wanted.a4Hz - before.a4Hz) > 1e-6;
+    if (source_.kind == SourceKind::Virtual && otherInstrument) {
+        chooseSource(source_);
+    } else {
+        player_.drawRegisters();
+    }
+}
+
+void Application::chooseSource(const SourceChoice& choice) {
+    if (const Result<void> opened = openSource(choice); !opened) {
+        window_.tunePage().tell(toQString(opened.error().text));
+        return;
+    }
+    settings_.keep(choice);
+}
+
+Result<void> Application::openSource(const SourceChoice& choice) {
+    player_.setInstrument(nullptr);
+    live_.watch(nullptr);
+    window_.showRecording(false);
+    recordingFile_.clear();
+    source_ = choice;
+    window_.tunePage().choices().show(choice);
+    window_.tunePage().setSourceName(sourceName());
+    const bool microphone = choice.kind == SourceKind::Microphone;
+    const ClockCalibration clock =
+        microphone ? settings_.calibration(choice.device) : ClockCalibration{};
+    tuning_.setClock(clock);
+    Result<void> opened = choice.kind == SourceKind::Virtual
+                              ? bench_.listenTo(tuning_.instrument(),
+                                                mistuned(tuning_,
+                                                         SampleRate(kVirtualRateHz),
+                                                         kVirtualSeed,
+                                                         Cents(kVirtualSpreadCents)))
+                              : bench_.listenTo(choice, clock);
+    if (opened) {
+        sourceOpened();
+    }
+    return opened;
+}
+
+void Application::sourceOpened() {
+    bench_.engine()->setTarget(tuning_.target());
+    log_.setRate(bench_.rate());
+    player_.setInstrument(bench_.virtualSource());
+    live_.watch(bench_.engine());
+    window_.tunePage().setSourceName(sourceName());
+}
+
+QString Application::sourceName() const {
+    switch (source_.kind) {
+    case SourceKind::Virtual:
+        return tr("Virtual instrument");
+    case SourceKind::Microphone:
+        return source_.device.isEmpty() ? tr("Microphone") : source_.device;
+    case SourceKind::File:
+        return QFileInfo(source_.file).fileName();
+    }
+    return {};
+}
+
+void Application::askForFile() {
+    const QString file =
+        QFileDialog::getOpenFileName(&window_,
+                                     tr("Listen to a recording"),
+                                     settings_.recordingsFolder(),
+                                     tr("Sound (*.wav *.flac *.aiff *.aif *.ogg);;All files (*)"));
+    if (!file.isEmpty()) {
+        chooseSource({SourceKind::File, {}, file});
+    }
+}
+
+void Application::askForPreferences() {
+    auto* dialog = new PreferencesDialog(settings_, source_, devices_.inputs(), &window_);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &QDialog::accepted, this, [this, dialog] {
+        settings_.keep(dialog->device(), dialog->calibration());
+        chooseSource({SourceKind::Microphone, dialog->device(), {}});
+    });
+    dialog->open();
+}
+
+void Application::record(bool on) {
+    AnalysisEngine* engine = bench_.engine();
+    if (engine == nullptr) {
+        window_.showRecording(false);
+        return;
+    }
+    if (!on) {
+        const Result<FrameCount> kept = engine->stopRecording();
+        const QString seconds =
+            kept ? QLocale().toString(bench_.rate().duration(*kept).count(), 'f', 1) : QString();
+        window_.tunePage().tell(kept ? tr("Kept %1 s in %2").arg(seconds, recordingFile_)
+                                     : toQString(kept.error().text));
+        return;
+    }
+    const QDir folder(settings_.recordingsFolder());
+    folder.mkpath(QStringLiteral("."));
+    recordingFile_ = folder.filePath(
+        QDateTime::currentDateTime().toString(QStringLiteral("yyyy-MM-dd HH.mm.ss")) +
+        QStringLiteral(".flac"));
+    const Result<void> started = engine->startRecording(recordingFile_.toStdString());
+    window_.showRecording(started.hasValue());
+    window_.tunePage().tell(started ? tr("Recording; F9 ends it")
+                                    : toQString(started.error().text));
+}
+
+void Application::wear(Appearance appearance) {
+    const bool dark =
+        appearance == Appearance::Dark || (appearance == Appearance::AsSystem && systemIsDark_);
+    QApplication::setPalette((dark ? Theme::dark() : Theme::light()).palette());
+    window_.showAppearance(appearance);
+}
+
+void Application::takePicture() {
+    if (!window_.grab().save(options_.screenshotFile)) {
+        std::fprintf(stderr,
+                     "quillbench: %s: the picture cannot be written\n",
+                     options_.screenshotFile.toLocal8Bit().constData());
+        QApplication::exit(1);
+        return;
+    }
+    QApplication::quit();
+}
+
+} // namespace quillbench

@@ -1,0 +1,66 @@
+#pragma once
+
+#include "app/launch_options.hpp"
+#include "app/models/device_model.hpp"
+#include "app/models/live_model.hpp"
+#include "app/models/reading_log.hpp"
+#include "app/models/settings_store.hpp"
+#include "app/models/sound_bench.hpp"
+#include "app/models/tuning_model.hpp"
+#include "app/models/virtual_player.hpp"
+#include "app/views/main_window.hpp"
+
+#include <QObject>
+
+namespace quillbench {
+
+/// Owns everything, in the order in which it must begin and end: settings, sound, models, window.
+/// **Thread** GUI; a QApplication must exist before and after it.
+class Application : public QObject {
+    Q_OBJECT
+
+public:
+    explicit Application(const LaunchOptions& options);
+    ~Application() override;
+
+    /// Chooses as the command line and the last session say, opens the sound and shows the window.
+    /// **Errors** a choice of the command line that cannot be; nothing is shown then.
+    [[nodiscard]] Result<void> begin();
+
+    [[nodiscard]] MainWindow& window() { return window_; }
+
+    [[nodiscard]] TuningModel& tuning() { return tuning_; }
+
+    [[nodiscard]] VirtualPlayer& player() { return player_; }
+
+    [[nodiscard]] LiveModel& live() { return live_; }
+
+    void chooseTuning(const TuningChoice& choice);
+    void chooseSource(const SourceChoice& choice);
+
+private:
+    void connectAll();
+    [[nodiscard]] Result<void> openSource(const SourceChoice& choice);
+    void sourceOpened();
+    void askForFile();
+    void askForPreferences();
+    void record(bool on);
+    void wear(Appearance appearance);
+    void takePicture();
+    [[nodiscard]] QString sourceName() const;
+
+    LaunchOptions options_;
+    SettingsStore settings_;
+    SoundBench bench_;
+    SourceChoice source_;
+    TuningModel tuning_;
+    LiveModel live_;
+    VirtualPlayer player_;
+    DeviceModel devices_;
+    ReadingLog log_;
+    MainWindow window_;
+    bool systemIsDark_;
+    QString recordingFile_;
+};
+
+} // namespace quillbench

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "app/models/choices.hpp"
+#include "core/support/result.hpp"
+
+#include <QString>
+#include <QStringList>
+#include <optional>
+
+namespace quillbench {
+
+/// What the command line asks of the window. What it leaves out is as in the last session.
+struct LaunchOptions {
+    QString settingsFolder; ///< empty: the platform's
+    std::optional<QString> instrument;
+    std::optional<QString> choir;
+    std::optional<QString> temperament;
+    std::optional<double> a4Hz;
+    std::optional<SourceChoice> source;
+    QString readingsFile;        ///< empty: none
+    double screenshotAfterS = 0; ///< > 0: a picture of the window then, and the program ends
+    QString screenshotFile;
+    bool help = false;
+    bool version = false;
+    QString helpText;
+};
+
+/// **Errors** BadArgument in one line.
+[[nodiscard]] Result<LaunchOptions> parseLaunchOptions(const QStringList& arguments);
+
+} // namespace quillbench

@@ -1,0 +1,82 @@
+#include "app/models/live_model.hpp"
+
+#include "audio/analysis_engine.hpp"
+
+#include <variant>
+
+namespace quillbench {
+
+namespace {
+
+constexpr int kFrameMilliseconds = 33;
+constexpr int kLateMilliseconds = kFrameMilliseconds * 3 / 2;
+
+bool isOver(EnginePhase phase) {
+    return phase == EnginePhase::Ended || phase == EnginePhase::Failed ||
+           phase == EnginePhase::Idle;
+}
+
+} // namespace
+
+LiveModel::LiveModel(QObject* parent) : QObject(parent) {
+    timer_.setTimerType(Qt::PreciseTimer);
+    timer_.setInterval(kFrameMilliseconds);
+    connect(&timer_, &QTimer::timeout, this, [this] {
+        ++frames_.shown;
+        frames_.late += sinceLook_.isValid() && sinceLook_.elapsed() > kLateMilliseconds ? 1U : 0U;
+        sinceLook_.start();
+        look();
+    });
+}
+
+void LiveModel::watch(AnalysisEngine* engine) {
+    engine_ = engine;
+    snapshot_.reset();
+    sinceLook_.invalidate();
+    if (engine_ == nullptr) {
+        timer_.stop();
+        state_ = EngineState{};
+        Q_EMIT stateChanged();
+        return;
+    }
+    state_ = engine_->state();
+    Q_EMIT stateChanged();
+    timer_.start();
+}
+
+void LiveModel::look() {
+    if (engine_ == nullptr) {
+        return;
+    }
+    // The state first: what was heard before the end is then surely drained below.
+    EngineState state = engine_->state();
+    drain();
+    if (const auto newest = engine_->snapshot(); newest && newest != snapshot_) {
+        snapshot_ = newest;
+        Q_EMIT updated();
+    }
+    const bool changed = state.phase != state_.phase ||
+                         state.error.has_value() != state_.error.has_value() ||
+                         (state.error && state.error->text != state_.error->text);
+    if (changed) {
+        state_ = std::move(state);
+        Q_EMIT stateChanged();
+    }
+    if (isOver(state_.phase)) {
+        timer_.stop();
+    }
+}
+
+void LiveModel::drain() {
+    for (const EngineEvent& event : engine_->drainEvents()) {
+        if (const auto* reading = std::get_if<StringReading>(&event)) {
+            Q_EMIT readingFinished(*reading);
+        } else if (std::holds_alternative<GapEvent>(event)) {
+            Q_EMIT gapHeard();
+        } else if (const auto* recording = std::get_if<RecordingEvent>(&event)) {
+            Q_EMIT recordingStopped(recording->error);
+        }
+    }
+}
+
+} // namespace quillbench

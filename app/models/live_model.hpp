@@ -1,0 +1,69 @@
+#pragma once
+
+#include "audio/engine_state.hpp"
+#include "core/analysis/snapshot.hpp"
+
+#include <QElapsedTimer>
+#include <QObject>
+#include <QTimer>
+#include <cstdint>
+#include <memory>
+
+namespace quillbench {
+
+class AnalysisEngine;
+
+/// Takes the newest snapshot from the analysis thirty times a second and says so once. It stops by itself when the
+/// source has ended or failed. **Thread** GUI.
+class LiveModel : public QObject {
+    Q_OBJECT
+
+public:
+    explicit LiveModel(QObject* parent = nullptr);
+
+    /// Begins to look at an engine; null: stops. The engine must outlive this, or the next watch().
+    void watch(AnalysisEngine* engine);
+
+    [[nodiscard]] bool running() const { return timer_.isActive(); }
+
+    /// Null before the first.
+    [[nodiscard]] const std::shared_ptr<const AnalysisSnapshot>& snapshot() const {
+        return snapshot_;
+    }
+
+    [[nodiscard]] const EngineState& state() const { return state_; }
+
+    /// Looks now, as the timer does.
+    void look();
+
+    /// How many times the timer looked, and how often it came more than half a frame late.
+    struct Frames {
+        std::uint64_t shown = 0;
+        std::uint64_t late = 0;
+    };
+
+    [[nodiscard]] Frames frames() const { return frames_; }
+
+Q_SIGNALS:
+    /// A new snapshot is there.
+    void updated();
+    /// The last word on one pluck.
+    void readingFinished(const quillbench::StringReading& reading);
+    void stateChanged();
+    /// Sound was lost.
+    void gapHeard();
+    /// A recording stopped by itself.
+    void recordingStopped(const quillbench::Error& error);
+
+private:
+    void drain();
+
+    AnalysisEngine* engine_ = nullptr;
+    QTimer timer_;
+    QElapsedTimer sinceLook_;
+    std::shared_ptr<const AnalysisSnapshot> snapshot_;
+    EngineState state_;
+    Frames frames_;
+};
+
+} // namespace quillbench

@@ -1,0 +1,189 @@
+#include "app/models/picture_maker.hpp"
+
+#include "app/text/format.hpp"
+#include "app/text/guidance_text.hpp"
+#include "app/text/sound_text.hpp"
+
+#include <QCoreApplication>
+#include <cmath>
+
+namespace quillbench {
+
+namespace {
+
+struct PictureText {
+    Q_DECLARE_TR_FUNCTIONS(PictureText)
+};
+
+/// What is shown of one string now: a growing reading, else the last mark of the current step.
+struct Shown {
+    StringId string;
+    std::optional<std::size_t> step;
+    std::optional<SoundingWire> wire;
+    const StringReading* reading = nullptr; ///< the growing one
+};
+
+Shown shownNow(const TuningModel& model, const AnalysisSnapshot* snapshot) {
+    const Session& session = model.session();
+    Shown shown{session.step().string, session.current, std::nullopt, nullptr};
+    if (snapshot != nullptr && snapshot->sounding && snapshot->reading &&
+        snapshot->reading->standing != Standing::Nothing) {
+        const StringReading& reading = *snapshot->reading;
+        shown.string = reading.string;
+        shown.step = session.plan->stepOf(reading.string);
+        shown.reading = &reading;
+        shown.wire = SoundingWire{reading.deviation,
+                                  model.withClock(reading.deviationUncertainty),
+                                  true,
+                                  reading.standing == Standing::Ok};
+        return shown;
+    }
+    if (!session.here().marks.empty()) {
+        const Mark& mark = session.here().marks.back();
+        shown.wire = SoundingWire{mark.deviation, mark.uncertainty, false, mark.good};
+    }
+    return shown;
+}
+
+bool unknownPluck(const AnalysisSnapshot* snapshot) {
+    return snapshot != nullptr && snapshot->sounding && snapshot->reading &&
+           snapshot->reading->standing == Standing::Nothing &&
+           snapshot->reading->used > Seconds(0.3);
+}
+
+QString wordsFor(const SoundingWire& wire) {
+    return PictureText::tr("%1 cents, %2")
+        .arg(plusMinus(wire.uncertainty), sharpOrFlat(wire.deviation));
+}
+
+/// In tenths of a cent, so that a picture changes only when its figures do.
+Cents asShown(Cents cents) {
+    return Cents(std::round(cents.value() * 20.0) / 20.0);
+}
+
+bool isBlackKey(const Key& key) {
+    return key.shape.rfind("sharp", 0) == 0;
+}
+
+QString describeKeyboard(const TuningModel& model) {
+    const Session& session = model.session();
+    const std::size_t total = session.progress.size();
+    QString text = PictureText::tr("%1 of %2 strings settled")
+                       .arg(session.countOf(StepState::Settled))
+                       .arg(total);
+    if (const auto asked = session.asked()) {
+        text +=
+            PictureText::tr("; %1 is asked for").arg(noteText(session.plan->steps[*asked].note));
+    }
+    return text;
+}
+
+} // namespace
+
+WiresPicture wiresPicture(const TuningModel& model, const AnalysisSnapshot* snapshot) {
+    const Session& session = model.session();
+    const Shown shown = shownNow(model, snapshot);
+    WiresPicture picture;
+    picture.tolerance = session.step().tolerance;
+    picture.sounding = shown.wire;
+    if (picture.sounding) {
+        picture.sounding->deviation = asShown(picture.sounding->deviation);
+        picture.sounding->uncertainty = asShown(picture.sounding->uncertainty);
+    }
+    if (shown.step) {
+        const StepProgress& progress = session.progress[*shown.step];
+        for (const Mark& mark : progress.marks) {
+            picture.marks.push_back({mark.deviation, mark.uncertainty, mark.good});
+        }
+        const bool away =
+            shown.wire && abs(shown.wire->deviation) > picture.tolerance + shown.wire->uncertainty;
+        picture.knotted =
+            progress.state == StepState::Kept || (progress.state == StepState::Settled && !away);
+        picture.danger = model.guidance().danger && *shown.step == session.current;
+    }
+    const QString note = noteText(keyNote(model.instrument(), shown.string, model.position()));
+    picture.description =
+        !shown.wire ? PictureText::tr("%1: nothing heard yet").arg(note)
+        : picture.knotted
+            ? PictureText::tr("%1 has settled: the two wires lie together, tied").arg(note)
+            : PictureText::tr("%1: %2 cents %3")
+                  .arg(note, signedCents(shown.wire->deviation), wordsFor(*shown.wire));
+    return picture;
+}
+
+FiguresPicture figuresPicture(const TuningModel& model, const AnalysisSnapshot* snapshot) {
+    const Shown shown = shownNow(model, snapshot);
+    FiguresPicture picture;
+    picture.ringing = snapshot != nullptr && snapshot->sounding;
+    if (unknownPluck(snapshot)) {
+        picture.note = QStringLiteral("?");
+        picture.words = PictureText::tr("not recognised");
+        picture.remark = warningText(*snapshot->reading);
+        return picture;
+    }
+    const Choir& choir = model.instrument().choirs[shown.string.choir];
+    picture.note = noteText(keyNote(model.instrument(), shown.string, model.position()));
+    picture.choir = PictureText::tr("%1, target %2")
+                        .arg(toQString(choirLabel(choir)), hertzText(model.targetOf(shown.string)));
+    if (shown.wire) {
+        picture.deviation = signedCents(shown.wire->deviation);
+        picture.words = wordsFor(*shown.wire);
+    } else {
+        picture.words = PictureText::tr("not heard yet");
+    }
+    picture.remark = shown.reading != nullptr ? warningText(*shown.reading)
+                                              : hearingText(model.session().hearing);
+    picture.danger = model.guidance().danger && shown.step == model.session().current;
+    return picture;
+}
+
+KeyboardPicture keyboardPicture(const TuningModel& model, const AnalysisSnapshot* snapshot) {
+    const Session& session = model.session();
+    const Instrument& instrument = model.instrument();
+    KeyboardPicture picture;
+    for (const Key& key : instrument.compass.keys) {
+        KeyShown shown;
+        shown.name = noteText(key.note);
+        shown.column = key.column;
+        shown.sharp = isBlackKey(key);
+        shown.front = key.shape == "sharp-front";
+        shown.back = key.shape == "sharp-back";
+        picture.keys.push_back(shown);
+    }
+    for (std::size_t choir = 0; choir < instrument.choirs.size(); ++choir) {
+        LaneShown lane;
+        lane.choir = toQString(choirLabel(instrument.choirs[choir]));
+        lane.states.resize(picture.keys.size());
+        for (std::size_t step = 0; choir == model.choir() && step < session.progress.size();
+             ++step) {
+            lane.states[session.plan->steps[step].key] = session.progress[step].state;
+        }
+        picture.lanes.push_back(std::move(lane));
+    }
+    if (const auto asked = session.asked(); asked && !session.paused) {
+        picture.asked = session.plan->steps[*asked].key;
+    }
+    picture.heard = heardKey(model, snapshot);
+    picture.description = describeKeyboard(model);
+    return picture;
+}
+
+std::optional<std::size_t> heardKey(const TuningModel& model, const AnalysisSnapshot* snapshot) {
+    if (snapshot == nullptr || !snapshot->sounding || !snapshot->reading ||
+        snapshot->reading->standing == Standing::Nothing) {
+        return std::nullopt;
+    }
+    return keyAt(model.instrument(), snapshot->reading->string.course, model.position());
+}
+
+LevelPicture levelPicture(const AnalysisSnapshot* snapshot) {
+    LevelPicture picture;
+    if (snapshot != nullptr) {
+        picture.level = std::round(snapshot->microphone.level.value());
+        picture.peak = std::round(snapshot->microphone.peak.value());
+        picture.trouble = microphoneText(snapshot->microphone);
+    }
+    return picture;
+}
+
+} // namespace quillbench

@@ -1,0 +1,181 @@
+#include "app/models/reading_log.hpp"
+
+#include "app/text/format.hpp"
+
+#include <QDateTime>
+#include <QJsonArray>
+#include <QJsonDocument>
+
+namespace quillbench {
+
+namespace {
+
+constexpr int kSchema = 1;
+
+QString standingName(Standing standing) {
+    switch (standing) {
+    case Standing::Ok:
+        return QStringLiteral("ok");
+    case Standing::Weak:
+        return QStringLiteral("weak");
+    case Standing::Nothing:
+        return QStringLiteral("nothing");
+    }
+    return {};
+}
+
+QString stateName(StepState state) {
+    switch (state) {
+    case StepState::Untouched:
+        return QStringLiteral("untouched");
+    case StepState::Working:
+        return QStringLiteral("working");
+    case StepState::Settled:
+        return QStringLiteral("settled");
+    case StepState::Kept:
+        return QStringLiteral("kept");
+    case StepState::Skipped:
+        return QStringLiteral("skipped");
+    }
+    return {};
+}
+
+QString phaseName(EnginePhase phase) {
+    switch (phase) {
+    case EnginePhase::Idle:
+        return QStringLiteral("idle");
+    case EnginePhase::Starting:
+        return QStringLiteral("starting");
+    case EnginePhase::Running:
+        return QStringLiteral("running");
+    case EnginePhase::Silent:
+        return QStringLiteral("silent");
+    case EnginePhase::Lost:
+        return QStringLiteral("lost");
+    case EnginePhase::Recovering:
+        return QStringLiteral("recovering");
+    case EnginePhase::Ended:
+        return QStringLiteral("ended");
+    case EnginePhase::Failed:
+        return QStringLiteral("failed");
+    }
+    return {};
+}
+
+struct WarningName {
+    Warning warning;
+    const char* name;
+};
+
+/// As `quillbench-cli measure` prints them.
+constexpr WarningName kWarnings[] = {{Warning::Clipped, "clipped"},
+                                     {Warning::Hum, "hum"},
+                                     {Warning::Noisy, "noisy"},
+                                     {Warning::TwoStrings, "two strings"},
+                                     {Warning::NotTheStringAsked, "not the string asked for"},
+                                     {Warning::RingingTwin, "ringing twin"},
+                                     {Warning::AutomaticGain, "automatic gain"},
+                                     {Warning::Gated, "gated"},
+                                     {Warning::TooShort, "too short"},
+                                     {Warning::FalseBeat, "false beat"},
+                                     {Warning::OffTarget, "off target"}};
+
+} // namespace
+
+ReadingLog::ReadingLog(const TuningModel& tuning, LiveModel& live, QObject* parent)
+    : QObject(parent),
+      tuning_(tuning),
+      live_(live) {
+    connect(&live_, &LiveModel::readingFinished, this, &ReadingLog::writeReading);
+    connect(&live_, &LiveModel::stateChanged, this, &ReadingLog::writeSource);
+    connect(&live_, &LiveModel::gapHeard, this, [this] {
+        write({{QStringLiteral("kind"), QStringLiteral("gap")}});
+    });
+    connect(&tuning_, &TuningModel::stepChanged, this, &ReadingLog::writeStep);
+}
+
+ReadingLog::~ReadingLog() {
+    const LiveModel::Frames frames = live_.frames();
+    write({{QStringLiteral("kind"), QStringLiteral("frames")},
+           {QStringLiteral("shown"), static_cast<qint64>(frames.shown)},
+           {QStringLiteral("late"), static_cast<qint64>(frames.late)}});
+}
+
+Result<void> ReadingLog::open(const QString& path) {
+    file_.setFileName(path);
+    if (!file_.open(QIODevice::WriteOnly | QIODevice::Truncate)) {
+        return failure(ErrorCode::Environment,
+                       path.toStdString() +
+                           " cannot be written: " + file_.errorString().toStdString());
+    }
+    return {};
+}
+
+void ReadingLog::write(QJsonObject line) {
+    if (!file_.isOpen()) {
+        return;
+    }
+    line[QStringLiteral("schema")] = kSchema;
+    line[QStringLiteral("line")] = ++lines_;
+    line[QStringLiteral("time")] = QDateTime::currentDateTimeUtc().toString(Qt::ISODateWithMs);
+    file_.write(QJsonDocument(line).toJson(QJsonDocument::Compact) + '\n');
+    file_.flush();
+}
+
+void ReadingLog::writeReading(const StringReading& reading) {
+    QJsonObject line;
+    line[QStringLiteral("kind")] = QStringLiteral("reading");
+    line[QStringLiteral("status")] = standingName(reading.standing);
+    line[QStringLiteral("pluck_s")] = rate_.duration(reading.pluck - FrameIndex(0)).count();
+    line[QStringLiteral("pluck_frame")] = static_cast<qint64>(reading.pluck.value());
+    line[QStringLiteral("used_s")] = reading.used.count();
+    if (reading.standing != Standing::Nothing && tuning_.ready()) {
+        const Instrument& instrument = tuning_.instrument();
+        line[QStringLiteral("choir")] = toQString(instrument.choirs[reading.string.choir].id);
+        line[QStringLiteral("note")] =
+            toQString(toAscii(keyNote(instrument, reading.string, tuning_.position())));
+        line[QStringLiteral("target_hz")] = reading.target.value();
+        line[QStringLiteral("pitch_hz")] = reading.pitch.value();
+        line[QStringLiteral("pitch_hz_u")] = reading.pitchUncertainty;
+        line[QStringLiteral("deviation_cents")] = reading.deviation.value();
+        line[QStringLiteral("deviation_cents_u")] =
+            tuning_.withClock(reading.deviationUncertainty).value();
+        line[QStringLiteral("start_cents")] = reading.startSharpness.value();
+        line[QStringLiteral("inharmonicity")] = reading.inharmonicity;
+    }
+    QJsonArray warnings;
+    for (const WarningName& one : kWarnings) {
+        if (reading.has(one.warning)) {
+            warnings.append(QString::fromLatin1(one.name));
+        }
+    }
+    line[QStringLiteral("warnings")] = warnings;
+    write(line);
+}
+
+void ReadingLog::writeStep(std::size_t step, StepState state) {
+    const TuningStep& one = tuning_.session().plan->steps[step];
+    QJsonObject line;
+    line[QStringLiteral("kind")] = QStringLiteral("step");
+    line[QStringLiteral("state")] = stateName(state);
+    line[QStringLiteral("choir")] = toQString(tuning_.instrument().choirs[one.string.choir].id);
+    line[QStringLiteral("note")] = toQString(toAscii(one.note));
+    if (const auto& kept = tuning_.session().progress[step].kept) {
+        line[QStringLiteral("deviation_cents")] = kept->deviation.value();
+        line[QStringLiteral("deviation_cents_u")] = kept->uncertainty.value();
+    }
+    write(line);
+}
+
+void ReadingLog::writeSource() {
+    const EngineState& state = live_.state();
+    QJsonObject line;
+    line[QStringLiteral("kind")] = QStringLiteral("source");
+    line[QStringLiteral("phase")] = phaseName(state.phase);
+    if (state.error) {
+        line[QStringLiteral("error")] = toQString(state.error->text);
+    }
+    write(line);
+}
+
+} // namespace quillbench

@@ -1,0 +1,41 @@
+#pragma once
+
+#include "app/models/live_model.hpp"
+#include "app/models/tuning_model.hpp"
+
+#include <QFile>
+#include <QJsonObject>
+#include <QObject>
+
+namespace quillbench {
+
+/// Writes every finished reading, every change of a step and every change of the source as one JSON object a line,
+/// flushed at once: what the window heard can be read by a script while it goes on.
+/// Kinds: reading, step, source, gap, frames (the last line). **Thread** GUI.
+class ReadingLog : public QObject {
+    Q_OBJECT
+
+public:
+    ReadingLog(const TuningModel& tuning, LiveModel& live, QObject* parent = nullptr);
+    ~ReadingLog() override;
+
+    /// **Errors** Environment: the file cannot be written.
+    [[nodiscard]] Result<void> open(const QString& path);
+
+    /// Seconds are told from frames by this rate.
+    void setRate(SampleRate rate) { rate_ = rate; }
+
+private:
+    void write(QJsonObject line);
+    void writeReading(const StringReading& reading);
+    void writeStep(std::size_t step, StepState state);
+    void writeSource();
+
+    const TuningModel& tuning_;
+    LiveModel& live_;
+    SampleRate rate_;
+    QFile file_;
+    int lines_ = 0;
+};
+
+} // namespace quillbench

@@ -1,0 +1,122 @@
+#include "app/models/settings_store.hpp"
+
+#include <QDir>
+#include <QStandardPaths>
+#include <algorithm>
+
+namespace quillbench {
+
+namespace {
+
+constexpr double kUncalibratedPpm = 50.0;
+
+QString key(const char* name) {
+    return QString::fromLatin1(name);
+}
+
+/// Device names hold slashes, which QSettings takes for groups.
+QString calibrationKey(const QString& device, const char* field) {
+    const QString safe = QString::fromLatin1(
+        (device.isEmpty() ? QByteArrayLiteral("default") : device.toUtf8()).toPercentEncoding());
+    return QStringLiteral("calibration/%1/%2").arg(safe, key(field));
+}
+
+} // namespace
+
+SettingsStore::SettingsStore(const QString& folder)
+    : folder_(folder.isEmpty() ? QStandardPaths::writableLocation(QStandardPaths::AppConfigLocation)
+                               : folder),
+      file_(std::make_unique<QSettings>(QDir(folder_).filePath(key("quillbench.ini")),
+                                        QSettings::IniFormat)) {
+    if (!folder.isEmpty()) {
+        return;
+    }
+    folder_.clear();
+}
+
+TuningChoice SettingsStore::tuning() const {
+    TuningChoice choice;
+    choice.instrument = file_->value(key("tuning/instrument"), key("double-8-8-4")).toString();
+    choice.choir = file_->value(key("tuning/choir"), key("8")).toString();
+    choice.temperament = file_->value(key("tuning/temperament"), key("vallotti")).toString();
+    bool number = false;
+    const double a4 = file_->value(key("tuning/a4_hz"), choice.a4Hz).toDouble(&number);
+    choice.a4Hz = number ? std::clamp(a4, kLowestStandardHz, kHighestStandardHz) : choice.a4Hz;
+    choice.lowest = file_->value(key("tuning/lowest"), key("C3")).toString();
+    choice.order = file_->value(key("tuning/order"), key("from-a")).toString() == key("chromatic")
+                       ? StepOrder::Chromatic
+                       : StepOrder::FromA;
+    return choice;
+}
+
+void SettingsStore::keep(const TuningChoice& choice) {
+    file_->setValue(key("tuning/instrument"), choice.instrument);
+    file_->setValue(key("tuning/choir"), choice.choir);
+    file_->setValue(key("tuning/temperament"), choice.temperament);
+    file_->setValue(key("tuning/a4_hz"), choice.a4Hz);
+    file_->setValue(key("tuning/lowest"), choice.lowest);
+    file_->setValue(key("tuning/order"),
+                    choice.order == StepOrder::Chromatic ? key("chromatic") : key("from-a"));
+}
+
+SourceChoice SettingsStore::source() const {
+    SourceChoice choice;
+    if (file_->value(key("sound/source")).toString() == key("microphone")) {
+        choice.kind = SourceKind::Microphone;
+        choice.device = file_->value(key("sound/device")).toString();
+    }
+    return choice;
+}
+
+void SettingsStore::keep(const SourceChoice& choice) {
+    // A recording is looked at once; the next start is on what was used before it.
+    if (choice.kind == SourceKind::File) {
+        return;
+    }
+    file_->setValue(key("sound/source"),
+                    choice.kind == SourceKind::Microphone ? key("microphone") : key("virtual"));
+    file_->setValue(key("sound/device"), choice.device);
+}
+
+Appearance SettingsStore::appearance() const {
+    const QString text = file_->value(key("window/appearance")).toString();
+    return text == key("dark")    ? Appearance::Dark
+           : text == key("light") ? Appearance::Light
+                                  : Appearance::AsSystem;
+}
+
+void SettingsStore::keep(Appearance appearance) {
+    file_->setValue(key("window/appearance"),
+                    appearance == Appearance::Dark    ? key("dark")
+                    : appearance == Appearance::Light ? key("light")
+                                                      : key("system"));
+}
+
+ClockCalibration SettingsStore::calibration(const QString& device) const {
+    return ClockCalibration{
+        file_->value(calibrationKey(device, "ppm"), 0.0).toDouble(),
+        file_->value(calibrationKey(device, "ppm_uncertainty"), kUncalibratedPpm).toDouble()};
+}
+
+void SettingsStore::keep(const QString& device, const ClockCalibration& calibration) {
+    file_->setValue(calibrationKey(device, "ppm"), calibration.ppm);
+    file_->setValue(calibrationKey(device, "ppm_uncertainty"), calibration.ppmUncertainty);
+}
+
+QByteArray SettingsStore::windowGeometry() const {
+    return file_->value(key("window/geometry")).toByteArray();
+}
+
+void SettingsStore::keepWindowGeometry(const QByteArray& geometry) {
+    file_->setValue(key("window/geometry"), geometry);
+}
+
+QString SettingsStore::recordingsFolder() const {
+    if (!folder_.isEmpty()) {
+        return QDir(folder_).filePath(key("recordings"));
+    }
+    return QDir(QStandardPaths::writableLocation(QStandardPaths::MusicLocation))
+        .filePath(key("Quillbench"));
+}
+
+} // namespace quillbench

@@ -1,0 +1,44 @@
+#pragma once
+
+#include "app/models/choices.hpp"
+#include "core/units/frames.hpp"
+
+#include <QSettings>
+#include <QString>
+#include <memory>
+
+namespace quillbench {
+
+/// The state of the last session and what the person prefers, in one INI file.
+/// **Thread** GUI.
+class SettingsStore {
+public:
+    /// `folder` empty: the platform's place for settings. It is made when something is first kept.
+    explicit SettingsStore(const QString& folder);
+
+    [[nodiscard]] TuningChoice tuning() const;
+    void keep(const TuningChoice& choice);
+
+    [[nodiscard]] SourceChoice source() const;
+    void keep(const SourceChoice& choice);
+
+    [[nodiscard]] Appearance appearance() const;
+    void keep(Appearance appearance);
+
+    /// How far a device's clock runs from true. A device that was never calibrated: 0 ± 50 ppm, which covers ordinary
+    /// sound cards (common practice, no source).
+    [[nodiscard]] ClockCalibration calibration(const QString& device) const;
+    void keep(const QString& device, const ClockCalibration& calibration);
+
+    [[nodiscard]] QByteArray windowGeometry() const;
+    void keepWindowGeometry(const QByteArray& geometry);
+
+    /// Where recordings go when kept with one key.
+    [[nodiscard]] QString recordingsFolder() const;
+
+private:
+    QString folder_;
+    std::unique_ptr<QSettings> file_;
+};
+
+} // namespace quillbench

@@ -1,0 +1,72 @@
+#include "app/models/sound_bench.hpp"
+
+#include "audio/analysis_engine.hpp"
+#include "audio/capture_stream.hpp"
+#include "audio/file_source.hpp"
+#include "audio/playback_stream.hpp"
+#include "audio/sound_worker.hpp"
+#include "audio/virtual_source.hpp"
+
+#include <utility>
+
+namespace quillbench {
+
+SoundBench::SoundBench() : worker_(std::make_unique<SoundWorker>()) {
+}
+
+SoundBench::~SoundBench() {
+    stop();
+}
+
+Result<void> SoundBench::listenTo(const SourceChoice& choice, const ClockCalibration& clock) {
+    stop();
+    if (choice.kind == SourceKind::File) {
+        auto file = FileSource::open(choice.file.toStdString(), Pace::RealTime);
+        if (!file) {
+            return failure(file.error().code, file.error().text, file.error().context);
+        }
+        return begin(std::move(file.value()), ClockCalibration{});
+    }
+    CaptureSettings settings;
+    settings.device = choice.device.toStdString();
+    return begin(std::make_shared<CaptureStream>(*worker_, settings), clock);
+}
+
+Result<void> SoundBench::listenTo(const Instrument& instrument, const VirtualSettings& settings) {
+    stop();
+    PlaybackSettings playback;
+    playback.rate = settings.sampleRate;
+    playback_ = std::make_shared<PlaybackStream>(*worker_, playback);
+    playback_->start();
+    virtual_ =
+        std::make_shared<VirtualSource>(std::make_unique<VirtualInstrument>(instrument, settings),
+                                        settings.sampleRate,
+                                        Pace::RealTime,
+                                        playback_);
+    return begin(virtual_, ClockCalibration{});
+}
+
+void SoundBench::stop() {
+    if (engine_) {
+        engine_->stop();
+    }
+    engine_.reset();
+    virtual_.reset();
+    source_.reset();
+    if (playback_) {
+        playback_->stop();
+    }
+    playback_.reset();
+}
+
+SampleRate SoundBench::rate() const {
+    return source_ ? source_->sampleRate() : SampleRate();
+}
+
+Result<void> SoundBench::begin(std::shared_ptr<AudioSource> source, const ClockCalibration& clock) {
+    source_ = std::move(source);
+    engine_ = std::make_unique<AnalysisEngine>(source_, clock);
+    return engine_->start();
+}
+
+} // namespace quillbench

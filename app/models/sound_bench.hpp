@@ -1,0 +1,58 @@
+#pragma once
+
+#include "app/models/choices.hpp"
+#include "core/support/result.hpp"
+#include "core/virtual/virtual_instrument.hpp"
+
+#include <QString>
+#include <memory>
+
+namespace quillbench {
+
+class AnalysisEngine;
+class AudioSource;
+class PlaybackStream;
+class SoundWorker;
+class VirtualSource;
+
+/// Owns the source of sound and the engine that listens to it; one at a time. **Thread** GUI.
+class SoundBench {
+public:
+    SoundBench();
+    SoundBench(const SoundBench&) = delete;
+    SoundBench& operator=(const SoundBench&) = delete;
+    ~SoundBench();
+
+    /// Listens to a microphone or a recording. **Errors** a file that cannot be read; a device's trouble shows in the
+    /// engine's state. The former source is stopped first either way.
+    [[nodiscard]] Result<void> listenTo(const SourceChoice& choice, const ClockCalibration& clock);
+
+    /// Listens to a virtual instrument, and plays it where there is a loudspeaker.
+    [[nodiscard]] Result<void> listenTo(const Instrument& instrument,
+                                        const VirtualSettings& settings);
+
+    void stop();
+
+    /// Null before the first listenTo().
+    [[nodiscard]] AnalysisEngine* engine() const { return engine_.get(); }
+
+    /// Null unless the virtual instrument sounds.
+    [[nodiscard]] VirtualSource* virtualSource() const { return virtual_.get(); }
+
+    [[nodiscard]] SampleRate rate() const;
+
+    /// **Thread** any ordinary thread.
+    [[nodiscard]] SoundWorker& worker() { return *worker_; }
+
+private:
+    [[nodiscard]] Result<void> begin(std::shared_ptr<AudioSource> source,
+                                     const ClockCalibration& clock);
+
+    std::unique_ptr<SoundWorker> worker_;
+    std::shared_ptr<PlaybackStream> playback_;
+    std::shared_ptr<AudioSource> source_;
+    std::shared_ptr<VirtualSource> virtual_;
+    std::unique_ptr<AnalysisEngine> engine_;
+};
+
+} // namespace quillbench

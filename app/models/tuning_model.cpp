@@ -1,0 +1,151 @@
+#include "app/models/tuning_model.hpp"
+
+#include "app/formats/instrument_file.hpp"
+#include "app/text/format.hpp"
+#include "core/instrument/string.hpp"
+#include "core/support/contract.hpp"
+#include "core/temperament/catalogue.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <utility>
+
+namespace quillbench {
+
+namespace {
+
+constexpr double kCentsPerSemitone = 100.0;
+constexpr double kCentsPerPpm = 1200.0 / 0.6931471805599453 * 1e-6; // 1 ppm of a frequency
+
+int positionOf(const Instrument& instrument) {
+    const std::vector<int>& all = instrument.positions;
+    return all.empty() || std::find(all.begin(), all.end(), 0) != all.end() ? 0 : all.front();
+}
+
+StringFacts factsAt(const StringMake& make, Hertz target) {
+    const StringState state = stringState(make, target);
+    StringFacts facts;
+    facts.target = target;
+    facts.inharmonicity = state.inharmonicity;
+    facts.marginLow = Cents(state.margin.lowSemitones * kCentsPerSemitone);
+    if (state.centsPerDegree) {
+        facts.centsPerDegree = state.centsPerDegree->value();
+    }
+    return facts;
+}
+
+} // namespace
+
+TuningModel::TuningModel(QObject* parent) : QObject(parent) {
+}
+
+Result<void> TuningModel::choose(const TuningChoice& choice) {
+    const Result<Instrument> instrument = loadInstrument(choice.instrument.toStdString());
+    if (!instrument) {
+        return failure(
+            instrument.error().code, instrument.error().text, instrument.error().context);
+    }
+    return choose(choice, *instrument);
+}
+
+Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& instrument) {
+    const Temperament* temperament = findTemperament(choice.temperament.toStdString());
+    if (temperament == nullptr) {
+        return failure(ErrorCode::BadArgument,
+                       "there is no temperament \"" + choice.temperament.toStdString() +
+                           "\" in the catalogue; quillbench-cli temperament lists it");
+    }
+    if (!(choice.a4Hz >= kLowestStandardHz && choice.a4Hz <= kHighestStandardHz)) {
+        return failure(ErrorCode::BadArgument,
+                       "the pitch standard is " + std::to_string(choice.a4Hz) +
+                           " Hz; it may be 370 to 570 Hz");
+    }
+    const auto choir = choirOf(instrument, choice.choir.toStdString());
+    if (!choir) {
+        return failure(ErrorCode::BadArgument,
+                       "this instrument has no choir \"" + choice.choir.toStdString() + "\"");
+    }
+    const Result<Note> lowest = parseNote(choice.lowest.toStdString());
+    if (!lowest) {
+        return failure(ErrorCode::BadArgument, lowest.error().text, "lowest key of the octave");
+    }
+    const TunedScale scale{*temperament, ReferencePitch{Hertz(choice.a4Hz), {{Letter::A, 0}, 4}}};
+    const int position = positionOf(instrument);
+    const auto pitchOfKey = [&](const Note& note) { return scale.pitchOf(note); };
+    const auto factsOf = [&](StringId string) {
+        return factsAt(instrument.choirs[string.choir].strings[string.course],
+                       targetPitch(instrument, string, pitchOfKey, position));
+    };
+    Result<TuningPlan> plan =
+        planFirstOctave(instrument, *choir, *lowest, choice.order, factsOf, position);
+    if (!plan) {
+        return failure(plan.error().code, plan.error().text);
+    }
+    choice_ = choice;
+    instrument_ = instrument;
+    scale_ = scale;
+    position_ = position;
+    strings_.clear();
+    for (std::size_t course = 0; course < instrument.choirs[*choir].strings.size(); ++course) {
+        const StringFacts facts = factsOf(StringId{*choir, course});
+        strings_.push_back({StringId{*choir, course}, facts.target, facts.inharmonicity});
+    }
+    history_.emplace(begin(std::make_shared<const TuningPlan>(std::move(*plan))));
+    renewTarget();
+    Q_EMIT chosen();
+    Q_EMIT sessionChanged();
+    return {};
+}
+
+Hertz TuningModel::targetOf(StringId string) const {
+    EXPECTS(ready());
+    return targetPitch(
+        instrument_, string, [this](const Note& note) { return scale_->pitchOf(note); }, position_);
+}
+
+Cents TuningModel::withClock(Cents uncertainty) const {
+    return Cents(std::hypot(uncertainty.value(), clock_.ppmUncertainty * kCentsPerPpm));
+}
+
+void TuningModel::hear(const StringReading& reading, Seconds at) {
+    act(Heard{reading, withClock(reading.deviationUncertainty), at});
+}
+
+void TuningModel::act(const SessionEvent& event) {
+    if (!ready()) {
+        return;
+    }
+    const Session before = session();
+    history_->apply(event);
+    changeTo(before);
+}
+
+void TuningModel::undo() {
+    if (!canUndo()) {
+        return;
+    }
+    const Session before = session();
+    history_->undo();
+    changeTo(before);
+}
+
+void TuningModel::changeTo(const Session& before) {
+    const Session& now = session();
+    if (before.asked() != now.asked() || before.chosenByHand != now.chosenByHand) {
+        renewTarget();
+    }
+    for (std::size_t step = 0; step < now.progress.size(); ++step) {
+        if (before.progress[step].state != now.progress[step].state) {
+            Q_EMIT stepChanged(step, now.progress[step].state);
+        }
+    }
+    Q_EMIT sessionChanged();
+}
+
+void TuningModel::renewTarget() {
+    target_ = std::make_shared<const AnalysisTarget>(listenFor(session(), strings_));
+    Q_EMIT targetChanged();
+}
+
+} // namespace quillbench

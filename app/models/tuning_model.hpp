@@ -1,0 +1,91 @@
+#pragma once
+
+#include "app/models/choices.hpp"
+#include "core/analysis/target.hpp"
+#include "core/instrument/instrument.hpp"
+#include "core/temperament/temperament.hpp"
+#include "core/workflow/guidance.hpp"
+#include "core/workflow/session.hpp"
+
+#include <QObject>
+#include <memory>
+#include <optional>
+
+namespace quillbench {
+
+/// The session as Qt sees it: what is tuned, how far it is, what to do now. The truth is the core's Session; this only
+/// applies events to it and says that it changed. **Thread** GUI.
+class TuningModel : public QObject {
+    Q_OBJECT
+
+public:
+    explicit TuningModel(QObject* parent = nullptr);
+
+    /// Begins a new session. **Errors** BadArgument or UnreadableInput naming the choice; then nothing changes.
+    [[nodiscard]] Result<void> choose(const TuningChoice& choice);
+
+    /// As choose(), with the instrument given: a file that was read, or an instrument of a test.
+    [[nodiscard]] Result<void> choose(const TuningChoice& choice, const Instrument& instrument);
+
+    /// False before the first choose() that succeeded; then nothing else may be asked.
+    [[nodiscard]] bool ready() const { return history_.has_value(); }
+
+    [[nodiscard]] const TuningChoice& choice() const { return choice_; }
+
+    [[nodiscard]] const Instrument& instrument() const { return instrument_; }
+
+    /// Index of the choir that is tuned.
+    [[nodiscard]] std::size_t choir() const { return session().plan->choir; }
+
+    /// Where the keyboard stands, one of Instrument::positions.
+    [[nodiscard]] int position() const { return position_; }
+
+    [[nodiscard]] const Session& session() const { return history_->now(); }
+
+    [[nodiscard]] Guidance guidance() const { return guide(session()); }
+
+    /// What every string of the instrument should sound.
+    [[nodiscard]] Hertz targetOf(StringId string) const;
+
+    /// What the analysis should listen for.
+    [[nodiscard]] std::shared_ptr<const AnalysisTarget> target() const { return target_; }
+
+    /// Part of every uncertainty: the sound card's clock.
+    void setClock(const ClockCalibration& clock) { clock_ = clock; }
+
+    /// Uncertainty of a deviation with the clock's in it.
+    [[nodiscard]] Cents withClock(Cents uncertainty) const;
+
+    /// A finished reading, heard `at` since the source started.
+    void hear(const StringReading& reading, Seconds at);
+
+    void act(const SessionEvent& event);
+
+    [[nodiscard]] bool canUndo() const { return ready() && history_->canUndo(); }
+
+    void undo();
+
+Q_SIGNALS:
+    /// Another instrument, choir, temperament or pitch: a new session.
+    void chosen();
+    /// Any change of the session.
+    void sessionChanged();
+    void targetChanged();
+    /// A step got another state: settled, kept, skipped, or at work again.
+    void stepChanged(std::size_t step, quillbench::StepState state);
+
+private:
+    void changeTo(const Session& before);
+    void renewTarget();
+
+    TuningChoice choice_;
+    Instrument instrument_;
+    std::optional<TunedScale> scale_;
+    int position_ = 0;
+    ClockCalibration clock_;
+    std::vector<ExpectedString> strings_;
+    std::optional<SessionHistory> history_;
+    std::shared_ptr<const AnalysisTarget> target_;
+};
+
+} // namespace quillbench

@@ -1,0 +1,140 @@
+#include "app/models/virtual_player.hpp"
+
+#include "audio/virtual_source.hpp"
+#include "core/support/contract.hpp"
+#include "core/support/random.hpp"
+
+namespace quillbench {
+
+namespace {
+
+constexpr double kUnknownCentsPerDegree = 10.0;
+/// A quiet living room, heard by a microphone near the strings. Common practice, no source.
+constexpr double kRoomNoiseDb = -75.0;
+
+} // namespace
+
+VirtualSettings
+mistuned(const TuningModel& model, SampleRate rate, std::uint64_t seed, Cents spread) {
+    EXPECTS(model.ready());
+    EXPECTS(spread <= Cents(45.0));
+    const Instrument& instrument = model.instrument();
+    Random random(seed);
+    VirtualSettings settings;
+    settings.sampleRate = rate;
+    settings.seed = seed;
+    settings.room.noise = Decibel::fromAmplitude(std::pow(10.0, kRoomNoiseDb / 20.0));
+    for (std::size_t choir = 0; choir < instrument.choirs.size(); ++choir) {
+        std::vector<Hertz> pitches;
+        for (std::size_t course = 0; course < instrument.choirs[choir].strings.size(); ++course) {
+            pitches.push_back(transpose(model.targetOf(StringId{choir, course}),
+                                        Cents(random.uniform(-spread.value(), spread.value()))));
+        }
+        settings.pitches.push_back(std::move(pitches));
+    }
+    return settings;
+}
+
+VirtualPlayer::VirtualPlayer(const TuningModel& model, QObject* parent)
+    : QObject(parent),
+      model_(model) {
+}
+
+void VirtualPlayer::setInstrument(VirtualSource* source) {
+    source_ = source;
+    waiting_.clear();
+    degrees_.clear();
+    drawRegisters();
+    Q_EMIT pinTurned();
+}
+
+void VirtualPlayer::drawRegisters() {
+    if (source_ == nullptr || !model_.ready()) {
+        return;
+    }
+    const auto solo = soloRegister(model_.instrument(), model_.choir());
+    for (std::size_t reg = 0; reg < model_.instrument().registers.size(); ++reg) {
+        VirtualCommand command;
+        command.kind =
+            solo == reg ? VirtualCommand::Kind::RegisterOn : VirtualCommand::Kind::RegisterOff;
+        command.reg = reg;
+        send(command);
+    }
+}
+
+void VirtualPlayer::keyDown(std::size_t key) {
+    const auto solo = soloRegister(model_.instrument(), model_.choir());
+    VirtualCommand command;
+    command.kind = VirtualCommand::Kind::KeyDown;
+    command.manual = solo ? model_.instrument().registers[*solo].manual : 0;
+    command.key = key;
+    send(command);
+}
+
+void VirtualPlayer::keyUp(std::size_t key) {
+    const auto solo = soloRegister(model_.instrument(), model_.choir());
+    VirtualCommand command;
+    command.kind = VirtualCommand::Kind::KeyUp;
+    command.manual = solo ? model_.instrument().registers[*solo].manual : 0;
+    command.key = key;
+    send(command);
+}
+
+void VirtualPlayer::turnPin(double degrees) {
+    if (source_ == nullptr || !model_.ready()) {
+        return;
+    }
+    VirtualCommand command;
+    command.kind = VirtualCommand::Kind::TurnPin;
+    command.string = model_.session().step().string;
+    command.amount = degrees;
+    degrees_.resize(std::max(degrees_.size(), command.string.course + 1), 0.0);
+    degrees_[command.string.course] += degrees;
+    send(command);
+    Q_EMIT pinTurned();
+}
+
+void VirtualPlayer::turnPinBy(Cents cents) {
+    turnPin(cents.value() / centsPerDegree());
+}
+
+void VirtualPlayer::stepPin(PinStep step, int direction) {
+    turnPinBy(sizeOf(step) * (direction < 0 ? -1.0 : 1.0));
+}
+
+void VirtualPlayer::letGo() {
+    if (source_ == nullptr || !model_.ready()) {
+        return;
+    }
+    VirtualCommand command;
+    command.kind = VirtualCommand::Kind::TurnPin;
+    command.string = model_.session().step().string;
+    command.amount = 0.0;
+    send(command);
+}
+
+double VirtualPlayer::centsPerDegree() const {
+    return model_.ready()
+               ? model_.session().step().facts.centsPerDegree.value_or(kUnknownCentsPerDegree)
+               : kUnknownCentsPerDegree;
+}
+
+double VirtualPlayer::turned() const {
+    if (!model_.ready()) {
+        return 0.0;
+    }
+    const std::size_t course = model_.session().step().string.course;
+    return course < degrees_.size() ? degrees_[course] : 0.0;
+}
+
+void VirtualPlayer::send(const VirtualCommand& command) {
+    if (source_ == nullptr) {
+        return;
+    }
+    waiting_.push_back(command);
+    while (!waiting_.empty() && source_->send(waiting_.front())) {
+        waiting_.pop_front();
+    }
+}
+
+} // namespace quillbench

@@ -1,0 +1,204 @@
+#include "app/views/choice_bar.hpp"
+
+#include "app/text/format.hpp"
+#include "core/instrument/examples.hpp"
+#include "core/temperament/catalogue.hpp"
+
+#include <QComboBox>
+#include <QFileInfo>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QLocale>
+#include <QSignalBlocker>
+#include <QVBoxLayout>
+#include <cmath>
+
+namespace quillbench {
+
+namespace {
+
+/// Pitch standards in use for these instruments. Common practice, no source.
+constexpr double kStandards[] = {392.0, 400.0, 403.0, 408.0, 415.0, 430.0, 440.0, 466.0};
+
+struct Octave {
+    const char* lowest;
+    const char* highest;
+    StepOrder order;
+};
+
+constexpr Octave kOctaves[] = {{"C3", "C4", StepOrder::FromA},
+                               {"C3", "C4", StepOrder::Chromatic},
+                               {"F3", "F4", StepOrder::FromA},
+                               {"F3", "F4", StepOrder::Chromatic}};
+
+QString standardText(double hz) {
+    const bool whole = std::abs(hz - std::round(hz)) < 0.005;
+    return QLocale().toString(hz, 'f', whole ? 0 : 2);
+}
+
+void choose(QComboBox* box, const QVariant& value) {
+    const QSignalBlocker quiet(box);
+    box->setCurrentIndex(box->findData(value));
+}
+
+} // namespace
+
+ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
+    auto* row = new QHBoxLayout(this);
+    row->setContentsMargins(16, 6, 16, 2);
+    row->setSpacing(10);
+    instrument_ = add(row, tr("&Instrument"), "chooseInstrument", 3);
+    choir_ = add(row, tr("&Choir"), "chooseChoir", 1);
+    temperament_ = add(row, tr("&Temperament"), "chooseTemperament", 3);
+    standard_ = add(row, tr("&a\u2032 in Hz"), "choosePitch", 1);
+    octave_ = add(row, tr("&Octave"), "chooseOctave", 2);
+    source_ = add(row, tr("&Sound from"), "chooseSource", 2);
+    for (const Instrument& one : exampleInstruments()) {
+        instrument_->addItem(toQString(one.name), toQString(one.id));
+    }
+    for (const Temperament& one : catalogue()) {
+        const TemperamentDescription& about = one.description();
+        temperament_->addItem(toQString(about.name), toQString(about.id));
+        temperament_->setItemData(temperament_->count() - 1,
+                                  tr("%1, %2").arg(toQString(about.year), toQString(about.source)),
+                                  Qt::ToolTipRole);
+    }
+    standard_->setEditable(true);
+    standard_->setInsertPolicy(QComboBox::NoInsert);
+    for (const double hz : kStandards) {
+        standard_->addItem(standardText(hz), hz);
+    }
+    for (std::size_t i = 0; i < std::size(kOctaves); ++i) {
+        const Octave& one = kOctaves[i];
+        octave_->addItem(
+            (one.order == StepOrder::FromA ? tr("%1–%2, from A") : tr("%1–%2, upwards"))
+                .arg(QString::fromLatin1(one.lowest), QString::fromLatin1(one.highest)),
+            static_cast<int>(i));
+    }
+    fillSources();
+    for (QComboBox* box : {instrument_, choir_, temperament_, standard_, octave_}) {
+        connect(box, &QComboBox::activated, this, &ChoiceBar::emitTuning);
+    }
+    connect(standard_->lineEdit(), &QLineEdit::editingFinished, this, &ChoiceBar::standardTyped);
+    connect(source_, &QComboBox::activated, this, &ChoiceBar::sourcePicked);
+}
+
+QComboBox* ChoiceBar::add(QHBoxLayout* row, const QString& caption, const char* name, int stretch) {
+    auto* box = new QComboBox(this);
+    box->setObjectName(QString::fromLatin1(name));
+    box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    box->setMinimumContentsLength(4);
+    box->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+    box->setMaxVisibleItems(30);
+    auto* label = new QLabel(caption, this);
+    label->setBuddy(box);
+    label->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    auto* column = new QVBoxLayout;
+    column->setSpacing(0);
+    column->addWidget(label);
+    column->addWidget(box);
+    row->addLayout(column, stretch);
+    return box;
+}
+
+void ChoiceBar::show(const TuningChoice& choice, const Instrument& instrument) {
+    choice_ = choice;
+    choose(instrument_, choice.instrument);
+    {
+        const QSignalBlocker quiet(choir_);
+        choir_->clear();
+        for (const Choir& choir : instrument.choirs) {
+            choir_->addItem(toQString(choirLabel(choir)), toQString(choir.id));
+        }
+    }
+    choose(choir_, choice.choir);
+    choose(temperament_, choice.temperament);
+    {
+        const QSignalBlocker quiet(standard_);
+        standard_->setCurrentIndex(standard_->findData(choice.a4Hz));
+        standard_->setEditText(standardText(choice.a4Hz));
+    }
+    for (std::size_t i = 0; i < std::size(kOctaves); ++i) {
+        if (choice.lowest == QLatin1String(kOctaves[i].lowest) &&
+            choice.order == kOctaves[i].order) {
+            choose(octave_, static_cast<int>(i));
+        }
+    }
+}
+
+void ChoiceBar::show(const SourceChoice& choice) {
+    sourceChoice_ = choice;
+    fillSources();
+}
+
+void ChoiceBar::setDevices(const QStringList& inputs) {
+    if (inputs != devices_) {
+        devices_ = inputs;
+        fillSources();
+    }
+}
+
+void ChoiceBar::fillSources() {
+    const QSignalBlocker quiet(source_);
+    source_->clear();
+    const auto addSource = [this](const QString& text, const SourceChoice& choice) {
+        source_->addItem(text, QVariant::fromValue(static_cast<int>(choice.kind)));
+        source_->setItemData(source_->count() - 1, choice.device, Qt::UserRole + 1);
+        if (choice == sourceChoice_) {
+            source_->setCurrentIndex(source_->count() - 1);
+        }
+    };
+    addSource(tr("virtual instrument"), {SourceKind::Virtual, {}, {}});
+    addSource(tr("microphone (default)"), {SourceKind::Microphone, {}, {}});
+    QStringList names = devices_;
+    if (sourceChoice_.kind == SourceKind::Microphone && !sourceChoice_.device.isEmpty() &&
+        !names.contains(sourceChoice_.device)) {
+        names << sourceChoice_.device;
+    }
+    for (const QString& name : names) {
+        addSource(name, {SourceKind::Microphone, name, {}});
+    }
+    if (sourceChoice_.kind == SourceKind::File) {
+        addSource(QFileInfo(sourceChoice_.file).fileName(), sourceChoice_);
+    }
+    source_->addItem(tr("a recording…"));
+}
+
+void ChoiceBar::emitTuning() {
+    TuningChoice choice = choice_;
+    choice.instrument = instrument_->currentData().toString();
+    choice.choir = choir_->currentData().toString();
+    choice.temperament = temperament_->currentData().toString();
+    bool number = false;
+    const double typed = QLocale().toDouble(standard_->currentText(), &number);
+    choice.a4Hz = number ? typed : choice_.a4Hz;
+    if (octave_->currentIndex() >= 0) {
+        const Octave& octave = kOctaves[static_cast<std::size_t>(octave_->currentIndex())];
+        choice.lowest = QString::fromLatin1(octave.lowest);
+        choice.order = octave.order;
+    }
+    if (!(choice == choice_)) {
+        Q_EMIT tuningChosen(choice);
+    }
+}
+
+void ChoiceBar::standardTyped() {
+    emitTuning();
+}
+
+void ChoiceBar::sourcePicked(int index) {
+    const QVariant kind = source_->itemData(index);
+    if (!kind.isValid()) {
+        show(sourceChoice_);
+        Q_EMIT fileWanted();
+        return;
+    }
+    SourceChoice choice;
+    choice.kind = static_cast<SourceKind>(kind.toInt());
+    choice.device = source_->itemData(index, Qt::UserRole + 1).toString();
+    choice.file = choice.kind == SourceKind::File ? sourceChoice_.file : QString();
+    Q_EMIT sourceChosen(choice);
+}
+
+} // namespace quillbench

@@ -1,0 +1,52 @@
+#pragma once
+
+#include "app/models/choices.hpp"
+#include "core/instrument/instrument.hpp"
+
+#include <QStringList>
+#include <QWidget>
+
+class QComboBox;
+class QHBoxLayout;
+
+namespace quillbench {
+
+/// What is tuned and to what, each chosen with two clicks: open, choose. **Thread** GUI.
+class ChoiceBar : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit ChoiceBar(QWidget* parent = nullptr);
+
+    /// Shows what holds now; nothing is signalled.
+    void show(const TuningChoice& choice, const Instrument& instrument);
+    void show(const SourceChoice& choice);
+    using QWidget::show;
+
+    /// The names of the host's inputs, beside the default microphone.
+    void setDevices(const QStringList& inputs);
+
+Q_SIGNALS:
+    void tuningChosen(const quillbench::TuningChoice& choice);
+    void sourceChosen(const quillbench::SourceChoice& choice);
+    void fileWanted();
+
+private:
+    QComboBox* add(QHBoxLayout* row, const QString& caption, const char* name, int stretch);
+    void fillSources();
+    void emitTuning();
+    void sourcePicked(int index);
+    void standardTyped();
+
+    QComboBox* instrument_;
+    QComboBox* choir_;
+    QComboBox* temperament_;
+    QComboBox* standard_;
+    QComboBox* octave_;
+    QComboBox* source_;
+    QStringList devices_;
+    SourceChoice sourceChoice_;
+    TuningChoice choice_;
+};
+
+} // namespace quillbench

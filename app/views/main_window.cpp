@@ -1,0 +1,266 @@
+#include "app/views/main_window.hpp"
+
+#include "app/views/tune_page.hpp"
+
+#include <QAction>
+#include <QActionGroup>
+#include <QApplication>
+#include <QCloseEvent>
+#include <QComboBox>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QLineEdit>
+#include <QMenu>
+#include <QMenuBar>
+#include <QMessageBox>
+#include <QSpinBox>
+#include <QToolButton>
+#include <QVBoxLayout>
+
+namespace quillbench {
+
+namespace {
+
+template <typename Receiver, typename Call>
+QAction* command(QMenu* menu,
+                 const QString& text,
+                 std::initializer_list<QKeySequence> keys,
+                 Receiver* receiver,
+                 Call call) {
+    QAction* action = menu->addAction(text);
+    action->setShortcuts(QList<QKeySequence>(keys));
+    QObject::connect(action, &QAction::triggered, receiver, call);
+    return action;
+}
+
+} // namespace
+
+MainWindow::MainWindow(TuningModel& tuning, LiveModel& live, VirtualPlayer& player, QWidget* parent)
+    : QMainWindow(parent),
+      tuning_(tuning),
+      live_(live),
+      player_(player) {
+    setWindowTitle(QStringLiteral("Quillbench"));
+    setWindowIcon(QIcon(QStringLiteral(":/icons/quillbench.svg")));
+    auto* middle = new QWidget(this);
+    auto* row = new QHBoxLayout(middle);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(0);
+    buildEdge(middle);
+    tune_ = new TunePage(tuning_, live_, player_, middle);
+    row->addWidget(tune_, 1);
+    setCentralWidget(middle);
+    buildSessionMenu();
+    buildPinMenu();
+    buildSoundMenu();
+    buildViewMenu();
+    buildHelpMenu();
+    connect(&tuning_, &TuningModel::sessionChanged, this, &MainWindow::showCommands);
+    connect(&player_, &VirtualPlayer::pinTurned, this, &MainWindow::showCommands);
+    qApp->installEventFilter(this);
+    showCommands();
+}
+
+void MainWindow::buildEdge(QWidget* parent) {
+    auto* edge = new QWidget(parent);
+    edge->setObjectName(QStringLiteral("places"));
+    edge->setAccessibleName(tr("Places"));
+    auto* column = new QVBoxLayout(edge);
+    column->setContentsMargins(6, 10, 6, 10);
+    auto* tune = new QToolButton(edge);
+    tune->setText(tr("Tune"));
+    tune->setIcon(QIcon(QStringLiteral(":/icons/tune.svg")));
+    tune->setIconSize(QSize(40, 40));
+    tune->setToolButtonStyle(Qt::ToolButtonTextUnderIcon);
+    tune->setCheckable(true);
+    tune->setChecked(true);
+    tune->setAutoExclusive(true);
+    tune->setAutoRaise(true);
+    tune->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_1));
+    tune->setToolTip(tr("Tune the first octave (Ctrl+1)"));
+    column->addWidget(tune);
+    column->addStretch(1);
+    parent->layout()->addWidget(edge);
+}
+
+void MainWindow::buildSessionMenu() {
+    QMenu* menu = menuBar()->addMenu(tr("&Session"));
+    command(menu,
+            tr("&Keep the string as it is"),
+            {QKeySequence(Qt::Key_Space), QKeySequence(Qt::Key_PageDown)},
+            this,
+            [this] { tuning_.act(Accept{}); });
+    command(menu, tr("S&kip the string"), {QKeySequence(Qt::Key_Delete)}, this, [this] {
+        tuning_.act(Skip{});
+    });
+    command(menu, tr("&Next string"), {QKeySequence(Qt::Key_Right)}, this, [this] { goTo(1); });
+    command(menu, tr("&Previous string"), {QKeySequence(Qt::Key_Left)}, this, [this] { goTo(-1); });
+    undo_ = command(menu,
+                    tr("&Undo the last decision"),
+                    {QKeySequence(QKeySequence::Undo), QKeySequence(Qt::Key_Backspace)},
+                    this,
+                    [this] { tuning_.undo(); });
+    pause_ = command(menu, tr("P&ause"), {QKeySequence(Qt::Key_F8)}, this, [this](bool on) {
+        on ? tuning_.act(Pause{}) : tuning_.act(Resume{});
+    });
+    pause_->setCheckable(true);
+    menu->addSeparator();
+    command(menu, tr("&Begin this octave again"), {QKeySequence(QKeySequence::New)}, this, [this] {
+        // The same choice was accepted before.
+        if (const auto again = tuning_.choose(tuning_.choice(), tuning_.instrument()); !again) {
+            tune_->tell(QString::fromStdString(again.error().text));
+        }
+    });
+    menu->addSeparator();
+    command(menu, tr("&Quit"), {QKeySequence(Qt::CTRL | Qt::Key_Q)}, this, [this] { close(); });
+}
+
+void MainWindow::buildPinMenu() {
+    pinMenu_ = menuBar()->addMenu(tr("&Virtual instrument"));
+    const auto turn = [this](const QString& text, const QKeySequence& key, PinStep step, int way) {
+        command(pinMenu_, text, {key}, this, [this, step, way] {
+            player_.stepPin(step, way);
+            player_.letGo();
+        });
+    };
+    turn(tr("Pin a hair &up"), QKeySequence(Qt::Key_Up), PinStep::Fine, 1);
+    turn(tr("Pin a hair &down"), QKeySequence(Qt::Key_Down), PinStep::Fine, -1);
+    turn(tr("Pin well u&p"), QKeySequence(Qt::SHIFT | Qt::Key_Up), PinStep::Coarse, 1);
+    turn(tr("Pin well d&own"), QKeySequence(Qt::SHIFT | Qt::Key_Down), PinStep::Coarse, -1);
+    pinMenu_->addSeparator();
+    command(pinMenu_,
+            tr("&Pluck the key at hand"),
+            {QKeySequence(Qt::Key_Return), QKeySequence(Qt::Key_Enter)},
+            this,
+            [this] {
+                const auto asked = tuning_.session().asked().value_or(tuning_.session().current);
+                const std::size_t key = tuning_.session().plan->steps[asked].key;
+                player_.keyUp(key);
+                player_.keyDown(key);
+            });
+}
+
+void MainWindow::buildSoundMenu() {
+    QMenu* menu = menuBar()->addMenu(tr("S&ound"));
+    record_ =
+        command(menu, tr("&Keep a recording"), {QKeySequence(Qt::Key_F9)}, this, [this](bool on) {
+            Q_EMIT recordingToggled(on);
+        });
+    record_->setCheckable(true);
+    command(menu, tr("&Listen to a recording…"), {QKeySequence(QKeySequence::Open)}, this, [this] {
+        Q_EMIT fileWanted();
+    });
+    menu->addSeparator();
+    QAction* preferences =
+        command(menu, tr("&Preferences…"), {QKeySequence(Qt::CTRL | Qt::Key_Comma)}, this, [this] {
+            Q_EMIT preferencesWanted();
+        });
+    preferences->setMenuRole(QAction::PreferencesRole);
+}
+
+void MainWindow::buildViewMenu() {
+    QMenu* menu = menuBar()->addMenu(tr("&Window"));
+    auto* group = new QActionGroup(this);
+    const auto add = [&](const QString& text, const QKeySequence& key, Appearance appearance) {
+        QAction* action = command(
+            menu, text, {key}, this, [this, appearance] { Q_EMIT appearanceChosen(appearance); });
+        action->setCheckable(true);
+        group->addAction(action);
+        return action;
+    };
+    asSystem_ = add(tr("&As the system"), QKeySequence(Qt::Key_F2), Appearance::AsSystem);
+    light_ = add(tr("&Paper"), QKeySequence(Qt::Key_F3), Appearance::Light);
+    dark_ = add(tr("&Night"), QKeySequence(Qt::Key_F4), Appearance::Dark);
+    menu->addSeparator();
+    QAction* full =
+        command(menu, tr("&Full screen"), {QKeySequence(Qt::Key_F11)}, this, [this](bool on) {
+            on ? showFullScreen() : showNormal();
+        });
+    full->setCheckable(true);
+}
+
+void MainWindow::buildHelpMenu() {
+    QMenu* menu = menuBar()->addMenu(tr("&Help"));
+    command(menu, tr("&Keys"), {QKeySequence(QKeySequence::HelpContents)}, this, [this] {
+        showKeys();
+    });
+}
+
+void MainWindow::showKeys() {
+    QString text = tr(
+        "On the virtual instrument the computer's keyboard plays: Z S X D C V G B H N J M is the "
+        "octave that is tuned from its C, Q 2 W 3 E R 5 T 6 Y 7 U I the next one.\n\n");
+    for (const QMenu* menu : menuBar()->findChildren<QMenu*>()) {
+        for (const QAction* action : menu->actions()) {
+            if (!action->shortcut().isEmpty()) {
+                QStringList keys;
+                for (const QKeySequence& key : action->shortcuts()) {
+                    keys << key.toString(QKeySequence::NativeText);
+                }
+                text += tr("%1: %2\n")
+                            .arg(action->text().remove(QLatin1Char('&')), keys.join(tr(" or ")));
+            }
+        }
+    }
+    auto* box = new QMessageBox(QMessageBox::NoIcon, tr("Keys"), text, QMessageBox::Close, this);
+    box->setAttribute(Qt::WA_DeleteOnClose);
+    box->open();
+}
+
+void MainWindow::showCommands() {
+    undo_->setEnabled(tuning_.canUndo());
+    pause_->setChecked(tuning_.ready() && tuning_.session().paused);
+    for (QAction* action : pinMenu_->actions()) {
+        action->setEnabled(player_.playing());
+    }
+}
+
+void MainWindow::showRecording(bool on) {
+    record_->setChecked(on);
+}
+
+void MainWindow::showAppearance(Appearance appearance) {
+    (appearance == Appearance::Light  ? light_
+     : appearance == Appearance::Dark ? dark_
+                                      : asSystem_)
+        ->setChecked(true);
+}
+
+void MainWindow::goTo(int direction) {
+    if (!tuning_.ready()) {
+        return;
+    }
+    const std::size_t count = tuning_.session().progress.size();
+    const std::size_t step = direction > 0 ? 1 : count - 1;
+    tuning_.act(GoTo{(tuning_.session().current + step) % count});
+}
+
+bool MainWindow::playsComputerKeys() const {
+    const QWidget* focus = QApplication::focusWidget();
+    return isActiveWindow() && QApplication::activePopupWidget() == nullptr &&
+           QApplication::activeModalWidget() == nullptr &&
+           qobject_cast<const QLineEdit*>(focus) == nullptr &&
+           qobject_cast<const QAbstractSpinBox*>(focus) == nullptr;
+}
+
+bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
+    const bool press = event->type() == QEvent::KeyPress;
+    if ((press || event->type() == QEvent::KeyRelease) && watched->isWidgetType() &&
+        playsComputerKeys()) {
+        const auto* key = static_cast<QKeyEvent*>(event);
+        if (key->modifiers() == Qt::NoModifier && tune_->isComputerKey(key->key())) {
+            if (!key->isAutoRepeat()) {
+                tune_->playComputerKey(key->key(), press);
+            }
+            return true;
+        }
+    }
+    return QMainWindow::eventFilter(watched, event);
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    Q_EMIT closing();
+    event->accept();
+}
+
+} // namespace quillbench

@@ -1,0 +1,217 @@
+#include "app/views/tune_page.hpp"
+
+#include "app/models/picture_maker.hpp"
+#include "app/paint/theme.hpp"
+#include "app/text/format.hpp"
+#include "app/text/guidance_text.hpp"
+#include "app/text/sound_text.hpp"
+#include "app/views/choice_bar.hpp"
+#include "app/views/computer_keys.hpp"
+#include "app/views/figures_view.hpp"
+#include "app/views/keyboard_view.hpp"
+#include "app/views/level_view.hpp"
+#include "app/views/pin_view.hpp"
+#include "app/views/wires_view.hpp"
+
+#include <QEvent>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QVBoxLayout>
+#include <algorithm>
+
+namespace quillbench {
+
+namespace {
+
+QLabel* line(QWidget* parent, const char* name) {
+    auto* label = new QLabel(parent);
+    label->setObjectName(QString::fromLatin1(name));
+    label->setTextFormat(Qt::PlainText);
+    label->setWordWrap(true);
+    return label;
+}
+
+bool isTrouble(EnginePhase phase) {
+    return phase == EnginePhase::Silent || phase == EnginePhase::Lost ||
+           phase == EnginePhase::Recovering || phase == EnginePhase::Failed;
+}
+
+} // namespace
+
+TunePage::TunePage(TuningModel& tuning, LiveModel& live, VirtualPlayer& player, QWidget* parent)
+    : QWidget(parent),
+      tuning_(tuning),
+      live_(live),
+      player_(player),
+      choices_(new ChoiceBar(this)),
+      sentence_(line(this, "sentence")),
+      figures_(new FiguresView(this)),
+      wires_(new WiresView(this)),
+      pin_(new PinView(this)),
+      keyboard_(new KeyboardView(this)),
+      level_(new LevelView(this)),
+      source_(line(this, "source")),
+      told_(line(this, "told")) {
+    buildLayout();
+    connectModels();
+    showSource();
+}
+
+void TunePage::buildLayout() {
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(4);
+    column->addWidget(choices_);
+    auto* words = new QVBoxLayout;
+    words->setContentsMargins(16, 4, 16, 0);
+    words->setSpacing(0);
+    words->addWidget(sentence_);
+    column->addLayout(words);
+    column->addWidget(figures_);
+    auto* middle = new QHBoxLayout;
+    middle->setSpacing(0);
+    middle->addWidget(wires_, 1);
+    middle->addWidget(pin_);
+    column->addLayout(middle, 1);
+    column->addWidget(keyboard_);
+    auto* bottom = new QHBoxLayout;
+    bottom->setContentsMargins(16, 0, 16, 4);
+    bottom->setSpacing(12);
+    bottom->addWidget(level_);
+    bottom->addWidget(source_, 3);
+    bottom->addWidget(told_, 2);
+    column->addLayout(bottom);
+    sentence_->setAccessibleDescription(tr("What to do now"));
+    sentence_->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    told_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    pin_->hide();
+}
+
+void TunePage::connectModels() {
+    connect(&tuning_, &TuningModel::sessionChanged, this, &TunePage::showSession);
+    connect(&tuning_, &TuningModel::chosen, this, [this] {
+        choices_->show(tuning_.choice(), tuning_.instrument());
+    });
+    connect(&live_, &LiveModel::updated, this, &TunePage::showLive);
+    connect(&live_, &LiveModel::stateChanged, this, &TunePage::showSource);
+    connect(&player_, &VirtualPlayer::pinTurned, this, &TunePage::showPin);
+    connect(keyboard_, &KeyboardView::keyPressed, &player_, &VirtualPlayer::keyDown);
+    connect(keyboard_, &KeyboardView::keyReleased, &player_, &VirtualPlayer::keyUp);
+    connect(keyboard_, &KeyboardView::keyChosen, this, [this](std::size_t key) {
+        const auto& steps = tuning_.session().plan->steps;
+        const auto step = std::find_if(
+            steps.begin(), steps.end(), [key](const TuningStep& one) { return one.key == key; });
+        if (step != steps.end()) {
+            tuning_.act(GoTo{static_cast<std::size_t>(step - steps.begin())});
+        }
+    });
+    connect(pin_, &PinView::turnedBy, &player_, &VirtualPlayer::turnPin);
+    connect(pin_, &PinView::stepped, this, [this](bool coarse, int direction) {
+        player_.stepPin(coarse ? PinStep::Coarse : PinStep::Fine, direction);
+    });
+    connect(pin_, &PinView::letGo, &player_, &VirtualPlayer::letGo);
+}
+
+void TunePage::setSourceName(const QString& name) {
+    sourceName_ = name;
+    showSource();
+    showPin();
+}
+
+void TunePage::tell(const QString& text) {
+    told_->setText(text);
+}
+
+bool TunePage::isComputerKey(int key) const {
+    return player_.playing() && tuning_.ready() && noteOfComputerKey(key).has_value();
+}
+
+void TunePage::playComputerKey(int key, bool down) {
+    const auto note = noteOfComputerKey(key);
+    if (!note || !isComputerKey(key)) {
+        return;
+    }
+    const auto played = keyOf(tuning_.instrument().compass, chromaticAbove(*note, tuning_));
+    if (played && down) {
+        player_.keyDown(*played);
+    } else if (played) {
+        player_.keyUp(*played);
+    }
+}
+
+void TunePage::showSession() {
+    if (!tuning_.ready()) {
+        return;
+    }
+    const Session& session = tuning_.session();
+    const Guidance guidance = tuning_.guidance();
+    const bool first = session.countOf(StepState::Untouched) == session.progress.size();
+    sentence_->setText(sentenceFor(guidance, session, tuning_.instrument(), first));
+    QPalette colours = palette();
+    if (guidance.danger) {
+        colours.setColor(QPalette::WindowText, themeOf(palette()).danger);
+    }
+    sentence_->setPalette(colours);
+    keyboard_->show(keyboardPicture(tuning_, live_.snapshot().get()));
+    showLive();
+    showPin();
+}
+
+void TunePage::showLive() {
+    if (!tuning_.ready()) {
+        return;
+    }
+    const AnalysisSnapshot* snapshot = live_.snapshot().get();
+    wires_->show(wiresPicture(tuning_, snapshot));
+    figures_->show(figuresPicture(tuning_, snapshot));
+    if (heardKey(tuning_, snapshot) != keyboard_->picture().heard) {
+        keyboard_->show(keyboardPicture(tuning_, snapshot));
+    }
+    const LevelPicture level = levelPicture(snapshot);
+    level_->show(level);
+    if (!level.trouble.isEmpty()) {
+        told_->setText(level.trouble);
+    }
+}
+
+void TunePage::showSource() {
+    source_->setText(sourceText(sourceName_, live_.state()));
+    QPalette colours = palette();
+    if (isTrouble(live_.state().phase)) {
+        // What is heard no longer comes: in the colour of what is heard, and in words.
+        colours.setColor(QPalette::WindowText, themeOf(palette()).sound);
+    }
+    source_->setPalette(colours);
+}
+
+void TunePage::showPin() {
+    keyboard_->setPlayable(player_.playing());
+    pin_->setVisible(player_.playing());
+    if (tuning_.ready()) {
+        pin_->show(
+            noteText(tuning_.session().step().note), player_.turned(), player_.centsPerDegree());
+    }
+}
+
+QSize TunePage::minimumSizeHint() const {
+    return {560, 340};
+}
+
+void TunePage::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    figures_->setFigureSize(std::clamp(height() / 8, 36, 160));
+    QFont large = font();
+    large.setPixelSize(std::clamp(height() / 25, 15, 44));
+    sentence_->setFont(large);
+    // Room for two lines always, so that nothing below moves when the sentence grows.
+    sentence_->setFixedHeight(QFontMetrics(large).lineSpacing() * 2);
+}
+
+void TunePage::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::PaletteChange) {
+        showSession();
+    }
+}
+
+} // namespace quillbench

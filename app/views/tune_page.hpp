@@ -1,0 +1,75 @@
+#pragma once
+
+#include "app/models/live_model.hpp"
+#include "app/models/tuning_model.hpp"
+#include "app/models/virtual_player.hpp"
+
+#include <QWidget>
+
+class QLabel;
+
+namespace quillbench {
+
+class ChoiceBar;
+class FiguresView;
+class KeyboardView;
+class LevelView;
+class PinView;
+class WiresView;
+
+/// The place where strings are tuned: choices, the sentence, the large figures, the two wires, the keyboard, the
+/// source. It only shows what the models hold and hands on what the person does. **Thread** GUI.
+class TunePage : public QWidget {
+    Q_OBJECT
+
+public:
+    TunePage(TuningModel& tuning,
+             LiveModel& live,
+             VirtualPlayer& player,
+             QWidget* parent = nullptr);
+
+    [[nodiscard]] ChoiceBar& choices() const { return *choices_; }
+
+    /// The source's name for people.
+    void setSourceName(const QString& name);
+
+    /// A line about something that happened, until the next.
+    void tell(const QString& text);
+
+    /// Whether a key of the computer's keyboard plays now.
+    [[nodiscard]] bool isComputerKey(int key) const;
+
+    /// The computer keyboard plays: a key of the virtual instrument goes down or up.
+    void playComputerKey(int key, bool down);
+
+    /// Sizes of type follow the height, so the least is less than what the present type would need.
+    [[nodiscard]] QSize minimumSizeHint() const override;
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
+
+private:
+    void buildLayout();
+    void connectModels();
+    void showSession();
+    void showLive();
+    void showSource();
+    void showPin();
+
+    TuningModel& tuning_;
+    LiveModel& live_;
+    VirtualPlayer& player_;
+    ChoiceBar* choices_;
+    QLabel* sentence_;
+    FiguresView* figures_;
+    WiresView* wires_;
+    PinView* pin_;
+    KeyboardView* keyboard_;
+    LevelView* level_;
+    QLabel* source_;
+    QLabel* told_;
+    QString sourceName_;
+};
+
+} // namespace quillbench

@@ -1,0 +1,37 @@
+#include "app/text/format.hpp"
+#include "app/text/sound_text.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace quillbench;
+
+TEST_CASE("cents are written to a tenth at most, with a true minus", "[ui]") {
+    CHECK(signedCents(Cents(-2.44)) == QStringLiteral("\u22122.4"));
+    CHECK(signedCents(Cents(0.26)) == QStringLiteral("+0.3"));
+    CHECK(signedCents(Cents(-0.04)) == QStringLiteral("0.0"));
+    CHECK(signedCents(Cents(123.4)) == QStringLiteral("+123"));
+}
+
+TEST_CASE("an uncertainty is never understated", "[ui]") {
+    CHECK(plusMinus(Cents(0.01)) == QStringLiteral("\u00b1 0.1"));
+    CHECK(plusMinus(Cents(0.1)) == QStringLiteral("\u00b1 0.1"));
+    CHECK(plusMinus(Cents(0.11)) == QStringLiteral("\u00b1 0.2"));
+}
+
+TEST_CASE("a lost device is said with its reason, and what goes on", "[ui]") {
+    const EngineState lost{EnginePhase::Lost,
+                           Error{ErrorCode::Environment, "the device does not answer", {}}};
+    const QString text = sourceText(QStringLiteral("Microphone"), lost);
+    CHECK(text.contains(QStringLiteral("lost")));
+    CHECK(text.contains(QStringLiteral("the session is kept")));
+    CHECK(text.contains(QStringLiteral("does not answer")));
+}
+
+TEST_CASE("clipping is said before what matters less", "[ui]") {
+    MicrophoneState state;
+    CHECK(microphoneText(state).isEmpty());
+    state.automaticGain = true;
+    CHECK(microphoneText(state).contains(QStringLiteral("automatic gain")));
+    state.clipped = true;
+    CHECK(microphoneText(state).contains(QStringLiteral("clipped")));
+}

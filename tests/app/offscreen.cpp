@@ -1,0 +1,19 @@
+#define CATCH_CONFIG_RUNNER
+#include <catch2/catch.hpp>
+
+#include <QApplication>
+#include <cstdlib>
+
+/// Outside every namespace, as Qt's macro wants it.
+static void loadResources() {
+    Q_INIT_RESOURCE(app);
+}
+
+/// Widgets need an application around them; no screen, no sound and no settings of the person who runs the tests.
+int main(int argc, char** argv) {
+    ::setenv("QT_QPA_PLATFORM", "offscreen", 0);
+    QApplication::setStyle(QStringLiteral("Fusion"));
+    QApplication application(argc, argv);
+    loadResources();
+    return Catch::Session().run(argc, argv);
+}
