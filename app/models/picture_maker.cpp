@@ -23,8 +23,7 @@ struct Shown {
     const StringReading* reading = nullptr; ///< the growing one
 };
 
-Shown shownNow(const TuningModel& model, const AnalysisSnapshot* snapshot) {
-    const Session& session = model.session();
+Shown shownNow(const TuningModel& model, const Session& session, const AnalysisSnapshot* snapshot) {
     Shown shown{session.step().string, session.current, std::nullopt, nullptr};
     if (snapshot != nullptr && snapshot->sounding && snapshot->reading &&
         snapshot->reading->standing != Standing::Nothing) {
@@ -65,8 +64,7 @@ bool isBlackKey(const Key& key) {
     return key.shape.rfind("sharp", 0) == 0;
 }
 
-QString describeKeyboard(const TuningModel& model) {
-    const Session& session = model.session();
+QString describeKeyboard(const Session& session) {
     const std::size_t total = session.progress.size();
     QString text = PictureText::tr("%1 of %2 strings settled")
                        .arg(session.countOf(StepState::Settled))
@@ -80,9 +78,9 @@ QString describeKeyboard(const TuningModel& model) {
 
 } // namespace
 
-WiresPicture wiresPicture(const TuningModel& model, const AnalysisSnapshot* snapshot) {
-    const Session& session = model.session();
-    const Shown shown = shownNow(model, snapshot);
+WiresPicture
+wiresPicture(const TuningModel& model, const Session& session, const AnalysisSnapshot* snapshot) {
+    const Shown shown = shownNow(model, session, snapshot);
     WiresPicture picture;
     picture.tolerance = session.step().tolerance;
     picture.sounding = shown.wire;
@@ -99,7 +97,7 @@ WiresPicture wiresPicture(const TuningModel& model, const AnalysisSnapshot* snap
             shown.wire && abs(shown.wire->deviation) > picture.tolerance + shown.wire->uncertainty;
         picture.knotted =
             progress.state == StepState::Kept || (progress.state == StepState::Settled && !away);
-        picture.danger = model.guidance().danger && *shown.step == session.current;
+        picture.danger = guide(session).danger && *shown.step == session.current;
     }
     const QString note = noteText(keyNote(model.instrument(), shown.string, model.position()));
     picture.description =
@@ -111,8 +109,9 @@ WiresPicture wiresPicture(const TuningModel& model, const AnalysisSnapshot* snap
     return picture;
 }
 
-FiguresPicture figuresPicture(const TuningModel& model, const AnalysisSnapshot* snapshot) {
-    const Shown shown = shownNow(model, snapshot);
+FiguresPicture
+figuresPicture(const TuningModel& model, const Session& session, const AnalysisSnapshot* snapshot) {
+    const Shown shown = shownNow(model, session, snapshot);
     FiguresPicture picture;
     picture.ringing = snapshot != nullptr && snapshot->sounding;
     if (unknownPluck(snapshot)) {
@@ -131,14 +130,15 @@ FiguresPicture figuresPicture(const TuningModel& model, const AnalysisSnapshot* 
     } else {
         picture.words = PictureText::tr("not heard yet");
     }
-    picture.remark = shown.reading != nullptr ? warningText(*shown.reading)
-                                              : hearingText(model.session().hearing);
-    picture.danger = model.guidance().danger && shown.step == model.session().current;
+    picture.remark =
+        shown.reading != nullptr ? warningText(*shown.reading) : hearingText(session.hearing);
+    picture.danger = guide(session).danger && shown.step == session.current;
     return picture;
 }
 
-KeyboardPicture keyboardPicture(const TuningModel& model, const AnalysisSnapshot* snapshot) {
-    const Session& session = model.session();
+KeyboardPicture keyboardPicture(const TuningModel& model,
+                                const Session& session,
+                                const AnalysisSnapshot* snapshot) {
     const Instrument& instrument = model.instrument();
     KeyboardPicture picture;
     for (const Key& key : instrument.compass.keys) {
@@ -164,7 +164,7 @@ KeyboardPicture keyboardPicture(const TuningModel& model, const AnalysisSnapshot
         picture.asked = session.plan->steps[*asked].key;
     }
     picture.heard = heardKey(model, snapshot);
-    picture.description = describeKeyboard(model);
+    picture.description = describeKeyboard(session);
     return picture;
 }
 

@@ -91,6 +91,7 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
         const StringFacts facts = factsOf(StringId{*choir, course});
         strings_.push_back({StringId{*choir, course}, facts.target, facts.inharmonicity});
     }
+    heardToItsEnd_.reset();
     history_.emplace(begin(std::make_shared<const TuningPlan>(std::move(*plan))));
     renewTarget();
     Q_EMIT chosen();
@@ -108,7 +109,19 @@ Cents TuningModel::withClock(Cents uncertainty) const {
     return Cents(std::hypot(uncertainty.value(), clock_.ppmUncertainty * kCentsPerPpm));
 }
 
+Session TuningModel::provisional(const AnalysisSnapshot* snapshot) const {
+    const bool adds = snapshot != nullptr && snapshot->sounding && snapshot->reading &&
+                      snapshot->reading->standing == Standing::Ok &&
+                      heardToItsEnd_ != snapshot->reading->pluck;
+    if (!adds) {
+        return session();
+    }
+    const StringReading& reading = *snapshot->reading;
+    return apply(session(), Heard{reading, withClock(reading.deviationUncertainty), Seconds(0.0)});
+}
+
 void TuningModel::hear(const StringReading& reading, Seconds at) {
+    heardToItsEnd_ = reading.pluck;
     act(Heard{reading, withClock(reading.deviationUncertainty), at});
 }
 

@@ -42,7 +42,9 @@ public:
 
     [[nodiscard]] const Session& session() const { return history_->now(); }
 
-    [[nodiscard]] Guidance guidance() const { return guide(session()); }
+    /// The session as it would be if the pluck that sounds now ended now: what is shown while it sounds. A reading
+    /// that is not sure yet, or was heard to its end already, adds nothing; null: nothing sounds.
+    [[nodiscard]] Session provisional(const AnalysisSnapshot* snapshot) const;
 
     /// What every string of the instrument should sound.
     [[nodiscard]] Hertz targetOf(StringId string) const;
@@ -85,6 +87,7 @@ private:
     ClockCalibration clock_;
     std::vector<ExpectedString> strings_;
     std::optional<SessionHistory> history_;
+    std::optional<FrameIndex> heardToItsEnd_; ///< the last pluck whose finished reading came
     std::shared_ptr<const AnalysisTarget> target_;
 };
 

@@ -42,6 +42,7 @@ VirtualPlayer::VirtualPlayer(const TuningModel& model, QObject* parent)
 
 void VirtualPlayer::setInstrument(VirtualSource* source) {
     source_ = source;
+    down_.clear();
     waiting_.clear();
     degrees_.clear();
     drawRegisters();
@@ -63,18 +64,24 @@ void VirtualPlayer::drawRegisters() {
 }
 
 void VirtualPlayer::keyDown(std::size_t key) {
-    const auto solo = soloRegister(model_.instrument(), model_.choir());
-    VirtualCommand command;
-    command.kind = VirtualCommand::Kind::KeyDown;
-    command.manual = solo ? model_.instrument().registers[*solo].manual : 0;
-    command.key = key;
-    send(command);
+    keyUp(key);
+    down_.insert(key);
+    sendKey(VirtualCommand::Kind::KeyDown, key);
 }
 
 void VirtualPlayer::keyUp(std::size_t key) {
+    if (down_.erase(key) > 0) {
+        sendKey(VirtualCommand::Kind::KeyUp, key);
+    }
+}
+
+void VirtualPlayer::sendKey(VirtualCommand::Kind kind, std::size_t key) {
+    if (source_ == nullptr || !model_.ready()) {
+        return;
+    }
     const auto solo = soloRegister(model_.instrument(), model_.choir());
     VirtualCommand command;
-    command.kind = VirtualCommand::Kind::KeyUp;
+    command.kind = kind;
     command.manual = solo ? model_.instrument().registers[*solo].manual : 0;
     command.key = key;
     send(command);

@@ -6,6 +6,7 @@
 #include <QObject>
 #include <cstdint>
 #include <deque>
+#include <set>
 
 namespace quillbench {
 
@@ -39,6 +40,7 @@ public:
     /// Only the choir that is tuned sounds.
     void drawRegisters();
 
+    /// A key that is down already is let go first: every call plucks.
     void keyDown(std::size_t key);
     void keyUp(std::size_t key);
 
@@ -61,9 +63,11 @@ Q_SIGNALS:
 
 private:
     void send(const VirtualCommand& command);
+    void sendKey(VirtualCommand::Kind kind, std::size_t key);
 
     const TuningModel& model_;
     VirtualSource* source_ = nullptr;
+    std::set<std::size_t> down_;         ///< keys that are held
     std::deque<VirtualCommand> waiting_; ///< what the queue had no room for, in order
     std::vector<double> degrees_;        ///< by course of the choir that is tuned
 };

@@ -48,7 +48,7 @@ ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(16, 6, 16, 2);
     row->setSpacing(10);
-    instrument_ = add(row, tr("&Instrument"), "chooseInstrument", 3);
+    instrument_ = add(row, tr("&Instrument"), "chooseInstrument", 4);
     choir_ = add(row, tr("&Choir"), "chooseChoir", 1);
     temperament_ = add(row, tr("&Temperament"), "chooseTemperament", 3);
     standard_ = add(row, tr("&a\u2032 in Hz"), "choosePitch", 1);
@@ -91,6 +91,8 @@ QComboBox* ChoiceBar::add(QHBoxLayout* row, const QString& caption, const char* 
     box->setMinimumContentsLength(4);
     box->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     box->setMaxVisibleItems(30);
+    // What does not fit is still told.
+    connect(box, &QComboBox::currentTextChanged, box, &QComboBox::setToolTip);
     auto* label = new QLabel(caption, this);
     label->setBuddy(box);
     label->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);

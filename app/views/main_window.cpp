@@ -135,7 +135,6 @@ void MainWindow::buildPinMenu() {
             [this] {
                 const auto asked = tuning_.session().asked().value_or(tuning_.session().current);
                 const std::size_t key = tuning_.session().plan->steps[asked].key;
-                player_.keyUp(key);
                 player_.keyDown(key);
             });
 }

@@ -143,16 +143,6 @@ void TunePage::showSession() {
     if (!tuning_.ready()) {
         return;
     }
-    const Session& session = tuning_.session();
-    const Guidance guidance = tuning_.guidance();
-    const bool first = session.countOf(StepState::Untouched) == session.progress.size();
-    sentence_->setText(sentenceFor(guidance, session, tuning_.instrument(), first));
-    QPalette colours = palette();
-    if (guidance.danger) {
-        colours.setColor(QPalette::WindowText, themeOf(palette()).danger);
-    }
-    sentence_->setPalette(colours);
-    keyboard_->show(keyboardPicture(tuning_, live_.snapshot().get()));
     showLive();
     showPin();
 }
@@ -162,16 +152,31 @@ void TunePage::showLive() {
         return;
     }
     const AnalysisSnapshot* snapshot = live_.snapshot().get();
-    wires_->show(wiresPicture(tuning_, snapshot));
-    figures_->show(figuresPicture(tuning_, snapshot));
-    if (heardKey(tuning_, snapshot) != keyboard_->picture().heard) {
-        keyboard_->show(keyboardPicture(tuning_, snapshot));
-    }
+    const Session session = tuning_.provisional(snapshot);
+    showSentence(session);
+    wires_->show(wiresPicture(tuning_, session, snapshot));
+    figures_->show(figuresPicture(tuning_, session, snapshot));
+    keyboard_->show(keyboardPicture(tuning_, session, snapshot));
     const LevelPicture level = levelPicture(snapshot);
     level_->show(level);
     if (!level.trouble.isEmpty()) {
         told_->setText(level.trouble);
     }
+}
+
+void TunePage::showSentence(const Session& session) {
+    const Guidance guidance = guide(session);
+    const bool first = session.countOf(StepState::Untouched) == session.progress.size();
+    const QString text = sentenceFor(guidance, session, tuning_.instrument(), first);
+    if (text == sentence_->text()) {
+        return;
+    }
+    sentence_->setText(text);
+    QPalette colours = palette();
+    if (guidance.danger) {
+        colours.setColor(QPalette::WindowText, themeOf(palette()).danger);
+    }
+    sentence_->setPalette(colours);
 }
 
 void TunePage::showSource() {
@@ -210,7 +215,9 @@ void TunePage::resizeEvent(QResizeEvent* event) {
 void TunePage::changeEvent(QEvent* event) {
     QWidget::changeEvent(event);
     if (event->type() == QEvent::PaletteChange) {
+        sentence_->clear(); // so that it is written again in its new colour
         showSession();
+        showSource();
     }
 }
 

@@ -54,6 +54,7 @@ private:
     void connectModels();
     void showSession();
     void showLive();
+    void showSentence(const Session& session);
     void showSource();
     void showPin();
 

@@ -92,7 +92,7 @@ void hear(Session& session, const Heard& heard) {
     }
     progress.state = StepState::Working;
     if (hasSettled(progress.marks, session.step().tolerance)) {
-        progress.kept = mark;
+        progress.kept = settledMark(progress.marks);
         progress.slippedBy.reset();
         open(session, progress, StepState::Settled);
     }

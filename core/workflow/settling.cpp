@@ -12,6 +12,8 @@ namespace {
 /// Scatter of a well-plucked string from one pluck to the next lies near 0.3 cent; a string that still moves goes
 /// further than this within three plucks.
 constexpr double kStillCents = 0.5;
+/// No reading counts for surer than this.
+constexpr double kLeastCents = 0.01;
 
 } // namespace
 
@@ -43,6 +45,21 @@ bool hasSettled(std::span<const Mark> marks, Cents tolerance) {
     const double explained =
         2.0 * std::hypot(first.uncertainty.value(), newest.uncertainty.value());
     return abs(newest.deviation - first.deviation).value() <= std::max(kStillCents, explained);
+}
+
+Mark settledMark(std::span<const Mark> marks) {
+    EXPECTS(marks.size() >= kPlucksToSettle);
+    Mark result = marks.back();
+    double weights = 0.0;
+    double sum = 0.0;
+    for (const Mark& mark : marks.last(kPlucksToSettle)) {
+        const double weight = 1.0 / std::pow(std::max(mark.uncertainty.value(), kLeastCents), 2);
+        weights += weight;
+        sum += weight * mark.deviation.value();
+        result.uncertainty = std::min(result.uncertainty, mark.uncertainty);
+    }
+    result.deviation = Cents(sum / weights);
+    return result;
 }
 
 } // namespace quillbench

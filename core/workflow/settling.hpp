@@ -27,4 +27,8 @@ inline constexpr std::size_t kPlucksToSettle = 3;
 /// **Range** tolerance > 0.
 [[nodiscard]] bool hasSettled(std::span<const Mark> marks, Cents tolerance);
 
+/// The three plucks of a string that has settled, as one mark: their mean weighted by certainty, with the least of
+/// their uncertainties (what is common to them does not average away), at the last. **Range** hasSettled(marks).
+[[nodiscard]] Mark settledMark(std::span<const Mark> marks);
+
 } // namespace quillbench

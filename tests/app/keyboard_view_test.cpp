@@ -42,7 +42,7 @@ struct Keyboard {
         QObject::connect(&view, &KeyboardView::keyChosen, &view, [this] { ++chosen; });
         chooseFirstOctave(model);
         view.resize(1200, 190);
-        view.show(keyboardPicture(model, nullptr));
+        view.show(keyboardPicture(model, model.session(), nullptr));
     }
 };
 
@@ -77,7 +77,7 @@ TEST_CASE("without the virtual instrument a press chooses the string instead", "
 TEST_CASE("the painted keyboard tells a screen reader how far the octave is", "[ui]") {
     Keyboard keyboard;
     settle(keyboard.model, 0);
-    keyboard.view.show(keyboardPicture(keyboard.model, nullptr));
+    keyboard.view.show(keyboardPicture(keyboard.model, keyboard.model.session(), nullptr));
     CHECK(
         keyboard.view.accessibleDescription().contains(QStringLiteral("1 of 13 strings settled")));
     CHECK_FALSE(keyboard.view.accessibleName().isEmpty());

@@ -64,7 +64,7 @@ TEST_CASE("the first sentence says which registers are on and which key to play"
     TuningModel model;
     chooseFirstOctave(model);
     const QString sentence =
-        sentenceFor(model.guidance(), model.session(), model.instrument(), true);
+        sentenceFor(guide(model.session()), model.session(), model.instrument(), true);
     CHECK(sentence.contains(QStringLiteral("everything else off")));
     CHECK(sentence.endsWith(QStringLiteral("Play C3.")));
 }
@@ -74,7 +74,24 @@ TEST_CASE("a flat string is asked down first, in words", "[ui]") {
     chooseFirstOctave(model);
     model.hear(readingOf(model, 0, -18.0), Seconds(1));
     const QString sentence =
-        sentenceFor(model.guidance(), model.session(), model.instrument(), false);
+        sentenceFor(guide(model.session()), model.session(), model.instrument(), false);
     CHECK(sentence.contains(QStringLiteral("down by 2 to 5 cents")));
     CHECK_FALSE(sentence.contains(QStringLiteral("up")));
+}
+
+TEST_CASE("a pluck counts while it sounds, and once only when it has ended", "[ui]") {
+    TuningModel model;
+    chooseFirstOctave(model);
+    AnalysisSnapshot snapshot;
+    snapshot.sounding = true;
+    snapshot.reading = readingOf(model, 3, -6.0);
+    snapshot.reading->pluck = FrameIndex(4800);
+    CHECK(model.provisional(&snapshot).current == 3);
+    CHECK(model.provisional(&snapshot).progress[3].marks.size() == 1);
+    CHECK(model.session().progress[3].marks.empty());
+    model.hear(*snapshot.reading, Seconds(0.1));
+    CHECK(model.provisional(&snapshot).progress[3].marks.size() == 1);
+    snapshot.reading->standing = Standing::Weak;
+    snapshot.reading->pluck = FrameIndex(96000);
+    CHECK(model.provisional(&snapshot).progress[3].marks.size() == 1);
 }

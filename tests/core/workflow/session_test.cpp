@@ -27,7 +27,8 @@ TEST_CASE("three plucks that agree inside the tolerance settle a string", "[unit
     const Session three = apply(two, pluck(0, 0.5));
     CHECK(three.progress[0].state == StepState::Settled);
     REQUIRE(three.progress[0].kept);
-    CHECK(three.progress[0].kept->deviation.value() == Approx(0.5));
+    CHECK(three.progress[0].kept->deviation.value() == Approx(0.4)); // mean of the three
+    CHECK(three.progress[0].kept->uncertainty.value() == Approx(0.1));
 }
 
 TEST_CASE("plucks inside the tolerance do not settle when they are unsure, moving or at its edge",
@@ -119,7 +120,7 @@ TEST_CASE("a string that had settled and slips is opened again and says by how m
     const Session slipped = after(settled, {pluck(1, 2.0), pluck(0, -4.2)});
     CHECK(slipped.progress[0].state == StepState::Working);
     CHECK(guide(slipped).ask == Ask::Slipped);
-    CHECK(guide(slipped).amount.value() == Approx(-4.2));
+    CHECK(guide(slipped).amount.value() == Approx(-4.2).margin(0.1));
 }
 
 TEST_CASE("what cannot be trusted moves nothing and is named", "[unit]") {
