@@ -105,6 +105,10 @@ Hertz TuningModel::targetOf(StringId string) const {
         instrument_, string, [this](const Note& note) { return scale_->pitchOf(note); }, position_);
 }
 
+StringFacts TuningModel::factsOf(StringId string) const {
+    return factsAt(instrument_.choirs[string.choir].strings[string.course], targetOf(string));
+}
+
 Cents TuningModel::withClock(Cents uncertainty) const {
     return Cents(std::hypot(uncertainty.value(), clock_.ppmUncertainty * kCentsPerPpm));
 }

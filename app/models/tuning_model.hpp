@@ -49,6 +49,9 @@ public:
     /// What every string of the instrument should sound.
     [[nodiscard]] Hertz targetOf(StringId string) const;
 
+    /// What is known of a string at its target.
+    [[nodiscard]] StringFacts factsOf(StringId string) const;
+
     /// What the analysis should listen for.
     [[nodiscard]] std::shared_ptr<const AnalysisTarget> target() const { return target_; }
 

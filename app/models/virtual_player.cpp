@@ -38,6 +38,19 @@ mistuned(const TuningModel& model, SampleRate rate, std::uint64_t seed, Cents sp
 VirtualPlayer::VirtualPlayer(const TuningModel& model, QObject* parent)
     : QObject(parent),
       model_(model) {
+    connect(&model_, &TuningModel::sessionChanged, this, &VirtualPlayer::followChoice);
+    connect(&model_, &TuningModel::chosen, this, [this] { atHand_.reset(); });
+}
+
+void VirtualPlayer::followChoice() {
+    if (model_.session().chosenByHand && atHand_ != model_.session().step().string) {
+        atHand_ = model_.session().step().string;
+        Q_EMIT pinTurned();
+    }
+}
+
+StringId VirtualPlayer::atHand() const {
+    return atHand_.value_or(model_.session().step().string);
 }
 
 void VirtualPlayer::setInstrument(VirtualSource* source) {
@@ -45,6 +58,7 @@ void VirtualPlayer::setInstrument(VirtualSource* source) {
     down_.clear();
     waiting_.clear();
     degrees_.clear();
+    atHand_.reset();
     drawRegisters();
     Q_EMIT pinTurned();
 }
@@ -64,9 +78,17 @@ void VirtualPlayer::drawRegisters() {
 }
 
 void VirtualPlayer::keyDown(std::size_t key) {
+    if (source_ == nullptr || !model_.ready()) {
+        return;
+    }
     keyUp(key);
     down_.insert(key);
     sendKey(VirtualCommand::Kind::KeyDown, key);
+    const std::size_t course = courseOf(model_.instrument(), key, model_.position());
+    if (course < model_.instrument().choirs[model_.choir()].strings.size()) {
+        atHand_ = StringId{model_.choir(), course};
+        Q_EMIT pinTurned();
+    }
 }
 
 void VirtualPlayer::keyUp(std::size_t key) {
@@ -93,10 +115,9 @@ void VirtualPlayer::turnPin(double degrees) {
     }
     VirtualCommand command;
     command.kind = VirtualCommand::Kind::TurnPin;
-    command.string = model_.session().step().string;
+    command.string = atHand();
     command.amount = degrees;
-    degrees_.resize(std::max(degrees_.size(), command.string.course + 1), 0.0);
-    degrees_[command.string.course] += degrees;
+    degrees_[command.string] += degrees;
     send(command);
     Q_EMIT pinTurned();
 }
@@ -115,23 +136,19 @@ void VirtualPlayer::letGo() {
     }
     VirtualCommand command;
     command.kind = VirtualCommand::Kind::TurnPin;
-    command.string = model_.session().step().string;
+    command.string = atHand();
     command.amount = 0.0;
     send(command);
 }
 
 double VirtualPlayer::centsPerDegree() const {
-    return model_.ready()
-               ? model_.session().step().facts.centsPerDegree.value_or(kUnknownCentsPerDegree)
-               : kUnknownCentsPerDegree;
+    return model_.ready() ? model_.factsOf(atHand()).centsPerDegree.value_or(kUnknownCentsPerDegree)
+                          : kUnknownCentsPerDegree;
 }
 
 double VirtualPlayer::turned() const {
-    if (!model_.ready()) {
-        return 0.0;
-    }
-    const std::size_t course = model_.session().step().string.course;
-    return course < degrees_.size() ? degrees_[course] : 0.0;
+    const auto found = model_.ready() ? degrees_.find(atHand()) : degrees_.end();
+    return found == degrees_.end() ? 0.0 : found->second;
 }
 
 void VirtualPlayer::send(const VirtualCommand& command) {

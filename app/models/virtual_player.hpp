@@ -6,6 +6,8 @@
 #include <QObject>
 #include <cstdint>
 #include <deque>
+#include <map>
+#include <optional>
 #include <set>
 
 namespace quillbench {
@@ -44,7 +46,11 @@ public:
     void keyDown(std::size_t key);
     void keyUp(std::size_t key);
 
-    /// The pin of the current step's string: positive sharpens.
+    /// The string whose pin the hammer is on: that of the key plucked last, or of a step chosen by hand.
+    /// **Range** model.ready().
+    [[nodiscard]] StringId atHand() const;
+
+    /// Turns the pin at hand: positive sharpens.
     void turnPin(double degrees);
     void turnPinBy(Cents cents);
     void stepPin(PinStep step, int direction);
@@ -55,7 +61,7 @@ public:
     /// How far a degree moves the string at hand, in cents.
     [[nodiscard]] double centsPerDegree() const;
 
-    /// How far the pin of the current string was turned since the instrument was set.
+    /// How far the pin at hand was turned since the instrument was set.
     [[nodiscard]] double turned() const;
 
 Q_SIGNALS:
@@ -63,13 +69,15 @@ Q_SIGNALS:
 
 private:
     void send(const VirtualCommand& command);
+    void followChoice();
     void sendKey(VirtualCommand::Kind kind, std::size_t key);
 
     const TuningModel& model_;
     VirtualSource* source_ = nullptr;
     std::set<std::size_t> down_;         ///< keys that are held
     std::deque<VirtualCommand> waiting_; ///< what the queue had no room for, in order
-    std::vector<double> degrees_;        ///< by course of the choir that is tuned
+    std::map<StringId, double> degrees_; ///< turned so far
+    std::optional<StringId> atHand_;     ///< nothing plucked or chosen yet: the session's step
 };
 
 } // namespace quillbench

@@ -193,8 +193,9 @@ void TunePage::showPin() {
     keyboard_->setPlayable(player_.playing());
     pin_->setVisible(player_.playing());
     if (tuning_.ready()) {
-        pin_->show(
-            noteText(tuning_.session().step().note), player_.turned(), player_.centsPerDegree());
+        pin_->show(noteText(keyNote(tuning_.instrument(), player_.atHand(), tuning_.position())),
+                   player_.turned(),
+                   player_.centsPerDegree());
     }
 }
 

@@ -1,0 +1,90 @@
+#include "app/models/virtual_player.hpp"
+#include "audio/virtual_source.hpp"
+#include "core/virtual/virtual_instrument.hpp"
+#include "tests/app/tuning_at_hand.hpp"
+
+#include <algorithm>
+
+using namespace quillbench;
+using namespace quillbench::test;
+
+namespace {
+
+constexpr double kRate = 8000.0;
+constexpr std::size_t kQuarterSecond = 2000; // frames
+
+struct Player {
+    TuningModel model;
+    VirtualPlayer player{model};
+    std::unique_ptr<VirtualSource> source;
+
+    Player() {
+        chooseFirstOctave(model);
+        VirtualSettings settings = mistuned(model, SampleRate(kRate), 1, Cents(25.0));
+        settings.room.noise.reset();
+        settings.actionNoise = false;
+        source = std::make_unique<VirtualSource>(
+            std::make_unique<VirtualInstrument>(model.instrument(), settings),
+            SampleRate(kRate),
+            Pace::AsTaken);
+        REQUIRE(source->start());
+        player.setInstrument(source.get());
+    }
+
+    /// The loudest sample of the next quarter of a second.
+    double loudest() {
+        float peak = 0.0F;
+        AudioBlock block;
+        for (std::size_t frames = 0; frames < kQuarterSecond && source->take(block);
+             frames += block.count) {
+            for (std::size_t i = 0; i < block.count; ++i) {
+                peak = std::max(peak, std::abs(block.samples[i]));
+            }
+        }
+        return static_cast<double>(peak);
+    }
+};
+
+} // namespace
+
+TEST_CASE("an instrument that nobody tuned lies within its spread of the targets", "[ui]") {
+    TuningModel model;
+    chooseFirstOctave(model);
+    const VirtualSettings settings = mistuned(model, SampleRate(48000.0), 7, Cents(25.0));
+    double worst = 0.0;
+    for (std::size_t choir = 0; choir < settings.pitches.size(); ++choir) {
+        for (std::size_t course = 0; course < settings.pitches[choir].size(); ++course) {
+            const Cents off =
+                interval(model.targetOf(StringId{choir, course}), settings.pitches[choir][course]);
+            worst = std::max(worst, abs(off).value());
+        }
+    }
+    CHECK(worst <= 25.0);
+    CHECK(worst > 20.0);
+}
+
+TEST_CASE("a key that is played sounds, and every press plucks it again", "[ui]") {
+    Player bench;
+    CHECK(bench.loudest() < 1e-4);
+    bench.player.keyDown(20);
+    const double first = bench.loudest();
+    CHECK(first > 1e-3);
+    for (int i = 0; i < 12; ++i) {
+        bench.loudest();
+    }
+    const double faded = bench.loudest();
+    bench.player.keyDown(20);
+    CHECK(bench.loudest() > 1.5 * faded);
+}
+
+TEST_CASE("the hammer is on the pin of the key plucked last, or of the step chosen by hand",
+          "[ui]") {
+    Player bench;
+    bench.player.keyDown(20);
+    CHECK(bench.player.atHand() == StringId{0, 20});
+    bench.player.turnPinBy(Cents(3.0));
+    CHECK(bench.player.turned() * bench.player.centsPerDegree() == Approx(3.0));
+    bench.model.act(GoTo{2});
+    CHECK(bench.player.atHand() == bench.model.session().plan->steps[2].string);
+    CHECK(bench.player.turned() == Approx(0.0));
+}
