@@ -7,6 +7,7 @@
 #include <QFont>
 #include <cstdio>
 #include <exception>
+#include <optional>
 
 /// Outside every namespace, as Qt's macro wants it.
 static void loadResources() {
@@ -24,8 +25,23 @@ int report(const quillbench::Error& error) {
                                                                 : kWrongCommandLine;
 }
 
+/// Help and version are answered without a screen.
+std::optional<int> answer(int argc, char** argv) {
+    using namespace quillbench;
+    const QCoreApplication qt(argc, argv);
+    const Result<LaunchOptions> options = parseLaunchOptions(QCoreApplication::arguments());
+    if (!options || !(options->help || options->version)) {
+        return std::nullopt;
+    }
+    std::printf("%s\n", options->help ? options->helpText.toLocal8Bit().constData() : kVersion);
+    return 0;
+}
+
 int run(int argc, char** argv) {
     using namespace quillbench;
+    if (const std::optional<int> answered = answer(argc, argv)) {
+        return *answered;
+    }
     QApplication::setStyle(QStringLiteral("Fusion"));
     QApplication qt(argc, argv);
     QApplication::setApplicationName(QStringLiteral("Quillbench"));
@@ -34,10 +50,6 @@ int run(int argc, char** argv) {
     const Result<LaunchOptions> options = parseLaunchOptions(QApplication::arguments());
     if (!options) {
         return report(options.error());
-    }
-    if (options->help || options->version) {
-        std::printf("%s\n", options->help ? options->helpText.toLocal8Bit().constData() : kVersion);
-        return 0;
     }
     loadResources();
     QFont font(QStringList{QStringLiteral("DejaVu Serif"), QStringLiteral("Noto Serif")});

@@ -70,9 +70,6 @@ QString warningText(const StringReading& reading) {
     if (reading.has(Warning::FalseBeat)) {
         return SoundText::tr("This string beats with itself: its own beat cannot be tuned away.");
     }
-    if (reading.has(Warning::NotTheStringAsked)) {
-        return SoundText::tr("This is not the string that was asked for.");
-    }
     if (reading.has(Warning::Clipped)) {
         return SoundText::tr("The sound was clipped.");
     }

@@ -62,6 +62,9 @@ void hear(Session& session, const Heard& heard) {
         return;
     }
     const StringReading& reading = heard.reading;
+    if (reading.standing == Standing::Nothing && reading.has(Warning::TooShort)) {
+        return; // a jack that falls back, a knock: no pluck that anybody meant
+    }
     session.hearing = hearingOf(reading, heard.uncertainty);
     if (reading.standing == Standing::Nothing) {
         return;

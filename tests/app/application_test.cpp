@@ -16,7 +16,7 @@ using namespace quillbench::test;
 
 namespace {
 
-constexpr double kRate = 48000.0;
+constexpr double kRate = 16000.0; // little to hear, so that a slow build keeps up
 
 /// Lets the window live until something is so, or for `seconds` at most.
 bool comesTrue(const std::function<bool()>& what, double seconds) {
@@ -50,7 +50,7 @@ void recordPluck(const QString& path, const Note& note, Cents off) {
     instrument.render(samples);
     auto recorder = Recorder::begin(path.toStdString(), SampleRate(kRate));
     REQUIRE(recorder);
-    constexpr std::size_t kBlock = 4800;
+    constexpr std::size_t kBlock = 4000;
     for (std::size_t at = 0; at < samples.size(); at += kBlock) {
         (*recorder)->push(SoundBlock{FrameIndex(static_cast<std::int64_t>(at)),
                                      std::span(samples).subspan(at, kBlock),
@@ -82,16 +82,16 @@ TEST_CASE("a recording is heard through the engine: its key is followed and its 
         Application application(options);
         REQUIRE(application.begin());
         REQUIRE(
-            comesTrue([&] { return !application.tuning().session().here().marks.empty(); }, 30.0));
+            comesTrue([&] { return !application.tuning().session().here().marks.empty(); }, 120.0));
         const Session& session = application.tuning().session();
         CHECK(toAscii(session.step().note) == "G3");
         // The rest pitch is 6 cents flat; the sustain pitch lies within a cent above it.
         CHECK(session.here().marks.back().deviation.value() == Approx(-5.5).margin(1.0));
         const auto* note = application.window().findChild<QLabel*>(QStringLiteral("note"));
         REQUIRE(note != nullptr);
-        CHECK(note->text() == QStringLiteral("G3"));
+        CHECK(note->text().toStdString() == "G3");
         // The timer rests when the recording has been heard to its end.
-        CHECK(comesTrue([&] { return !application.live().running(); }, 30.0));
+        CHECK(comesTrue([&] { return !application.live().running(); }, 120.0));
     }
     QFile log(options.readingsFile);
     REQUIRE(log.open(QIODevice::ReadOnly));

@@ -132,6 +132,8 @@ TEST_CASE("what cannot be trusted moves nothing and is named", "[unit]") {
     Heard nothing;
     nothing.reading.warnings = static_cast<std::uint32_t>(Warning::Noisy);
     CHECK(guide(apply(session, nothing)).hearing == Hearing::Noisy);
+    nothing.reading.warnings = static_cast<std::uint32_t>(Warning::TooShort);
+    CHECK(guide(apply(session, nothing)).hearing == Hearing::Good);
     Heard other = pluck(0, 0.0);
     other.reading.string = StringId{0, 40};
     CHECK(guide(apply(session, other)).hearing == Hearing::OtherNote);
