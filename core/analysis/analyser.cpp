@@ -20,6 +20,11 @@ namespace {
 constexpr double kTicksPerSecond = 120.0;
 constexpr int kTicksPerSnapshot = 4;
 
+/// A reading costs more than all else; it is renewed with every second snapshot, later with every fourth.
+constexpr std::uint64_t kSnapshotsPerReading = 2;
+constexpr std::uint64_t kSnapshotsPerLateReading = 4;
+constexpr Seconds kLate{1.0};
+
 /// Beginnings of sound closer than this belong to one key stroke: plectra touch before they pluck, and
 /// registers are staggered. Common practice, no source.
 constexpr Seconds kOneStroke{0.12};
@@ -141,7 +146,8 @@ struct Analyser::Impl {
     FrameIndex tickEnd;
     bool started = false;
     int ticksToSnapshot = kTicksPerSnapshot;
-    bool due = false; ///< a snapshot is to be returned
+    std::uint64_t snapshotsDue = 0; ///< since listening began
+    bool due = false;               ///< a snapshot is to be returned
 
     std::optional<Candidate> candidate;
     std::optional<Current> current;
@@ -413,10 +419,13 @@ void Analyser::Impl::tick() {
     watchLevel(newest.samples);
     tickEnd = tickEnd + FrameCount(tickFrames);
     const bool regular = --ticksToSnapshot == 0;
+    snapshotsDue += regular ? 1U : 0U;
     if (current && !current->ended) {
         const Seconds heard = since(current->at);
         const bool first = current->listening && recentCount == 0 && heard >= current->earliest;
-        if (current->listening && heard >= current->earliest && (regular || first)) {
+        const auto every = heard > kLate ? kSnapshotsPerLateReading : kSnapshotsPerReading;
+        const bool turn = regular && snapshotsDue % every == 0;
+        if (current->listening && heard >= current->earliest && (turn || first)) {
             read();
             due = due || first;
         }

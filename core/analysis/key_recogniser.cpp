@@ -117,7 +117,7 @@ struct KeyRecogniser::Impl {
                    std::size_t steadyFrom);
     void weighLines(const Look& look);
     [[nodiscard]] double combEvidence(const Look& look, double hz, double inharmonicity) const;
-    [[nodiscard]] double pointEvidence(const Look& look, const GridPoint& point) const;
+    [[nodiscard]] std::size_t scoreGrid(const Look& look);
     [[nodiscard]] double refine(const Look& look, const GridPoint& point) const;
     [[nodiscard]] const ExpectedString* stringAt(double hz) const;
     [[nodiscard]] double prior(double hz) const;
@@ -277,11 +277,28 @@ double KeyRecogniser::Impl::combEvidence(const Look& look, double hz, double inh
     return best;
 }
 
-double KeyRecogniser::Impl::pointEvidence(const Look& look, const GridPoint& point) const {
-    double best = combEvidence(look, point.hz, point.inharmonicity);
-    const double reach = point.known ? 1.4 : 2.2;
-    best = std::max(best, combEvidence(look, point.hz, point.inharmonicity / reach));
-    return std::max(best, combEvidence(look, point.hz, point.inharmonicity * reach));
+/// Scores every pitch of the grid: with the inharmonicity expected first, with more and less of it where that
+/// could still win. Returns the winner.
+std::size_t KeyRecogniser::Impl::scoreGrid(const Look& look) {
+    constexpr double kHopeful = 0.35;
+    double highest = 0.0;
+    for (std::size_t i = 0; i < grid.size(); ++i) {
+        score[i] = combEvidence(look, grid[i].hz, grid[i].inharmonicity);
+        highest = std::max(highest, score[i]);
+    }
+    std::size_t best = 0;
+    for (std::size_t i = 0; i < grid.size(); ++i) {
+        const GridPoint& point = grid[i];
+        if (score[i] >= kHopeful * highest) {
+            const double reach = point.known ? 1.4 : 2.2;
+            for (const double b : {point.inharmonicity / reach, point.inharmonicity * reach}) {
+                score[i] = std::max(score[i], combEvidence(look, point.hz, b));
+            }
+        }
+        const bool wins = score[i] + prior(point.hz) > score[best] + prior(grid[best].hz);
+        best = wins ? i : best;
+    }
+    return best;
 }
 
 /// Partials' own peaks, interpolated, against n·√(1+B·n²): least squares for a shift in cents and a change of B,
@@ -458,13 +475,7 @@ KeyVerdict KeyRecogniser::look(int look,
     }
     self.newEnergy(plan, sound, pluck, steadyFrom);
     self.weighLines(plan);
-    std::size_t best = 0;
-    for (std::size_t i = 0; i < self.grid.size(); ++i) {
-        self.score[i] = self.pointEvidence(plan, self.grid[i]);
-        const bool wins = self.score[i] + self.prior(self.grid[i].hz) >
-                          self.score[best] + self.prior(self.grid[best].hz);
-        best = wins ? i : best;
-    }
+    const std::size_t best = self.scoreGrid(plan);
     const double hz = self.grid[best].hz;
     double second = 0.0;
     for (std::size_t i = 0; i < self.grid.size(); ++i) {

@@ -33,8 +33,7 @@ std::vector<float> playing(SampleRate rate, double every) {
 void setShare(benchmark::State& state, double seconds) {
     state.counters["share_of_core"] =
         benchmark::Counter(static_cast<double>(state.iterations()) * seconds,
-                           static_cast<benchmark::Counter::Flags>(benchmark::Counter::kIsRate |
-                                                                  benchmark::Counter::kInvert));
+                           benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
 }
 
 void analyserListens(benchmark::State& state) {

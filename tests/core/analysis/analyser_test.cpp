@@ -97,7 +97,7 @@ SyntheticString stringAt(double hz, std::uint64_t seed) {
 
 TEST_CASE("a pluck is recognised, read and finished once", "[analysis]") {
     const auto target = eightFoot();
-    const auto key = static_cast<std::size_t>(GENERATE(4, 16, 30, 45, 58));
+    const auto key = static_cast<std::size_t>(GENERATE(4, 30, 58));
     const SyntheticString string =
         stringAt(transpose(target->strings[key].target, Cents(12.0)).value(), key);
     Scene scene(4.0, 1);
@@ -125,9 +125,9 @@ TEST_CASE("a pluck is recognised, read and finished once", "[analysis]") {
 
 TEST_CASE("blocks of any size give the same readings", "[analysis]") {
     const auto target = eightFoot();
-    Scene scene(6.0, 2);
-    scene.pluck(stringAt(131.0, 7), 0.5, SyntheticRelease{Seconds(1.0), Seconds(0.1)});
-    scene.plucks(stringAt(220.5, 8), 2.0, 0.45, 4);
+    Scene scene(3.6, 2);
+    scene.pluck(stringAt(131.0, 7), 0.5, SyntheticRelease{Seconds(0.6), Seconds(0.1)});
+    scene.plucks(stringAt(220.5, 8), 1.5, 0.45, 4);
     const auto run = [&](const std::function<std::size_t()>& size) {
         Analyser analyser(kRate, {});
         analyser.setTarget(target);
@@ -138,7 +138,6 @@ TEST_CASE("blocks of any size give the same readings", "[analysis]") {
     Random random(9);
     const std::vector<std::function<std::size_t()>> partitions{
         [] { return std::size_t{1}; },
-        [] { return std::size_t{400}; },
         [] { return std::size_t{8192}; },
         [&] { return static_cast<std::size_t>(random.uniform(1.0, 900.0)); }};
     for (const auto& partition : partitions) {
@@ -174,11 +173,15 @@ TEST_CASE("a live reading is the one of the recording, bit for bit", "[analysis]
     }
     REQUIRE(onset);
     int compared = 0;
+    double last = 0.0;
     for (const AnalysisSnapshot& shot : heard.all) {
-        if (!shot.reading || shot.reading->standing == Standing::Nothing) {
+        const bool fresh = shot.reading && shot.reading->standing != Standing::Nothing &&
+                           shot.reading->used.count() > 1.3 * last;
+        if (!fresh) {
             continue;
         }
         const StringReading& live = *shot.reading;
+        last = live.used.count();
         CHECK(live.pluck == onset->at);
         StringListener listener(kRate);
         ListeningFor what;
@@ -195,21 +198,30 @@ TEST_CASE("a live reading is the one of the recording, bit for bit", "[analysis]
         CHECK(recorded.startSharpness.value() == live.startSharpness.value());
         ++compared;
     }
-    CHECK(compared > 20);
+    CHECK(compared >= 8);
 }
 
 TEST_CASE("brisk plucks of one string are all counted and read", "[analysis]") {
     const auto target = eightFoot();
-    const auto key = static_cast<std::size_t>(GENERATE(8, 24, 33, 50));
-    const double every = GENERATE(0.35, 0.6, 1.0);
-    Scene scene(8.0 * every + 3.5, 4);
-    scene.plucks(stringAt(target->strings[key].target.value() * 1.004, 11 + key), 0.6, every, 8);
+
+    struct Playing {
+        std::size_t key;
+        double every;
+    };
+
+    const Playing playing = GENERATE(Playing{8, 0.35}, Playing{24, 0.6}, Playing{50, 0.4});
+    Scene scene(6.0 * playing.every + 1.2, 4);
+    scene.plucks(stringAt(target->strings[playing.key].target.value() * 1.004, 11 + playing.key),
+                 0.6,
+                 playing.every,
+                 6);
+    scene.sound.resize(scene.sound.size() + 96000);
     const Heard heard = listen(scene.sound, target);
-    INFO("key " << key << ", every " << every << " s");
-    CHECK(heard.last.pluckNumber == 8);
-    CHECK(heard.finished.size() == 8);
+    INFO("key " << playing.key << ", every " << playing.every << " s");
+    CHECK(heard.last.pluckNumber == 6);
+    CHECK(heard.finished.size() == 6);
     for (const StringReading& reading : heard.finished) {
-        CHECK(reading.string.course == key);
+        CHECK(reading.string.course == playing.key);
         if (reading.standing == Standing::Ok) {
             CHECK(reading.deviation.value() == Approx(7.3).margin(2.0));
         }
@@ -304,7 +316,7 @@ TEST_CASE("a damper ends the reading", "[analysis]") {
 
 TEST_CASE("knocks are no plucks, nor do they end a reading", "[analysis]") {
     const auto target = eightFoot();
-    Scene scene(4.0, 8);
+    Scene scene(3.6, 8);
     addKnock(scene.sound, kRate, scene.random, frames(0.4), Decibel::fromAmplitude(0.1));
     scene.pluck(stringAt(160.0, 18), 0.9);
     addKnock(scene.sound, kRate, scene.random, frames(1.7), Decibel::fromAmplitude(0.03));

@@ -40,7 +40,7 @@ struct Scene {
 
 TEST_CASE("keys are recognised over the compass", "[analysis]") {
     for (const Around around : kAround) {
-        const KeyScore score = scoreKeys(around, 1, 12, kRate);
+        const KeyScore score = scoreKeys(around, 1, 20, kRate);
         INFO(nameOf(around) << ": " << score.right << " right, " << score.wrong << " wrong of "
                             << score.plucks);
         CHECK(score.wrong == 0);

@@ -8,7 +8,7 @@ using namespace quillbench::trials;
 
 TEST_CASE("keys of the virtual instrument are recognised as they are played", "[analysis]") {
     const Instrument& instrument = exampleInstruments().front();
-    const RunThrough run = runThrough(instrument, 0, 9, 1);
+    const RunThrough run = runThrough(instrument, 0, 14, 1);
     CHECK(run.plucks == run.keys);
     CHECK(run.right == run.keys);
     CHECK(run.readings >= run.keys - 2);

@@ -59,8 +59,8 @@ struct Pair {
 } // namespace
 
 TEST_CASE("a single string is not taken for two", "[analysis]") {
-    for (std::uint64_t seed = 0; seed < 15; ++seed) {
-        const Pair single(seed, 45.0 * std::exp2(static_cast<double>(seed) / 3.0), 0, 0.0, 0.0);
+    for (std::uint64_t seed = 0; seed < 8; ++seed) {
+        const Pair single(seed, 45.0 * std::exp2(static_cast<double>(seed) / 1.6), 0, 0.0, 0.0);
         REQUIRE(single.reading.standing != Standing::Nothing);
         const auto second = single.second();
         INFO("seed " << seed << ", evidence " << (second ? second->evidence : 0.0));
