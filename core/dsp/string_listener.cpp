@@ -5,6 +5,7 @@
 #include "core/dsp/energy_model.hpp"
 #include "core/dsp/heterodyne_bank.hpp"
 #include "core/dsp/line_fit.hpp"
+#include "core/dsp/own_beat.hpp"
 #include "core/dsp/phase_track.hpp"
 #include "core/dsp/stiff_comb.hpp"
 #include "core/dsp/string_priors.hpp"
@@ -36,8 +37,9 @@ constexpr double kSure = 1.0;       // cents: less sure readings are weak
 constexpr double kHopeless = 5.0;   // cents: nothing is said
 constexpr double kOutside = 1.1;    // of the range: another string
 constexpr int kLowerPartials = 12;
-constexpr double kOnComb = 10.0; // cents, and 0.3 Hz
-constexpr double kEdge = 0.85;   // of the range: worth a remark
+constexpr double kOnComb = 10.0;    // cents, and 0.3 Hz
+constexpr double kTwoStrings = 9.0; // cents apart: a false beat is narrower
+constexpr double kEdge = 0.85;      // of the range: worth a remark
 constexpr double kHumProminence = 1.2;
 constexpr double kCent = std::numbers::ln2 / 1200.0;
 
@@ -520,6 +522,10 @@ StringReading StringListener::reading() const {
     };
     warn(away > kEdge, Warning::OffTarget);
     warn(s.hum, Warning::Hum);
+    if (const auto beat = findOwnBeat(heard, fit.pitchHz)) {
+        reading.ownBeat = beat->rate;
+        warn(true, beat->splitCents < kTwoStrings ? Warning::FalseBeat : Warning::TwoStrings);
+    }
     warn(s.clipping.found(), Warning::Clipped);
     return reading;
 }

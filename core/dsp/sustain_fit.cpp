@@ -18,12 +18,12 @@ namespace {
 constexpr std::size_t kMost = HeterodyneBank::kMostPartials;
 constexpr int kRounds = 5;
 // Uncertainty beside the fit's own, set on real notes and on generators of several makes together.
-constexpr double kDisagreement = 0.5;     // of the square by which two weightings part
-constexpr double kDefinition = 0.4;       // of the scatter's share: other weightings differ so much
-constexpr double kInflation = 1.4;        // of the sd: what the models of single partials leave out
-constexpr double kDefinitionFloor = 0.06; // cents
-constexpr double kCommonWander = 0.12;    // cents, where nothing was heard yet
-constexpr double kGlideShape = 0.3;       // of the glide that is still to come
+constexpr double kDisagreement = 0.5; // of the square by which two weightings part
+constexpr double kDefinition = 0.4;   // of the scatter's share: other weightings differ so much
+constexpr double kInflation = 1.7;    // of the sd: what the models of single partials leave out
+constexpr double kDefinitionFloor = 0.075; // cents
+constexpr double kCommonWander = 0.15;     // cents, where nothing was heard yet
+constexpr double kGlideShape = 0.3;        // of the glide that is still to come
 
 using Mixtures = std::array<ScatterMixture, kMost>;
 
