@@ -170,9 +170,9 @@ Result<std::vector<BatchRow>> readBatch(const std::filesystem::path& path) {
             auto kept = valueOf(value);
             if (!kept) {
                 return failure(ErrorCode::UnreadableInput,
-                               where + ": " + name +
-                                   " has to be a text, a number, a list of one kind or an object "
-                                   "of texts",
+                               std::string(where).append(": ").append(name).append(
+                                   " has to be a text, a number, a list of one kind or an "
+                                   "object of texts"),
                                path.string());
             }
             fields.emplace(name, *std::move(kept));

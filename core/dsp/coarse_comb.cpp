@@ -115,6 +115,7 @@ CoarseComb CoarseCombFinder::find(std::span<const double> samples,
     const double seconds = static_cast<double>(samples.size()) / rateHz_;
     const double span = std::exp2(search.rangeCents / 1200.0);
     const double step = 0.2 / (seconds * most);
+    const int trials = static_cast<int>(search.targetHz * (span - 1.0 / span) / step);
     const bool stiff = most * most * search.inharmonicity > 1e-4;
     CoarseComb best;
     best.prominence = -1.0;
@@ -128,10 +129,11 @@ CoarseComb CoarseCombFinder::find(std::span<const double> samples,
         for (std::size_t i = 0; i < count; ++i) {
             ratios[i] = numbers[i] * std::sqrt((1.0 + b * numbers[i] * numbers[i]) / (1.0 + b));
         }
-        for (double hz = search.targetHz / span; hz <= search.targetHz * span; hz += step) {
+        for (int trial = 0; trial <= trials; ++trial) {
+            const double hz = search.targetHz / span + trial * step;
             double sum = 0.0;
             for (std::size_t i = 0; i < count; ++i) {
-                const auto bin = static_cast<std::size_t>(ratios[i] * hz / binHz + 0.5);
+                const auto bin = static_cast<std::size_t>(std::lround(ratios[i] * hz / binHz));
                 sum += std::log1p(power_[std::min(bin, size / 2)] / floors[i]);
             }
             const double away = 1200.0 * std::log2(hz / search.targetHz) / search.rangeCents;

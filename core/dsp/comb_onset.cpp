@@ -30,7 +30,7 @@ std::vector<double> referencesOf(const ListeningFor& what, SampleRate rate) {
     const StringPriors priors = stringPriors(what.target.value(), what.inharmonicity);
     const StiffComb comb{what.target.value() / std::sqrt(1.0 + priors.inharmonicity),
                          priors.inharmonicity};
-    const int skip = what.alsoSounding > 1.5 ? static_cast<int>(what.alsoSounding + 0.5) : 0;
+    const int skip = what.alsoSounding > 1.5 ? static_cast<int>(std::lround(what.alsoSounding)) : 0;
     std::vector<double> references;
     for (int n = 1; n <= kMostPartials; ++n) {
         const double hz = comb.partial(n);

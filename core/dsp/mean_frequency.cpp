@@ -156,8 +156,9 @@ Instants instantsOf(const PhaseTrack& track, double end) {
             : kSpacing;
     const double begin = std::max(kSustainFrom, track.points[0].t);
     end = std::max(end, begin + 3.5 * spacing); // three instants at least
-    for (double t = last + spacing; t <= end; t += spacing) {
-        instants.tryPush({t, nullptr});
+    const auto foretold = static_cast<int>(std::max(end - last, 0.0) / spacing);
+    for (int k = 1; k <= foretold; ++k) {
+        instants.tryPush({last + k * spacing, nullptr});
     }
     double count = 0.0;
     double sum = 0.0;

@@ -165,7 +165,8 @@ void StringListener::begin(const ListeningFor& what, FrameIndex pluck) {
     s.clipping.begin();
     s.prominence = 0;
     // A string an octave above shares our even partials, two octaves above every fourth.
-    s.skipMultiples = what.alsoSounding > 1.5 ? static_cast<int>(what.alsoSounding + 0.5) : 0;
+    s.skipMultiples =
+        what.alsoSounding > 1.5 ? static_cast<int>(std::lround(what.alsoSounding)) : 0;
 }
 
 void StringListener::push(const SoundBlock& block) {
@@ -283,7 +284,7 @@ std::size_t StringListener::State::references(std::size_t most, std::array<doubl
 std::size_t StringListener::State::frameLength() const {
     const double periods = comb.f0 < kLowestPeriods4 ? 3.0 : 4.0;
     const double seconds = std::min(std::max(periods / comb.f0, kShortestFrame), kLongestFrame);
-    return static_cast<std::size_t>(seconds * rateHz + 0.5);
+    return static_cast<std::size_t>(std::lround(seconds * rateHz));
 }
 
 void StringListener::State::startBank(std::span<const double> hz) {

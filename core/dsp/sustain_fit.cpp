@@ -107,7 +107,7 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
     priorA(1, 1) = 1.0 / (priors.inharmonicityLnSd * priors.inharmonicityLnSd);
     priorB(1) = std::log(priors.inharmonicity / base.b) * priorA(1, 1);
     GlideMoments glide = glideMoments(0.0, 0.0, priors);
-    std::array<ScatterTable, kMost> tables;
+    std::array<ScatterTable, kMost> tables{};
     ScatterTable belief{};
     Eigen::Matrix3d a;
     StringVector b;
