@@ -172,6 +172,10 @@ Result<void> Application::openSource(const SourceChoice& choice) {
 }
 
 void Application::sourceOpened() {
+    if (tuning_.session().chosenByHand) {
+        // Frames count anew from here.
+        tuning_.act(GoTo{tuning_.session().current, FrameIndex()});
+    }
     bench_.engine()->setTarget(tuning_.target());
     log_.setRate(bench_.rate());
     player_.setInstrument(bench_.virtualSource());

@@ -31,6 +31,11 @@ public:
         return snapshot_;
     }
 
+    /// The sound before this frame is in the snapshot; 0 before the first.
+    [[nodiscard]] FrameIndex heardUpTo() const {
+        return snapshot_ ? snapshot_->upTo : FrameIndex();
+    }
+
     [[nodiscard]] const EngineState& state() const { return state_; }
 
     /// Looks now, as the timer does.

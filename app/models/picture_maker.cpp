@@ -26,7 +26,8 @@ struct Shown {
 Shown shownNow(const TuningModel& model, const Session& session, const AnalysisSnapshot* snapshot) {
     Shown shown{session.step().string, session.current, std::nullopt, nullptr};
     if (snapshot != nullptr && snapshot->sounding && snapshot->reading &&
-        snapshot->reading->standing != Standing::Nothing) {
+        snapshot->reading->standing != Standing::Nothing &&
+        session.follows(snapshot->reading->pluck)) {
         const StringReading& reading = *snapshot->reading;
         shown.string = reading.string;
         shown.step = session.plan->stepOf(reading.string);

@@ -231,7 +231,7 @@ void MainWindow::goTo(int direction) {
     }
     const std::size_t count = tuning_.session().progress.size();
     const std::size_t step = direction > 0 ? 1 : count - 1;
-    tuning_.act(GoTo{(tuning_.session().current + step) % count});
+    tuning_.act(GoTo{(tuning_.session().current + step) % count, live_.heardUpTo()});
 }
 
 bool MainWindow::playsComputerKeys() const {

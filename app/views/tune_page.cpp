@@ -102,7 +102,7 @@ void TunePage::connectModels() {
         const auto step = std::find_if(
             steps.begin(), steps.end(), [key](const TuningStep& one) { return one.key == key; });
         if (step != steps.end()) {
-            tuning_.act(GoTo{static_cast<std::size_t>(step - steps.begin())});
+            tuning_.act(GoTo{static_cast<std::size_t>(step - steps.begin()), live_.heardUpTo()});
         }
     });
     connect(pin_, &PinView::turnedBy, &player_, &VirtualPlayer::turnPin);

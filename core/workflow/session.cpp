@@ -74,8 +74,9 @@ void hear(Session& session, const Heard& heard) {
         session.hearing = Hearing::OtherNote;
         return;
     }
-    // An unsure reading does not drag the player to another key.
-    if (session.hearing != Hearing::Good && *step != session.current) {
+    // An unsure reading does not drag the player to another key, nor does the end of an old one.
+    if (*step != session.current &&
+        (session.hearing != Hearing::Good || !session.follows(reading.pluck))) {
         return;
     }
     moveTo(session, *step);
@@ -121,11 +122,12 @@ void skip(Session& session) {
     }
 }
 
-void goTo(Session& session, std::size_t step) {
+void goTo(Session& session, std::size_t step, FrameIndex at) {
     if (step >= session.progress.size()) {
         return;
     }
     moveTo(session, step);
+    session.chosenAt = at;
     session.chosenByHand = true;
     session.hearing = Hearing::Good;
     if (session.progress[step].state == StepState::Skipped) {
@@ -142,7 +144,7 @@ struct Applied {
 
     void operator()(const Skip& /*event*/) const { skip(session); }
 
-    void operator()(const GoTo& event) const { goTo(session, event.step); }
+    void operator()(const GoTo& event) const { goTo(session, event.step, event.at); }
 
     void operator()(const Pause& /*event*/) const { session.paused = true; }
 

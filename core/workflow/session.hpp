@@ -61,6 +61,7 @@ struct Skip {};
 /// The player chooses a step by hand. **Range** step < number of steps; others are ignored.
 struct GoTo {
     std::size_t step = 0;
+    FrameIndex at; ///< when: plucks before it lead nowhere else any more
 };
 
 /// Readings count no more until Resume.
@@ -88,6 +89,7 @@ struct Session {
     std::vector<StepProgress> progress;     ///< one a step
     std::size_t current = 0;                ///< the step that the player is at
     bool chosenByHand = false;              ///< the current step was chosen, not heard
+    FrameIndex chosenAt;                    ///< when it was, where it was
     bool paused = false;
     Hearing hearing = Hearing::Good;
     std::uint64_t decisions = 0; ///< counts what undo takes back: kept, settled, skipped, reopened
@@ -95,6 +97,11 @@ struct Session {
     [[nodiscard]] const TuningStep& step() const { return plan->steps[current]; }
 
     [[nodiscard]] const StepProgress& here() const { return progress[current]; }
+
+    /// Whether a pluck leads to its string: not one from before a step was chosen by hand.
+    [[nodiscard]] bool follows(FrameIndex pluck) const {
+        return !chosenByHand || pluck >= chosenAt;
+    }
 
     /// Settled, kept or skipped.
     [[nodiscard]] bool done(std::size_t step) const;

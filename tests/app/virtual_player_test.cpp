@@ -84,7 +84,7 @@ TEST_CASE("the hammer is on the pin of the key plucked last, or of the step chos
     CHECK(bench.player.atHand() == StringId{0, 20});
     bench.player.turnPinBy(Cents(3.0));
     CHECK(bench.player.turned() * bench.player.centsPerDegree() == Approx(3.0));
-    bench.model.act(GoTo{2});
+    bench.model.act(GoTo{2, {}});
     CHECK(bench.player.atHand() == bench.model.session().plan->steps[2].string);
     CHECK(bench.player.turned() == Approx(0.0));
 }

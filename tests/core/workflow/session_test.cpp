@@ -142,9 +142,18 @@ TEST_CASE("what cannot be trusted moves nothing and is named", "[unit]") {
 }
 
 TEST_CASE("a step chosen by hand may be far from its target", "[unit]") {
-    const Session chosen = apply(begin(octavePlan()), GoTo{7});
+    const Session chosen = apply(begin(octavePlan()), GoTo{7, {}});
     CHECK(chosen.current == 7);
     CHECK(listenFor(chosen, {}).askedMayBeFar);
     CHECK_FALSE(listenFor(apply(chosen, pluck(7, 20.0)), {}).askedMayBeFar);
-    CHECK(apply(chosen, GoTo{99}).current == 7);
+    CHECK(apply(chosen, GoTo{99, {}}).current == 7);
+}
+
+TEST_CASE("the end of an old pluck does not lead away from a step chosen since", "[unit]") {
+    Session session = apply(begin(octavePlan()), GoTo{7, FrameIndex(96000)});
+    Heard old = pluck(2, 5.0);
+    old.reading.pluck = FrameIndex(48000);
+    CHECK(apply(session, old).current == 7);
+    old.reading.pluck = FrameIndex(100000);
+    CHECK(apply(session, old).current == 2);
 }
