@@ -43,8 +43,9 @@ constexpr Seconds kAttack{0.01};
 /// Sound that is kept: what the recogniser and the listener want before a pluck, and its late recognition.
 constexpr Seconds kHistory{1.6};
 
-/// Damped: the level of 50 ms falls by this much within 0.1 s. A treble string alone loses 6 dB in it.
-constexpr double kDamperFallDb = 10.0;
+/// Damped: the level of 50 ms falls by this much within 0.1 s. A real g#″ alone loses up to 10 dB in it
+/// soon after its pluck.
+constexpr double kDamperFallDb = 14.0;
 constexpr std::size_t kLevelTicks = 6;
 constexpr std::size_t kFallTicks = 12;
 constexpr Seconds kBrightStart{0.25}; ///< the attack's own fall is no damper

@@ -263,7 +263,7 @@ double KeyRecogniser::Impl::combEvidence(const Look& look, double hz, double inh
         if (at > limit || sum < best - kGivenUp) {
             break;
         }
-        const double slot = evidence[static_cast<std::size_t>(at + 0.5)];
+        const double slot = evidence[static_cast<std::size_t>(std::lround(at))];
         begun = begun || slot > kFilled;
         sum += slot - (begun || at * look.binHz < kRadiatesHz ? kSlotCost : kLeadingCost);
         if (n >= 2) {
@@ -323,7 +323,7 @@ double KeyRecogniser::Impl::refine(const Look& look, const GridPoint& point) con
             if (at + 4.0 > static_cast<double>(bins)) {
                 break;
             }
-            const auto middle = static_cast<std::size_t>(at + 0.5);
+            const auto middle = static_cast<std::size_t>(std::lround(at));
             std::size_t peak = middle;
             for (std::size_t k = middle > 3 ? middle - 2 : 1; k <= middle + 2; ++k) {
                 peak = power[k] > power[peak] ? k : peak;
@@ -385,15 +385,13 @@ const ExpectedString* KeyRecogniser::Impl::stringAt(double hz) const {
     double nearestDistance = kReachCents;
     for (const ExpectedString& string : target.strings) {
         const double distance = std::abs(cents(string.target.value(), hz));
+        const bool nearer = distance < nearestDistance - 1e-9 &&
+                            (nearest == nullptr || string.id.course + 6 >= nearest->id.course);
         // Strings of two choirs at one pitch: the later key of the deeper choir.
         const bool sameButDeeper = nearest != nullptr && distance <= nearestDistance + 20.0 &&
                                    distance <= kReachCents &&
                                    string.id.course > nearest->id.course + 6;
-        if (distance < nearestDistance - 1e-9 &&
-            (nearest == nullptr || string.id.course + 6 >= nearest->id.course)) {
-            nearest = &string;
-            nearestDistance = distance;
-        } else if (sameButDeeper) {
+        if (nearer || sameButDeeper) {
             nearest = &string;
             nearestDistance = distance;
         }

@@ -31,8 +31,8 @@ constexpr double kLineCents = 2.5;
 
 /// Offsets that are tried.
 constexpr double kNearest = 4.0;
-constexpr double kFarthest = 60.0;
 constexpr double kStep = 0.5;
+constexpr int kSteps = 120; ///< to both sides: up to 60 cents
 
 /// Evidence as in the key recogniser; a line must stand out from what surrounds it as well.
 constexpr double kSoftening = 5.0;
@@ -140,10 +140,10 @@ void SecondStringFinder::Impl::markOwn(const StringReading& reading) {
 
 /// Evidence for a line at `hz`: it must be the highest bin about, and above the floor.
 double SecondStringFinder::Impl::evidenceAt(double hz, double& linePower) const {
-    const auto middle = static_cast<std::size_t>(hz / binHz + 0.5);
+    const auto middle = static_cast<std::size_t>(std::lround(hz / binHz));
     const double lobe = kLineBins * rateHz / static_cast<double>(length) +
                         kLineCents * std::numbers::ln2 / 1200.0 * hz;
-    const auto wing = static_cast<std::size_t>(lobe / binHz + 0.5);
+    const auto wing = static_cast<std::size_t>(std::lround(lobe / binHz));
     if (middle < wing + 2 || middle + wing + 2 >= bins) {
         return 0.0;
     }
@@ -223,7 +223,8 @@ std::optional<SecondString> SecondStringFinder::find(std::span<const float> soun
     self.markOwn(reading);
     SecondString best;
     for (const int multiple : {1, 2}) {
-        for (double cents = -kFarthest; cents <= kFarthest; cents += kStep) {
+        for (int step = -kSteps; step <= kSteps; ++step) {
+            const double cents = kStep * step;
             if (std::abs(cents) < kNearest) {
                 continue;
             }

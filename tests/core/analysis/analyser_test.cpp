@@ -377,8 +377,9 @@ TEST_CASE("what is no pluck gives no reading", "[analysis]") {
         addHum(scene.sound, kRate, scene.random, 50.0, Decibel::fromAmplitude(0.1));
     }
     SECTION("knocks") {
-        for (double at = 0.5; at < 4.5; at += 0.37) {
-            addKnock(scene.sound, kRate, scene.random, frames(at), Decibel::fromAmplitude(0.1));
+        for (int knock = 0; knock < 11; ++knock) {
+            const double at = frames(0.5 + 0.37 * knock);
+            addKnock(scene.sound, kRate, scene.random, at, Decibel::fromAmplitude(0.1));
         }
     }
     const Heard heard = listen(scene.sound, target);
