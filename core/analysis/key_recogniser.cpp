@@ -57,8 +57,7 @@ constexpr double kGivenUp = 14.0;
 /// Grid of pitches that compete, in cents.
 constexpr double kStepCents = 3.0;
 
-/// Power of a line re the noise floor counts as ln(1 + S/8), up to 40 dB; see estimation of combs in [deCheveigne2002]
-/// for why bounded evidence is the safer one.
+/// Power of a line re the noise floor counts as ln(1 + S/8), and no line for more than this: one loud line is no comb.
 constexpr double kSoftening = 8.0;
 constexpr double kMostEvidence = 8.0;
 
