@@ -34,7 +34,7 @@ constexpr double kLowestPeriods4 = 40.0; // hertz: below, frames are three perio
 constexpr std::array<double, 3> kLaterAnchors{0.28, 0.6, 1.2}; // seconds after the pluck
 constexpr double kProminence = 0.6; // of the coarse comb; noise alone gives about 0.25
 constexpr double kSure = 1.0;       // cents: less sure readings are weak
-constexpr double kHopeless = 5.0;   // cents: nothing is said
+constexpr double kHopeless = 8.0;   // cents: nothing is said
 constexpr double kOutside = 1.1;    // of the range: another string
 constexpr int kLowerPartials = 12;
 constexpr double kOnComb = 10.0;    // cents, and 0.3 Hz
