@@ -34,6 +34,7 @@ constexpr double kLowestPeriods4 = 40.0; // hertz: below, frames are three perio
 constexpr std::array<double, 3> kLaterAnchors{0.28, 0.6, 1.2}; // seconds after the pluck
 constexpr double kProminence = 0.6; // of the coarse comb; noise alone gives about 0.25
 constexpr double kSure = 1.0;       // cents: less sure readings are weak
+constexpr double kDoubtful = 3.0;   // cents: nearly all partials have to fit
 constexpr double kHopeless = 8.0;   // cents: nothing is said
 constexpr double kOutside = 1.1;    // of the range: another string
 constexpr int kLowerPartials = 12;
@@ -422,7 +423,8 @@ namespace {
 
 /// Whether the lower partials are those of one string: most lie on the comb, and not just every second or
 /// third, which another note of the harmony would share.
-bool isOneString(const StringReading& reading, const StiffComb& comb, int skipMultiples) {
+bool isOneString(const StringReading& reading, const SustainFit& fit, int skipMultiples) {
+    const StiffComb& comb = fit.comb;
     std::array<bool, kLowerPartials + 1> heard{};
     std::array<bool, kLowerPartials + 1> fits{};
     int last = 0;
@@ -439,7 +441,7 @@ bool isOneString(const StringReading& reading, const StiffComb& comb, int skipMu
     }
     const auto onComb = static_cast<double>(std::count(fits.begin(), fits.end(), true));
     const auto audible = static_cast<double>(std::count(heard.begin(), heard.end(), true));
-    if (onComb < 0.4 * audible) {
+    if (onComb < (fit.pitchSdCents < kDoubtful ? 0.4 : 0.8) * audible) {
         return false;
     }
     for (const int k : {2, 3}) {
@@ -509,7 +511,7 @@ StringReading StringListener::reading() const {
     reading.standing = fit.pitchSdCents < kSure ? Standing::Ok : Standing::Weak;
     const double away = std::abs(reading.deviation.value()) / s.what.range.value();
     if (away > kOutside || fit.pitchSdCents > kHopeless ||
-        !isOneString(reading, fit.comb, s.skipMultiples)) {
+        !isOneString(reading, fit, s.skipMultiples)) {
         StringReading nothing;
         nothing.string = reading.string;
         nothing.pluck = reading.pluck;
