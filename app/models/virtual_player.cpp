@@ -117,7 +117,7 @@ void VirtualPlayer::turnPin(double degrees) {
     command.kind = VirtualCommand::Kind::TurnPin;
     command.string = atHand();
     command.amount = degrees;
-    degrees_[command.string] += degrees;
+    degrees_[{command.string.choir, command.string.course}] += degrees;
     send(command);
     Q_EMIT pinTurned();
 }
@@ -147,7 +147,10 @@ double VirtualPlayer::centsPerDegree() const {
 }
 
 double VirtualPlayer::turned() const {
-    const auto found = model_.ready() ? degrees_.find(atHand()) : degrees_.end();
+    if (!model_.ready()) {
+        return 0.0;
+    }
+    const auto found = degrees_.find({atHand().choir, atHand().course});
     return found == degrees_.end() ? 0.0 : found->second;
 }
 

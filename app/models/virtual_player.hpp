@@ -9,6 +9,7 @@
 #include <map>
 #include <optional>
 #include <set>
+#include <utility>
 
 namespace quillbench {
 
@@ -76,8 +77,8 @@ private:
     VirtualSource* source_ = nullptr;
     std::set<std::size_t> down_;         ///< keys that are held
     std::deque<VirtualCommand> waiting_; ///< what the queue had no room for, in order
-    std::map<StringId, double> degrees_; ///< turned so far
-    std::optional<StringId> atHand_;     ///< nothing plucked or chosen yet: the session's step
+    std::map<std::pair<std::size_t, std::size_t>, double> degrees_; ///< turned, by choir and course
+    std::optional<StringId> atHand_; ///< nothing plucked or chosen yet: the session's step
 };
 
 } // namespace quillbench

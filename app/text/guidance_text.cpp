@@ -15,7 +15,7 @@ struct GuidanceText {
 
 /// "12.3 cents (2.5° of the pin)", as far as known.
 QString wayText(const Guidance& guidance) {
-    const QString cents = GuidanceText::tr("%1 cents").arg(sizeInCents(guidance.amount));
+    QString cents = GuidanceText::tr("%1 cents").arg(sizeInCents(guidance.amount));
     if (!guidance.degrees) {
         return cents;
     }

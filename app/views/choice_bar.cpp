@@ -40,6 +40,7 @@ QString standardText(double hz) {
 void choose(QComboBox* box, const QVariant& value) {
     const QSignalBlocker quiet(box);
     box->setCurrentIndex(box->findData(value));
+    box->setToolTip(box->currentText()); // what does not fit is still told
 }
 
 } // namespace
@@ -91,8 +92,8 @@ QComboBox* ChoiceBar::add(QHBoxLayout* row, const QString& caption, const char* 
     box->setMinimumContentsLength(4);
     box->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     box->setMaxVisibleItems(30);
-    // What does not fit is still told.
-    connect(box, &QComboBox::currentTextChanged, box, &QComboBox::setToolTip);
+    // The caption names it; its text is told as its value.
+    box->setAccessibleName(QString(caption).remove(QLatin1Char('&')));
     auto* label = new QLabel(caption, this);
     label->setBuddy(box);
     label->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);

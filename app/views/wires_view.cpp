@@ -31,6 +31,11 @@ constexpr double kKnotHeight = 26.0;
 constexpr double kTogether = 3.0; // half the distance of two wires that lie together
 
 struct Frame {
+    Frame(const QRectF& inside, const Theme& colours)
+        : area(inside),
+          scale(inside.center().y(), inside.height() / 2.0),
+          theme(colours) {}
+
     QRectF area;
     CentsScale scale;
     Theme theme;
@@ -233,7 +238,7 @@ void WiresView::paintEvent(QPaintEvent* /*event*/) {
     painter.fillRect(rect(), theme.paper);
     const double below = height() < kFiguresFrom ? 0.0 : kFiguresHeight;
     const QRectF area(kEdge, kPadding, width() - 2.0 * kEdge, height() - 2.0 * kPadding - below);
-    const Frame frame{area, CentsScale(area.center().y(), area.height() / 2.0), theme};
+    const Frame frame(area, theme);
     painter.setFont(sized(font(), 13));
     paintRuling(painter, frame, picture_.tolerance);
     painter.setPen(theme.quiet);

@@ -14,6 +14,8 @@ namespace {
 constexpr double kSlipCents = 1.0;
 /// A reading less sure than this (one standard deviation) is no mark.
 constexpr double kSureCents = 1.5;
+/// A pluck heard for less than this gives no reading, and nothing is said of it.
+constexpr double kLeastSeconds = 0.2;
 
 Hearing hearingOf(const StringReading& reading, Cents uncertainty) {
     if (reading.standing == Standing::Nothing) {
@@ -62,8 +64,9 @@ void hear(Session& session, const Heard& heard) {
         return;
     }
     const StringReading& reading = heard.reading;
-    if (reading.standing == Standing::Nothing && reading.has(Warning::TooShort)) {
-        return; // a jack that falls back, a knock: no pluck that anybody meant
+    if (reading.standing == Standing::Nothing &&
+        (reading.has(Warning::TooShort) || reading.used.count() < kLeastSeconds)) {
+        return; // a jack that falls back, a knock, a trill: no pluck that anybody meant to be read
     }
     session.hearing = hearingOf(reading, heard.uncertainty);
     if (reading.standing == Standing::Nothing) {

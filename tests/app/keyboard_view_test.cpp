@@ -18,10 +18,10 @@ void send(QWidget& widget, QEvent::Type type, QPointF at) {
 
 /// A point on a key that no other key covers: near the front of a natural, the middle of a sharp.
 QPointF pointOn(const KeyboardView& view, std::size_t key) {
-    for (double y = view.height() - 30.0; y > 0.0; y -= 4.0) {
-        for (double x = 0.0; x < view.width(); x += 2.0) {
-            if (view.keyUnder({x, y}) == key) {
-                return {x + 3.0, y - 3.0};
+    for (int y = view.height() - 30; y > 0; y -= 4) {
+        for (int x = 0; x < view.width(); x += 2) {
+            if (view.keyUnder(QPointF(x, y)) == key) {
+                return QPointF(x + 3, y - 3);
             }
         }
     }

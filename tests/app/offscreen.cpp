@@ -2,7 +2,6 @@
 #include <catch2/catch.hpp>
 
 #include <QApplication>
-#include <cstdlib>
 
 /// Outside every namespace, as Qt's macro wants it.
 static void loadResources() {
@@ -11,7 +10,9 @@ static void loadResources() {
 
 /// Widgets need an application around them; no screen, no sound and no settings of the person who runs the tests.
 int main(int argc, char** argv) {
-    ::setenv("QT_QPA_PLATFORM", "offscreen", 0);
+    if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) {
+        qputenv("QT_QPA_PLATFORM", "offscreen");
+    }
     QApplication::setStyle(QStringLiteral("Fusion"));
     QApplication application(argc, argv);
     loadResources();

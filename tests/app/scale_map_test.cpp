@@ -18,7 +18,8 @@ TEST_CASE("a tenth of a cent and fifty cents both read on the wires", "[ui]") {
 TEST_CASE("a pixel of the wires and its cents are inverse, sharp upwards", "[ui]") {
     const CentsScale scale(150.0, 140.0);
     double before = scale.pixel(Cents(-60.0));
-    for (double cents = -59.0; cents < 60.0; cents += 0.7) {
+    for (int step = 0; step < 170; ++step) {
+        const double cents = -59.0 + 0.7 * step;
         const double pixel = scale.pixel(Cents(cents));
         CHECK(pixel < before);
         CHECK(scale.cents(pixel).value() == Approx(cents).margin(1e-9));

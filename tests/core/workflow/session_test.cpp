@@ -130,6 +130,7 @@ TEST_CASE("what cannot be trusted moves nothing and is named", "[unit]") {
     CHECK(apply(session, two).current == 0);
     CHECK(guide(apply(session, two)).hearing == Hearing::TwoStrings);
     Heard nothing;
+    nothing.reading.used = Seconds(1.0);
     nothing.reading.warnings = static_cast<std::uint32_t>(Warning::Noisy);
     CHECK(guide(apply(session, nothing)).hearing == Hearing::Noisy);
     nothing.reading.warnings = static_cast<std::uint32_t>(Warning::TooShort);
