@@ -15,6 +15,7 @@ inline constexpr int kNothingToMeasure = 4;
 using AddCommand = void (*)(CLI::App& app, int& exitCode);
 
 void addMeasure(CLI::App& app, int& exitCode);
+void addBeats(CLI::App& app, int& exitCode);
 void addDevices(CLI::App& app, int& exitCode);
 void addSimulate(CLI::App& app, int& exitCode);
 void addDemo(CLI::App& app, int& exitCode);

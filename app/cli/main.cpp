@@ -13,6 +13,7 @@ constexpr quillbench::cli::AddCommand kCommands[] = {
     quillbench::cli::addString,
     quillbench::cli::addSimulate,
     quillbench::cli::addMeasure,
+    quillbench::cli::addBeats,
     quillbench::cli::addDemo,
     quillbench::cli::addDevices,
 };

@@ -1,5 +1,6 @@
 #include "app/cli/measure_request.hpp"
 
+#include "app/cli/row_reader.hpp"
 #include "core/pitch/note_names.hpp"
 #include "core/temperament/catalogue.hpp"
 
@@ -126,63 +127,6 @@ std::vector<std::string> unknownMeasureFields(const BatchRow& row) {
                               "channel"});
 }
 
-namespace {
-
-/// Copies a field of the row where it is there; keeps the first failure.
-class RowReader {
-public:
-    explicit RowReader(const BatchRow& row) : row_(row) {}
-
-    void text(const char* field, std::string& into) {
-        if (const auto value = keep(row_.text(field)); value && *value) {
-            into = **value;
-        }
-    }
-
-    void text(const char* field, std::optional<std::string>& into) {
-        if (const auto value = keep(row_.text(field)); value && *value) {
-            into = *value;
-        }
-    }
-
-    void number(const char* field, double& into) {
-        if (const auto value = keep(row_.number(field)); value && *value) {
-            into = **value;
-        }
-    }
-
-    void number(const char* field, std::optional<double>& into) {
-        if (const auto value = keep(row_.number(field)); value && *value) {
-            into = *value;
-        }
-    }
-
-    void numbers(const char* field, std::vector<double>& into) {
-        if (const auto value = keep(row_.numbers(field))) {
-            into = *value;
-        }
-    }
-
-    [[nodiscard]] const std::optional<Error>& problem() const { return problem_; }
-
-private:
-    template <typename T>
-    std::optional<T> keep(const Result<T>& result) {
-        if (result) {
-            return *result;
-        }
-        if (!problem_) {
-            problem_ = result.error();
-        }
-        return std::nullopt;
-    }
-
-    const BatchRow& row_;
-    std::optional<Error> problem_;
-};
-
-} // namespace
-
 Result<MeasureQuestion> questionOf(const BatchRow& row) {
     MeasureQuestion question;
     RowReader reader(row);
@@ -196,11 +140,7 @@ Result<MeasureQuestion> questionOf(const BatchRow& row) {
     reader.text("also", question.also);
     reader.number("from", question.from);
     reader.numbers("window", question.windows);
-    std::optional<double> channel;
-    reader.number("channel", channel);
-    if (channel) {
-        question.channel = static_cast<int>(*channel);
-    }
+    reader.channel(question.channel);
     if (reader.problem()) {
         return Unexpected<Error>(*reader.problem());
     }

@@ -1,0 +1,54 @@
+#include "app/cli/row_reader.hpp"
+
+namespace quillbench::cli {
+
+template <typename T>
+std::optional<T> RowReader::keep(const Result<T>& result) {
+    if (result) {
+        return *result;
+    }
+    if (!problem_) {
+        problem_ = result.error();
+    }
+    return std::nullopt;
+}
+
+void RowReader::text(const char* field, std::string& into) {
+    if (const auto value = keep(row_.text(field)); value && *value) {
+        into = **value;
+    }
+}
+
+void RowReader::text(const char* field, std::optional<std::string>& into) {
+    if (const auto value = keep(row_.text(field)); value && *value) {
+        into = *value;
+    }
+}
+
+void RowReader::number(const char* field, double& into) {
+    if (const auto value = keep(row_.number(field)); value && *value) {
+        into = **value;
+    }
+}
+
+void RowReader::number(const char* field, std::optional<double>& into) {
+    if (const auto value = keep(row_.number(field)); value && *value) {
+        into = *value;
+    }
+}
+
+void RowReader::numbers(const char* field, std::vector<double>& into) {
+    if (const auto value = keep(row_.numbers(field))) {
+        into = *value;
+    }
+}
+
+void RowReader::channel(std::optional<int>& into) {
+    std::optional<double> channel;
+    number("channel", channel);
+    if (channel) {
+        into = static_cast<int>(*channel);
+    }
+}
+
+} // namespace quillbench::cli

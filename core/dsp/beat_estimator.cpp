@@ -1,0 +1,337 @@
+#include "core/dsp/beat_estimator.hpp"
+
+#include "core/dsp/comb_fit.hpp"
+#include "core/dsp/pair_fit.hpp"
+#include "core/dsp/polarised_band.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <utility>
+#include <vector>
+
+namespace quillbench {
+
+namespace {
+
+constexpr double kCent = std::numbers::ln2 / 1200.0;
+/// A beat is the mean over this stretch after the later pluck, in s.
+constexpr double kMeanFrom = 0.1;
+constexpr double kMeanTo = 2.5;
+/// No beat above this is looked for at first: the ear takes it for roughness.
+constexpr double kFastestBeat = 15.0;
+constexpr std::size_t kCandidates = 3;
+
+/// The two strings before they are heard together, and where to look.
+struct Pair {
+    FitSpan span;
+    int pa = 1;
+    int pb = 1;
+    Voice low;
+    Voice high;
+    double reach = 0.0; ///< Hz about the upper string's f0
+
+    [[nodiscard]] bool unison() const { return pa == 1 && pb == 1; }
+};
+
+/// The upper string starts where it is pure with the lower one.
+void placeUpper(Pair& pair, const PairQuestion& question, double pluck) {
+    const double pure = pair.low.state.partial(pair.pa) / pair.pb;
+    pair.high = freshVoice(pure, question.range, pluck);
+    if (pair.unison()) {
+        pair.high.state.lnB = pair.low.state.lnB;
+        pair.high.prior.lnB = pair.low.state.lnB;
+        pair.high.prior.lnBDeviation = 0.3;
+    }
+    const double stiffness = std::exp(pair.high.state.lnB) * pair.pb * pair.pb;
+    pair.high.state.f0 = pure / std::sqrt(1.0 + stiffness);
+    pair.high.prior.f0 = pair.high.state.f0;
+    const double range = pair.high.state.f0 * (std::exp(question.range.value() * kCent) - 1.0);
+    pair.reach = std::min(range, kFastestBeat / pair.pb);
+}
+
+CombFit fitOf(const Pair& pair, const Voice& low, const Voice& high, const FitPlan& plan) {
+    CombFit fit = makeFit(pair.span, {low, high}, plan);
+    if (pair.unison()) {
+        fit.tieStiffness(0.1);
+    }
+    return fit;
+}
+
+/// f0 of the upper string to start from: minima of the cost over a wide grid of few partials, over a narrow one
+/// of more, and either side of pure.
+std::vector<double> startsOf(const Pair& pair) {
+    const double length = pair.span.stop - pair.span.start;
+    const double centre = pair.high.state.f0;
+    std::vector<double> starts;
+    const auto scan = [&](double width, int partials, std::size_t most) {
+        CombFit fit =
+            makeFit(pair.span, {pair.low, pair.high}, FitPlan{FitPlan{}.topHz, partials, 120});
+        const double step = std::min(0.2 / length / std::max(partials * 0.5, 1.0), width / 12.0);
+        const auto grid = gridAround(centre, width, step);
+        for (const double f0 : deepest(grid, fit.scan(1, grid, kAllBands), most)) {
+            starts.push_back(f0);
+        }
+    };
+    scan(pair.reach, std::max(pair.pa, 3), 3);
+    scan(std::min(pair.reach, 2.5 / length), std::max(2 * pair.pa, 8), 2);
+    starts.push_back(centre + 0.1 / length);
+    starts.push_back(centre - 0.1 / length);
+    return starts;
+}
+
+struct Candidate {
+    double cost = 0.0;
+    std::vector<CombState> states;
+};
+
+/// The starts refined over the lower partials, best first, each optimum once.
+std::vector<Candidate> candidatesOf(const Pair& pair) {
+    std::vector<Candidate> candidates;
+    for (const double f0 : startsOf(pair)) {
+        Voice moved = pair.high;
+        moved.state.f0 = f0;
+        CombFit fit =
+            fitOf(pair, pair.low, moved, FitPlan{FitPlan{}.topHz, std::max(2 * pair.pa, 6), 120});
+        const double cost = fit.refine(8, kAllBands);
+        candidates.push_back({cost, fit.strings()});
+    }
+    std::sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
+        return a.cost < b.cost;
+    });
+    std::vector<Candidate> distinct;
+    for (Candidate& candidate : candidates) {
+        const double f0 = candidate.states[1].f0;
+        const bool there = std::any_of(distinct.begin(), distinct.end(), [f0](const Candidate& c) {
+            return std::abs(c.states[1].f0 - f0) < 0.01;
+        });
+        if (!there && distinct.size() < kCandidates) {
+            distinct.push_back(std::move(candidate));
+        }
+    }
+    return distinct;
+}
+
+CombFit bestFit(const Pair& pair) {
+    std::optional<CombFit> best;
+    double lowest = 0.0;
+    for (const Candidate& candidate : candidatesOf(pair)) {
+        Voice low = pair.low;
+        Voice high = pair.high;
+        low.state = candidate.states[0];
+        high.state = candidate.states[1];
+        CombFit fit = fitOf(pair, low, high, FitPlan{});
+        const double cost = fit.refine(14, kAllBands);
+        if (!best || cost < lowest) {
+            lowest = cost;
+            best = std::move(fit);
+        }
+    }
+    return std::move(*best);
+}
+
+/// The beat of two lines as the combs place them.
+CombFit::Estimate combBeat(const CombFit& fit, std::size_t lower, std::size_t upper) {
+    const auto a = fit.meanFrequency(lower, std::nullopt, kMeanFrom, kMeanTo);
+    const auto b = fit.meanFrequency(upper, std::nullopt, kMeanFrom, kMeanTo);
+    return {b.value - a.value, std::hypot(a.deviation, b.deviation)};
+}
+
+/// Mean beat of two lines as they sound together, each with its polarisations.
+CombFit::Estimate
+beatOf(const CombFit& fit, std::size_t lower, std::size_t upper, const Voice& low) {
+    const std::size_t lowerBand = bandOf(fit, lower);
+    const std::size_t upperBand = bandOf(fit, upper);
+    PolarisedBandPlan plan;
+    plan.frameCorrelation = fit.frameCorrelation();
+    const PolarisedPartial a = polarisedPartial(fit, lower, low.known);
+    const PolarisedPartial b = polarisedPartial(fit, upper, nullptr);
+    const auto hear = [&](std::size_t band, const std::vector<PolarisedPartial>& partials) {
+        plan.centre = fit.bands()[band].centre;
+        return fitPolarisedBand(fit.times(), fit.bands()[band].envelope, partials, plan);
+    };
+    if (lowerBand == upperBand) {
+        const auto both = hear(lowerBand, {a, b});
+        const Eigen::MatrixXd& c = both.covariance;
+        const double variance = c(0, 0) + c(1, 1) - 2.0 * c(0, 1);
+        return {both.meanHz[1] - both.meanHz[0], std::sqrt(std::max(variance, 0.0))};
+    }
+    const auto first = hear(lowerBand, {a});
+    const auto second = hear(upperBand, {b});
+    const double variance = first.covariance(0, 0) + second.covariance(0, 0);
+    return {second.meanHz[0] - first.meanHz[0], std::sqrt(std::max(variance, 0.0))};
+}
+
+/// What the lowest partials say about a string's presence.
+struct Presence {
+    int looked = 0;
+    int heard = 0; ///< bands that the fit explains
+    int own = 0;   ///< bands that the other string does not share
+    int ownHeard = 0;
+    std::vector<double> ratios; ///< amplitude against the other string's in shared bands
+};
+
+Presence presenceOf(const CombFit& fit, std::size_t string) {
+    constexpr int kLowest = 8;
+    constexpr double kExplained = 0.5; // share of the band's energy that the fit leaves
+    constexpr double kLeak =
+        0.006;             // what a Hann window lets through from four bins off, and a little
+    double loudest = 1e-8; // −160 dB of full scale is silence
+    for (const CombLine& line : fit.lines()) {
+        loudest = std::max(loudest, std::abs(line.amplitude));
+    }
+    Presence presence;
+    for (std::size_t i = 0; i < fit.lines().size() && presence.looked < kLowest; ++i) {
+        const CombLine& line = fit.lines()[i];
+        if (line.string != string) {
+            continue;
+        }
+        ++presence.looked;
+        const std::size_t index = bandOf(fit, i);
+        const CombBand& band = fit.bands()[index];
+        const int heard =
+            fit.residualShare(index) < kExplained && std::abs(line.amplitude) > kLeak * loudest ? 1
+                                                                                                : 0;
+        presence.heard += heard;
+        if (band.lines.size() == 1) {
+            ++presence.own;
+            presence.ownHeard += heard;
+        } else {
+            const std::size_t other = band.lines[0] == i ? band.lines[1] : band.lines[0];
+            presence.ratios.push_back(std::abs(line.amplitude) /
+                                      std::max(std::abs(fit.lines()[other].amplitude), 1e-12));
+        }
+    }
+    return presence;
+}
+
+/// Whether a string sounds at all: at least two of its own bands are explained; where it shares every band with
+/// the other string, its lines may not be whispers there.
+bool speaks(const CombFit& fit, std::size_t string) {
+    constexpr double kWhisper = 0.03; // −30 dB
+    Presence presence = presenceOf(fit, string);
+    if (presence.own >= 2) {
+        return presence.ownHeard >= 2;
+    }
+    if (presence.heard < std::min(2, presence.looked) || presence.ratios.empty()) {
+        return false;
+    }
+    const auto middle =
+        presence.ratios.begin() + static_cast<std::ptrdiff_t>(presence.ratios.size() / 2);
+    std::nth_element(presence.ratios.begin(), middle, presence.ratios.end());
+    return *middle > kWhisper;
+}
+
+/// All pairs that meet; the first one with its polarisations. Returns its beat, nothing where it is too high.
+std::optional<CombFit::Estimate>
+readMeetings(const Pair& pair, const CombFit& fit, BeatReading& reading) {
+    std::optional<CombFit::Estimate> first;
+    for (int k = 1; k <= 8; ++k) {
+        const auto a = findLine(fit, 0, k * pair.pa);
+        const auto b = findLine(fit, 1, k * pair.pb);
+        if (!a || !b) {
+            break;
+        }
+        const auto beat = k == 1 ? beatOf(fit, *a, *b, pair.low) : combBeat(fit, *a, *b);
+        if (k == 1) {
+            first = beat;
+        }
+        const double la = std::abs(fit.lines()[*a].amplitude);
+        const double lb = std::abs(fit.lines()[*b].amplitude);
+        const double ratio = std::min(la, lb) / std::max({la, lb, 1e-12});
+        MeetingPartials meeting;
+        meeting.lowerPartial = k * pair.pa;
+        meeting.upperPartial = k * pair.pb;
+        meeting.frequency = Hertz(fit.lineFrequency(fit.lines()[*a]));
+        meeting.beat = BeatRate(beat.value);
+        meeting.depthDb = 20.0 * std::log10((1.0 + ratio) / std::max(1.0 - ratio, 1e-3));
+        reading.coincident.tryPush(meeting);
+    }
+    return first;
+}
+
+/// A string's own beat where it is beyond doubt.
+std::optional<double> ownBeatOf(const KnownString& known, int number) {
+    for (const KnownPartial& partial : known.partials) {
+        if (partial.number == number && partial.polarisation &&
+            partial.polarisation->secondShare > 0.1 &&
+            std::abs(partial.polarisation->splitHz) >
+                std::max(3.0 * partial.polarisation->splitDeviation, 0.1)) {
+            return std::abs(partial.polarisation->splitHz);
+        }
+    }
+    return std::nullopt;
+}
+
+BeatDirection directionOf(const BeatReading& reading, bool labelsSure) {
+    const double beat = reading.beat.perSecond();
+    const double u = reading.beatUncertainty;
+    const double still = stillLimit(reading.coincident[0].frequency).perSecond();
+    const bool signDoubtful = std::abs(beat) < 0.674 * u; // the other sign has one chance in four
+    const bool within = std::abs(beat) <= still && std::abs(beat) + u <= 2.0 * still;
+    if (within && (signDoubtful || std::abs(beat) + u < kStillBeat.perSecond())) {
+        return BeatDirection::Pure;
+    }
+    if (!labelsSure || signDoubtful) {
+        return BeatDirection::Unknown;
+    }
+    return beat > 0.0 ? BeatDirection::Wide : BeatDirection::Narrow;
+}
+
+} // namespace
+
+BeatRate stillLimit(Hertz coincident) {
+    return std::max(kStillBeat, kStillBeat * (coincident.value() / 300.0));
+}
+
+BeatReading hearPair(std::span<const double> samples,
+                     SampleRate rate,
+                     Seconds lowerPluck,
+                     Seconds upperPluck,
+                     Seconds stop,
+                     const PairQuestion& question) {
+    BeatReading reading;
+    const double later = std::max(lowerPluck, upperPluck).count();
+    Pair pair;
+    pair.pa = question.lowerPartial;
+    pair.pb = question.upperPartial;
+    pair.span = {
+        samples, rate, later, 0.06, stop.count() - later, question.lowerTarget.value() / pair.pb};
+    if (pair.span.stop - pair.span.start < 0.2) {
+        return reading;
+    }
+    const double lowerAt = lowerPluck.count() - later;
+    pair.low = question.lower ? knownVoice(*question.lower, lowerAt)
+                              : freshVoice(question.lowerTarget.value(), question.range, lowerAt);
+    if (!question.lower && !pair.unison()) {
+        // Partials of the lower string that the upper one does not share say where it lies.
+        const auto heard =
+            hearAlone(samples, rate, Seconds(later), stop, question.lowerTarget, question.range);
+        pair.low.state.f0 = heard ? heard->f0Hz : pair.low.state.f0;
+    }
+    placeUpper(pair, question, upperPluck.count() - later);
+    const CombFit fit = bestFit(pair);
+    if (!speaks(fit, 0) || !speaks(fit, 1)) {
+        return reading;
+    }
+    const auto beat = readMeetings(pair, fit, reading);
+    if (!beat) {
+        return reading;
+    }
+    const Hertz met = reading.coincident[0].frequency;
+    reading.found = true;
+    reading.beat = BeatRate(beat->value);
+    reading.beatUncertainty = beat->deviation;
+    reading.width = Cents(beat->value / (met.value() * kCent));
+    reading.widthUncertainty = beat->deviation / (met.value() * kCent);
+    reading.labelsSure = !pair.unison() || question.lower.has_value();
+    reading.direction = directionOf(reading, reading.labelsSure);
+    reading.weak = reading.beatUncertainty >
+                   std::max(stillLimit(met).perSecond(), 0.1 * std::abs(beat->value));
+    if (question.lower) {
+        reading.lowerOwnBeat = ownBeatOf(*question.lower, pair.pa);
+    }
+    return reading;
+}
+
+} // namespace quillbench
