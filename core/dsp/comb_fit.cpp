@@ -296,9 +296,11 @@ void CombFit::addPriors(Eigen::MatrixXd& normal, Eigen::VectorXd& gradient) cons
 double CombFit::refine(int steps, std::size_t bandLimit) {
     const std::size_t used = std::min(bandLimit, bands_.size());
     const auto shared = static_cast<Eigen::Index>(kPerString * strings_.size());
-    double cost = totalCost(used);
+    for (std::size_t b = 0; b < used; ++b) {
+        static_cast<void>(project(bands_[b])); // the glide's shape wants amplitudes
+    }
     updateGlideShape();
-    cost = totalCost(used);
+    double cost = totalCost(used);
     double damping = 1e-3;
     for (int step = 0; step < steps; ++step) {
         Eigen::MatrixXd normal = Eigen::MatrixXd::Zero(shared, shared);

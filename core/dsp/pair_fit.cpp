@@ -127,7 +127,7 @@ CombFit makeFit(const FitSpan& span, const std::vector<Voice>& voices, const Fit
 
 std::vector<double> gridAround(double centre, double reach, double step) {
     std::vector<double> grid;
-    const auto steps = static_cast<int>(2.0 * reach / step + 0.5);
+    const auto steps = static_cast<int>(std::lround(2.0 * reach / step));
     for (int i = 0; i <= steps; ++i) {
         grid.push_back(centre - reach + i * step);
     }

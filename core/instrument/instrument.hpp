@@ -118,7 +118,7 @@ struct StringId {
     std::size_t choir = 0;  ///< index into Instrument::choirs
     std::size_t course = 0; ///< counts from the lowest string of the choir
 
-    auto operator<=>(const StringId&) const = default;
+    auto operator<=>(const StringId&) const = default; // NOLINT(modernize-use-nullptr)
 };
 
 /// More rows of jacks than any known instrument has.

@@ -87,6 +87,11 @@ public:
 
     constexpr auto operator<=>(const SampleRate&) const = default; // NOLINT(modernize-use-nullptr)
 
+    /// The very same rate.
+    friend constexpr bool operator==(SampleRate a, SampleRate b) {
+        return !(a.hz_ < b.hz_) && !(b.hz_ < a.hz_);
+    }
+
 private:
     double hz_ = 48000.0;
 };

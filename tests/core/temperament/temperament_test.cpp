@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <limits>
 #include <set>
 
 using namespace quillbench;
@@ -235,7 +236,10 @@ TEST_CASE("bad fifths and cents are refused with field, value and allowed range"
               .find("13 given") != std::string::npos);
     CHECK(text(Temperament::fromFifths({}, eFlat, std::vector<Tempering>(11, plain(20.0))))
               .find("what is left") != std::string::npos);
-    CHECK(text(Temperament::fromFifths({}, eFlat, std::vector<Tempering>(11, plain(NAN))))
+    CHECK(text(Temperament::fromFifths(
+                   {},
+                   eFlat,
+                   std::vector<Tempering>(11, plain(std::numeric_limits<double>::quiet_NaN()))))
               .find("allowed is -100 to +100") != std::string::npos);
     CHECK(text(Temperament::fromFifths(
                    {}, pitchClass("F##"), std::vector<Tempering>(11, plain(-2.0))))
