@@ -34,11 +34,11 @@ VirtualCommand keyCommand(VirtualCommand::Kind kind, std::int64_t frame, std::si
     return command;
 }
 
-/// Two keys, one after another, each let go.
+/// Three keys, one after another, each let go.
 const std::vector<VirtualCommand>& melody() {
     static const std::vector<VirtualCommand> commands = [] {
         std::vector<VirtualCommand> made;
-        for (std::int64_t i = 0; i < 2; ++i) {
+        for (std::int64_t i = 0; i < 3; ++i) {
             const std::size_t key = kKey + static_cast<std::size_t>(i) * 2;
             made.push_back(keyCommand(VirtualCommand::Kind::KeyDown, 4800 + i * 28800, key));
             made.push_back(keyCommand(VirtualCommand::Kind::KeyUp, 24000 + i * 28800, key));
@@ -48,7 +48,7 @@ const std::vector<VirtualCommand>& melody() {
     return commands;
 }
 
-constexpr std::int64_t kMelodyFrames = 76800; // 300 blocks, past the last damper
+constexpr std::int64_t kMelodyFrames = 102400; // 400 blocks, past the last damper
 
 std::vector<float> melodySound() {
     auto instrument = test::oneChoirAlone(kRate);
