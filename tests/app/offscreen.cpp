@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include <QApplication>
+#include <QLocale>
 
 /// Outside every namespace, as Qt's macro wants it.
 static void loadResources() {
@@ -16,5 +17,7 @@ int main(int argc, char** argv) {
     QApplication::setStyle(QStringLiteral("Fusion"));
     QApplication application(argc, argv);
     loadResources();
+    // The window writes numbers as the person's locale does; the tests read them with a decimal point.
+    QLocale::setDefault(QLocale(QLocale::English, QLocale::UnitedStates));
     return Catch::Session().run(argc, argv);
 }

@@ -32,7 +32,7 @@ struct Player {
     }
 
     /// The loudest sample of the next quarter of a second.
-    double loudest() const {
+    [[nodiscard]] double loudest() const {
         float peak = 0.0F;
         AudioBlock block;
         for (std::size_t frames = 0; frames < kQuarterSecond && source->take(block);
