@@ -3,6 +3,7 @@
 #include "core/workflow/plan.hpp"
 
 #include <QString>
+#include <tuple>
 
 namespace quillbench {
 
@@ -26,7 +27,16 @@ struct TuningChoice {
     QString lowest;      ///< lowest key of the octave: "C3", "F3"
     StepOrder order = StepOrder::FromA;
 
-    bool operator==(const TuningChoice&) const = default;
+    /// Exact, the pitch standard too: is it the same choice, not nearly the same.
+    bool operator==(const TuningChoice& other) const {
+        return std::tie(instrument, choir, temperament, a4Hz, lowest, order) ==
+               std::tie(other.instrument,
+                        other.choir,
+                        other.temperament,
+                        other.a4Hz,
+                        other.lowest,
+                        other.order);
+    }
 };
 
 enum class Appearance { AsSystem, Light, Dark };
