@@ -1,5 +1,5 @@
 #include "app/cli/beats_request.hpp"
-#include "app/cli/command.hpp"
+#include "app/cli/recording_job.hpp"
 #include "audio/sound_file.hpp"
 #include "core/dsp/beat_estimator.hpp"
 #include "core/dsp/single_string.hpp"
@@ -38,10 +38,6 @@ struct BeatsLine {
     std::vector<std::string> warnings;
 };
 
-void complain(const std::string& text) {
-    std::fprintf(stderr, "quillbench-cli beats: %s\n", text.c_str());
-}
-
 std::vector<double> widened(const std::vector<float>& samples) {
     return {samples.begin(), samples.end()};
 }
@@ -58,8 +54,7 @@ Result<std::optional<KnownString>> lowerKnown(const BeatsQuestion& question,
     if (!question.alone) {
         return std::optional<KnownString>();
     }
-    const std::filesystem::path file(*question.alone);
-    const auto sound = readSound(file.is_absolute() ? file : folder / file, question.channel);
+    const auto sound = readSound(placeOf(*question.alone, folder), question.channel);
     if (!sound) {
         return Unexpected<Error>(sound.error());
     }
@@ -112,8 +107,7 @@ Result<std::vector<BeatsLine>> answer(const BeatsQuestion& question,
     if (!request) {
         return Unexpected<Error>(request.error());
     }
-    const std::filesystem::path file(question.file);
-    const auto sound = readSound(file.is_absolute() ? file : folder / file, question.channel);
+    const auto sound = readSound(placeOf(question.file, folder), question.channel);
     if (!sound) {
         return Unexpected<Error>(sound.error());
     }
@@ -256,82 +250,46 @@ void print(const std::optional<std::string>& id,
         printTable(question, line);
     }
     for (const std::string& warning : line.warnings) {
-        complain(question.file + ": " + warning);
+        complain("beats", question.file + ": " + warning);
     }
 }
 
-int beatsOne(const BeatsOptions& options) {
-    const auto lines = answer(options.question, {});
-    if (!lines) {
-        complain(lines.error().text);
-        return lines.error().code == ErrorCode::BadArgument ? kWrongCommandLine : kUnreadableInput;
-    }
-    bool any = false;
-    for (const BeatsLine& line : *lines) {
-        print(std::nullopt, options.question, line, options.json);
-        any = any || line.reading.found;
-    }
-    return any ? kDone : kNothingToMeasure;
-}
+/// See recording_job.hpp.
+struct BeatsJob {
+    static constexpr const char* kName = "beats";
+    using Question = BeatsQuestion;
+    using Line = BeatsLine;
 
-/// Whether a row could be read, and whether it gave anything.
-struct RowOutcome {
-    bool readable = true;
-    bool any = false;
-};
+    bool json = false;
 
-RowOutcome beatsRow(const BatchRow& row, const std::filesystem::path& folder, bool json) {
-    for (const std::string& field : unknownBeatsFields(row)) {
-        complain(row.place() + ": the field '" + field + "' is not known and was left out");
+    static std::vector<std::string> unknownFields(const BatchRow& row) {
+        return unknownBeatsFields(row);
     }
-    const auto question = beatsQuestionOf(row);
-    const BeatsQuestion asked = question ? *question : BeatsQuestion{};
-    const auto lines = question
-                           ? answer(*question, folder)
-                           : Result<std::vector<BeatsLine>>(Unexpected<Error>(question.error()));
-    if (!lines) {
-        complain(lines.error().text);
-        for (std::size_t i = 0; i < std::max<std::size_t>(1, asked.windows.size()) && json; ++i) {
-            const auto window =
-                i < asked.windows.size() ? std::optional<double>(asked.windows[i]) : std::nullopt;
-            std::puts(problemJson(row.id(), asked.file, window, lines.error().text).dump().c_str());
+
+    static Result<Question> questionOf(const BatchRow& row) { return beatsQuestionOf(row); }
+
+    static Result<std::vector<Line>> answer(const Question& question,
+                                            const std::optional<std::string>& /*id*/,
+                                            const std::filesystem::path& folder) {
+        return cli::answer(question, folder);
+    }
+
+    static bool holdsSomething(const Line& line) { return line.reading.found; }
+
+    void
+    print(const std::optional<std::string>& id, const Question& question, const Line& line) const {
+        cli::print(id, question, line, json);
+    }
+
+    void printProblem(const std::optional<std::string>& id,
+                      const Question& question,
+                      std::optional<double> window,
+                      const std::string& text) const {
+        if (json) {
+            std::puts(problemJson(id, question.file, window, text).dump().c_str());
         }
-        return {false, false};
     }
-    RowOutcome outcome;
-    for (const BeatsLine& line : *lines) {
-        print(row.id(), asked, line, json);
-        outcome.any = outcome.any || line.reading.found;
-    }
-    return outcome;
-}
-
-int beats(const BeatsOptions& options) {
-    if (options.batch.empty() == options.question.file.empty()) {
-        complain("give one FILE, or --batch LIST.json");
-        return kWrongCommandLine;
-    }
-    if (options.batch.empty()) {
-        return beatsOne(options);
-    }
-    const std::filesystem::path list(options.batch);
-    const auto rows = readBatch(list);
-    if (!rows) {
-        complain(rows.error().text);
-        return kUnreadableInput;
-    }
-    bool readable = true;
-    bool any = rows->empty();
-    for (const BatchRow& row : *rows) {
-        const RowOutcome outcome = beatsRow(row, list.parent_path(), options.json);
-        readable = readable && outcome.readable;
-        any = any || outcome.any;
-    }
-    if (!readable) {
-        return kUnreadableInput;
-    }
-    return any ? kDone : kNothingToMeasure;
-}
+};
 
 } // namespace
 
@@ -345,21 +303,18 @@ void addBeats(CLI::App& app, int& exitCode) {
     command->add_option("--lower-choir", question.lowerChoir, "8, 8b, 4 or 16 (default 8)");
     command->add_option("--upper-choir", question.upperChoir, "8, 8b, 4 or 16 (default 8)");
     command->add_option("--interval", question.interval, "Name, such as fifth or minor-third");
-    command->add_option("--a4", question.a4, "Pitch of A4 in hertz (default 415)");
-    command->add_option("--temperament", question.temperament, "Name (default equal)");
-    command->add_option("--range-cents", question.rangeCents, "How far to look (default 60)");
     command->add_option("--alone", question.alone, "Recording of the lower string by itself");
     command->add_option("--alone-from", question.aloneFrom, "Seconds into that recording");
     command->add_option("--alone-to", question.aloneTo, "Seconds into that recording");
     command->add_option(
         "--lower-cents", question.lowerCents, "A kept reading of the lower string instead");
     command->add_option("--lower-u", question.lowerU, "Its uncertainty in cents");
-    command->add_option("--from", question.from, "Seconds into the recording");
-    command->add_option("--window", question.windows, "Seconds after the later pluck");
-    command->add_option("--channel", question.channel, "Channel from 0 (default the mean of all)");
+    addRecordingOptions(*command, question);
     command->add_option("--batch", options->batch, "A JSON list of pairs");
     command->add_flag("--json", options->json, "One JSON object a line");
-    command->callback([options, &exitCode] { exitCode = beats(*options); });
+    command->callback([options, &exitCode] {
+        exitCode = run(BeatsJob{options->json}, options->question, options->batch);
+    });
 }
 
 } // namespace quillbench::cli

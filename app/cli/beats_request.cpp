@@ -1,7 +1,6 @@
 #include "app/cli/beats_request.hpp"
 
 #include "app/cli/measure_request.hpp"
-#include "app/cli/row_reader.hpp"
 
 #include <cmath>
 
@@ -9,20 +8,8 @@ namespace quillbench::cli {
 
 namespace {
 
-constexpr double kLowestTarget = 15.0;
-constexpr double kHighestTarget = 4000.0;
 /// Further from every interval of the list than this is none of them.
 constexpr double kFurthestSemitones = 0.6;
-
-Unexpected<Error> wrong(const std::string& text) {
-    return failure(ErrorCode::BadArgument, text);
-}
-
-std::string plain(double number) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%g", number);
-    return text;
-}
 
 /// Target of one of the two strings, from its frequency or from its key and choir.
 Result<Hertz> targetOf(const char* name,
@@ -51,9 +38,9 @@ Result<Hertz> targetOf(const char* name,
         return wrong(std::string("say which string is the ") + name + " one: --" + name +
                      " NOTE, or " + name + "_hz in a batch");
     }
-    if (!(target.value() >= kLowestTarget && target.value() <= kHighestTarget)) {
-        return wrong(std::string("the ") + name + " target is " + plain(target.value()) +
-                     " Hz, it has to be 15 to 4000 Hz");
+    const std::string which = std::string("the ") + name + " target";
+    if (const auto allowed = checkTarget(which.c_str(), target); !allowed) {
+        return Unexpected<Error>(allowed.error());
     }
     return target;
 }
@@ -84,21 +71,9 @@ Result<const Interval*> intervalFor(const BeatsQuestion& question, Hertz lower, 
     return best;
 }
 
-Result<void> checkRanges(const BeatsQuestion& question) {
-    if (!(question.a4 >= 300.0 && question.a4 <= 600.0)) {
-        return wrong("a4 is " + plain(question.a4) + ", it has to be 300 to 600 Hz");
-    }
-    if (!(question.rangeCents >= 5.0 && question.rangeCents <= 250.0)) {
-        return wrong("range is " + plain(question.rangeCents) +
-                     " cents, it has to be 5 to 250 cents");
-    }
-    if (!(question.from >= 0.0) || !std::isfinite(question.from)) {
-        return wrong("from is " + plain(question.from) + ", it has to be 0 seconds or more");
-    }
-    for (const double window : question.windows) {
-        if (!(window > 0.0 && window <= 60.0)) {
-            return wrong("window is " + plain(window) + ", it has to be above 0, up to 60 seconds");
-        }
+Result<void> checkAll(const BeatsQuestion& question) {
+    if (const auto shared = checkRanges(question); !shared) {
+        return shared;
     }
     if (question.lowerCents.has_value() != question.lowerU.has_value()) {
         return wrong("--lower-cents and --lower-u go together");
@@ -113,7 +88,7 @@ Result<void> checkRanges(const BeatsQuestion& question) {
 } // namespace
 
 Result<BeatsRequest> understand(const BeatsQuestion& question) {
-    const auto ranges = checkRanges(question);
+    const auto ranges = checkAll(question);
     if (!ranges) {
         return Unexpected<Error>(ranges.error());
     }
@@ -159,7 +134,6 @@ std::vector<std::string> unknownBeatsFields(const BatchRow& row) {
 Result<BeatsQuestion> beatsQuestionOf(const BatchRow& row) {
     BeatsQuestion question;
     RowReader reader(row);
-    reader.text("file", question.file);
     reader.text("lower", question.lower);
     reader.text("upper", question.upper);
     reader.text("lower_choir", question.lowerChoir);
@@ -167,22 +141,13 @@ Result<BeatsQuestion> beatsQuestionOf(const BatchRow& row) {
     reader.number("lower_hz", question.lowerHz);
     reader.number("upper_hz", question.upperHz);
     reader.text("interval", question.interval);
-    reader.number("a4", question.a4);
-    reader.text("temperament", question.temperament);
-    reader.number("range_cents", question.rangeCents);
     reader.text("alone", question.alone);
     reader.number("alone_from", question.aloneFrom);
     reader.number("alone_to", question.aloneTo);
     reader.number("lower_cents", question.lowerCents);
     reader.number("lower_u", question.lowerU);
-    reader.number("from", question.from);
-    reader.numbers("window", question.windows);
-    reader.channel(question.channel);
-    if (reader.problem()) {
-        return Unexpected<Error>(*reader.problem());
-    }
-    if (question.file.empty()) {
-        return failure(ErrorCode::UnreadableInput, row.place() + ": file is missing");
+    if (const auto read = readRow(row, reader, question); !read) {
+        return Unexpected<Error>(read.error());
     }
     return question;
 }

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/formats/batch_file.hpp"
+#include "app/cli/recording_question.hpp"
 #include "core/pitch/interval.hpp"
 #include "core/support/result.hpp"
 #include "core/units/beat_rate.hpp"
@@ -13,8 +13,7 @@
 namespace quillbench::cli {
 
 /// One pair to listen to, as asked on the command line or in a batch row; not yet checked.
-struct BeatsQuestion {
-    std::string file;
+struct BeatsQuestion : RecordingQuestion {
     std::optional<std::string> lower;
     std::optional<std::string> upper;
     std::string lowerChoir = "8";
@@ -22,17 +21,11 @@ struct BeatsQuestion {
     std::optional<double> lowerHz;
     std::optional<double> upperHz;
     std::optional<std::string> interval;
-    double a4 = 415.0;
-    std::string temperament = "equal";
-    double rangeCents = 60.0;
     std::optional<std::string> alone; ///< recording of the lower string by itself
     std::optional<double> aloneFrom;
     std::optional<double> aloneTo;
     std::optional<double> lowerCents; ///< a kept reading of the lower string, from its target
     std::optional<double> lowerU;
-    double from = 0.0;
-    std::vector<double> windows; ///< empty: all that can be used
-    std::optional<int> channel;
 };
 
 /// The question with its meaning.

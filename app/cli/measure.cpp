@@ -1,12 +1,11 @@
 #include "app/cli/command.hpp"
 #include "app/cli/measure_report.hpp"
 #include "app/cli/measure_request.hpp"
-#include "app/formats/batch_file.hpp"
+#include "app/cli/recording_job.hpp"
 #include "audio/sound_file.hpp"
 #include "core/analysis/note_in_recording.hpp"
 #include "core/dsp/single_string.hpp"
 
-#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 #include <memory>
@@ -26,10 +25,6 @@ struct Measured {
     MeasureContext context;
     StringReading reading;
 };
-
-void complain(const std::string& text) {
-    std::fprintf(stderr, "quillbench-cli measure: %s\n", text.c_str());
-}
 
 /// Puts the recognised note of the first pluck and its target into the request; leaves it without a target where
 /// no note is recognised.
@@ -53,12 +48,12 @@ void recognise(const MeasureQuestion& question,
 /// All windows of one question. **Errors** as reading the file and understanding the question.
 Result<std::vector<Measured>> answer(const MeasureQuestion& question,
                                      const std::optional<std::string>& id,
-                                     const std::filesystem::path& file) {
+                                     const std::filesystem::path& folder) {
     auto request = understand(question);
     if (!request) {
         return Unexpected<Error>(request.error());
     }
-    const auto sound = readSound(file, question.channel);
+    const auto sound = readSound(placeOf(question.file, folder), question.channel);
     if (!sound) {
         return Unexpected<Error>(sound.error());
     }
@@ -98,113 +93,51 @@ Result<std::vector<Measured>> answer(const MeasureQuestion& question,
     return lines;
 }
 
-void print(const Measured& line, const MeasureOptions& options) {
-    std::string text = options.json ? measureJson(line.context, line.reading).dump() + "\n"
-                                    : measureTable(line.context, line.reading);
-    std::fputs(text.c_str(), stdout);
-    if (options.explain && line.reading.standing != Standing::Nothing) {
-        std::fputs(measureExplanation(line.reading).c_str(), options.json ? stderr : stdout);
-    }
-}
+/// See recording_job.hpp.
+struct MeasureJob {
+    static constexpr const char* kName = "measure";
+    using Question = MeasureQuestion;
+    using Line = Measured;
 
-int exitCodeOf(const Error& error) {
-    switch (error.code) {
-    case ErrorCode::BadArgument:
-        return kWrongCommandLine;
-    case ErrorCode::NothingFound:
-        return kNothingToMeasure;
-    case ErrorCode::UnreadableInput:
-    case ErrorCode::Environment:
-        break;
-    }
-    return kUnreadableInput;
-}
+    bool json = false;
+    bool explain = false;
 
-int measureOne(const MeasureOptions& options) {
-    const auto lines = answer(options.question, std::nullopt, options.question.file);
-    if (!lines) {
-        complain(lines.error().text);
-        return exitCodeOf(lines.error());
+    static std::vector<std::string> unknownFields(const BatchRow& row) {
+        return unknownMeasureFields(row);
     }
-    bool any = false;
-    for (const Measured& line : *lines) {
-        print(line, options);
-        any = any || line.reading.standing != Standing::Nothing;
-    }
-    return any ? kDone : kNothingToMeasure;
-}
 
-/// One row; says whether it could be read and whether it gave anything.
-struct RowOutcome {
-    bool readable = true;
-    bool any = false;
+    static Result<Question> questionOf(const BatchRow& row) { return measureQuestionOf(row); }
+
+    static Result<std::vector<Line>> answer(const Question& question,
+                                            const std::optional<std::string>& id,
+                                            const std::filesystem::path& folder) {
+        return cli::answer(question, id, folder);
+    }
+
+    static bool holdsSomething(const Line& line) {
+        return line.reading.standing != Standing::Nothing;
+    }
+
+    void print(const std::optional<std::string>& /*id*/,
+               const Question& /*question*/,
+               const Line& line) const {
+        const std::string text = json ? measureJson(line.context, line.reading).dump() + "\n"
+                                      : measureTable(line.context, line.reading);
+        std::fputs(text.c_str(), stdout);
+        if (explain && holdsSomething(line)) {
+            std::fputs(measureExplanation(line.reading).c_str(), json ? stderr : stdout);
+        }
+    }
+
+    void printProblem(const std::optional<std::string>& id,
+                      const Question& question,
+                      std::optional<double> window,
+                      const std::string& text) const {
+        if (json) {
+            std::puts(errorJson(id, question, window, text).dump().c_str());
+        }
+    }
 };
-
-void printProblem(const MeasureQuestion& question,
-                  const BatchRow& row,
-                  const std::string& text,
-                  const MeasureOptions& options) {
-    complain(text);
-    const std::size_t count = std::max<std::size_t>(question.windows.size(), 1);
-    for (std::size_t i = 0; i < count && options.json; ++i) {
-        const auto window =
-            i < question.windows.size() ? std::optional<double>(question.windows[i]) : std::nullopt;
-        std::puts(errorJson(row.id(), question, window, text).dump().c_str());
-    }
-}
-
-RowOutcome measureRow(const BatchRow& row,
-                      const std::filesystem::path& folder,
-                      const MeasureOptions& options) {
-    for (const std::string& field : unknownMeasureFields(row)) {
-        complain(row.place() + ": the field '" + field + "' is not known and was left out");
-    }
-    const auto question = questionOf(row);
-    if (!question) {
-        printProblem({}, row, question.error().text, options);
-        return {false, false};
-    }
-    const std::filesystem::path file(question->file);
-    const auto lines = answer(*question, row.id(), file.is_absolute() ? file : folder / file);
-    if (!lines) {
-        printProblem(*question, row, lines.error().text, options);
-        return {false, false};
-    }
-    RowOutcome outcome;
-    for (const Measured& line : *lines) {
-        print(line, options);
-        outcome.any = outcome.any || line.reading.standing != Standing::Nothing;
-    }
-    return outcome;
-}
-
-int measureBatch(const MeasureOptions& options) {
-    const std::filesystem::path list(options.batch);
-    const auto rows = readBatch(list);
-    if (!rows) {
-        complain(rows.error().text);
-        return kUnreadableInput;
-    }
-    bool readable = true;
-    bool any = rows->empty();
-    for (const BatchRow& row : *rows) {
-        const RowOutcome outcome = measureRow(row, list.parent_path(), options);
-        readable = readable && outcome.readable;
-        any = any || outcome.any;
-    }
-    if (!readable) {
-        return kUnreadableInput;
-    }
-    return any ? kDone : kNothingToMeasure;
-}
-
-int measure(const MeasureOptions& options) {
-    if (options.batch.empty() == options.question.file.empty()) {
-        complain("give one FILE, or --batch LIST.json");
-        return kWrongCommandLine;
-    }
-    return options.batch.empty() ? measureOne(options) : measureBatch(options);
-}
 
 } // namespace
 
@@ -216,18 +149,16 @@ void addMeasure(CLI::App& app, int& exitCode) {
     command->add_option("--note", question.note, "Key, such as A3 or F#4");
     command->add_flag("--helmholtz", question.helmholtz, "Note names by Helmholtz");
     command->add_option("--choir", question.choir, "8, 8b, 4 or 16 (default 8)");
-    command->add_option("--a4", question.a4, "Pitch of A4 in hertz (default 415)");
-    command->add_option("--temperament", question.temperament, "Name (default equal)");
     command->add_option("--target-hz", question.targetHz, "Target pitch, instead of the note's");
-    command->add_option("--range-cents", question.rangeCents, "How far to look (default 60)");
     command->add_option("--also", question.also, "Another choir of the same key that sounds too");
-    command->add_option("--from", question.from, "Seconds into the recording");
-    command->add_option("--window", question.windows, "Seconds after the pluck that may be used");
-    command->add_option("--channel", question.channel, "Channel from 0 (default the mean of all)");
+    addRecordingOptions(*command, question);
     command->add_option("--batch", options->batch, "A JSON list of what to measure");
     command->add_flag("--json", options->json, "One JSON object a line");
     command->add_flag("--explain", options->explain, "Partial by partial what was used");
-    command->callback([options, &exitCode] { exitCode = measure(*options); });
+    command->callback([options, &exitCode] {
+        exitCode =
+            run(MeasureJob{options->json, options->explain}, options->question, options->batch);
+    });
 }
 
 } // namespace quillbench::cli

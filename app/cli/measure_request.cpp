@@ -1,48 +1,9 @@
 #include "app/cli/measure_request.hpp"
 
-#include "app/cli/row_reader.hpp"
 #include "core/pitch/note_names.hpp"
 #include "core/temperament/catalogue.hpp"
 
-#include <cmath>
-
 namespace quillbench::cli {
-
-namespace {
-
-constexpr double kLowestTarget = 15.0;
-constexpr double kHighestTarget = 4000.0;
-
-Unexpected<Error> wrong(const std::string& text) {
-    return failure(ErrorCode::BadArgument, text);
-}
-
-std::string plain(double number) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%g", number);
-    return text;
-}
-
-Result<void> checkRanges(const MeasureQuestion& question) {
-    if (!(question.a4 >= 300.0 && question.a4 <= 600.0)) {
-        return wrong("a4 is " + plain(question.a4) + ", it has to be 300 to 600 Hz");
-    }
-    if (!(question.rangeCents >= 5.0 && question.rangeCents <= 250.0)) {
-        return wrong("range is " + plain(question.rangeCents) +
-                     " cents, it has to be 5 to 250 cents");
-    }
-    if (!(question.from >= 0.0) || !std::isfinite(question.from)) {
-        return wrong("from is " + plain(question.from) + ", it has to be 0 seconds or more");
-    }
-    for (const double window : question.windows) {
-        if (!(window > 0.0 && window <= 60.0)) {
-            return wrong("window is " + plain(window) + ", it has to be above 0, up to 60 seconds");
-        }
-    }
-    return {};
-}
-
-} // namespace
 
 Result<double> choirRatio(const std::string& choir) {
     if (choir == "8" || choir == "8b") {
@@ -94,10 +55,10 @@ Result<MeasureRequest> understand(const MeasureQuestion& question) {
     if (question.targetHz) {
         request.target = Hertz(*question.targetHz);
     }
-    if (request.target &&
-        !(request.target->value() >= kLowestTarget && request.target->value() <= kHighestTarget)) {
-        return wrong("the target is " + plain(request.target->value()) +
-                     " Hz, it has to be 15 to 4000 Hz");
+    if (request.target) {
+        if (const auto allowed = checkTarget("the target", *request.target); !allowed) {
+            return Unexpected<Error>(allowed.error());
+        }
     }
     if (question.also) {
         const auto other = choirRatio(*question.also);
@@ -127,25 +88,15 @@ std::vector<std::string> unknownMeasureFields(const BatchRow& row) {
                               "channel"});
 }
 
-Result<MeasureQuestion> questionOf(const BatchRow& row) {
+Result<MeasureQuestion> measureQuestionOf(const BatchRow& row) {
     MeasureQuestion question;
     RowReader reader(row);
-    reader.text("file", question.file);
     reader.text("note", question.note);
     reader.text("choir", question.choir);
-    reader.number("a4", question.a4);
-    reader.text("temperament", question.temperament);
     reader.number("target_hz", question.targetHz);
-    reader.number("range_cents", question.rangeCents);
     reader.text("also", question.also);
-    reader.number("from", question.from);
-    reader.numbers("window", question.windows);
-    reader.channel(question.channel);
-    if (reader.problem()) {
-        return Unexpected<Error>(*reader.problem());
-    }
-    if (question.file.empty()) {
-        return failure(ErrorCode::UnreadableInput, row.place() + ": file is missing");
+    if (const auto read = readRow(row, reader, question); !read) {
+        return Unexpected<Error>(read.error());
     }
     return question;
 }

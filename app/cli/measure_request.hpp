@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/formats/batch_file.hpp"
+#include "app/cli/recording_question.hpp"
 #include "core/instrument/instrument.hpp"
 #include "core/pitch/note.hpp"
 #include "core/support/result.hpp"
@@ -13,18 +13,11 @@
 namespace quillbench::cli {
 
 /// One thing to measure, as asked on the command line or in a batch row; not yet checked.
-struct MeasureQuestion {
-    std::string file;
+struct MeasureQuestion : RecordingQuestion {
     std::optional<std::string> note;
     std::string choir = "8";
-    double a4 = 415.0;
-    std::string temperament = "equal";
     std::optional<double> targetHz;
-    double rangeCents = 60.0;
     std::optional<std::string> also;
-    double from = 0.0;
-    std::vector<double> windows; ///< empty: all that can be used
-    std::optional<int> channel;
     bool helmholtz = false;
 };
 
@@ -35,8 +28,10 @@ struct MeasureRequest {
     double alsoRatio = 0.0; ///< pitch of the other string as a multiple of this one's; 0 for none
 };
 
-/// Names that a batch row of `measure` may have.
-[[nodiscard]] Result<MeasureQuestion> questionOf(const BatchRow& row);
+/// **Errors** UnreadableInput, naming row and field.
+[[nodiscard]] Result<MeasureQuestion> measureQuestionOf(const BatchRow& row);
+
+/// Fields of a row that `measure` does not know.
 [[nodiscard]] std::vector<std::string> unknownMeasureFields(const BatchRow& row);
 
 /// **Errors** BadArgument, one line that names option, value and what is allowed.

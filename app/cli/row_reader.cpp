@@ -1,6 +1,14 @@
 #include "app/cli/row_reader.hpp"
 
+#include <cmath>
+
 namespace quillbench::cli {
+
+namespace {
+
+constexpr double kHighestChannel = 255.0;
+
+} // namespace
 
 template <typename T>
 std::optional<T> RowReader::keep(const Result<T>& result) {
@@ -46,9 +54,18 @@ void RowReader::numbers(const char* field, std::vector<double>& into) {
 void RowReader::channel(std::optional<int>& into) {
     std::optional<double> channel;
     number("channel", channel);
-    if (channel) {
-        into = static_cast<int>(*channel);
+    if (!channel) {
+        return;
     }
+    if (!(*channel >= 0.0 && *channel <= kHighestChannel && std::floor(*channel) >= *channel)) {
+        if (!problem_) {
+            problem_ = Error{ErrorCode::UnreadableInput,
+                             row_.place() + ": channel has to be a whole number, 0 to 255",
+                             {}};
+        }
+        return;
+    }
+    into = static_cast<int>(*channel);
 }
 
 } // namespace quillbench::cli

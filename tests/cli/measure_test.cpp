@@ -123,3 +123,20 @@ TEST_CASE("a 4' string is named by its key", "[cli]") {
     CHECK(run.exitCode == 0);
     CHECK(linesOf(run.out).at(0)["target_hz"].get<double>() == Approx(207.5));
 }
+
+TEST_CASE("a channel that no recording has is refused with its row", "[cli]") {
+    const Recorded sound;
+    const std::string list = (sound.folder.path() / "channels.json").string();
+    std::ofstream(list) << R"([{"file": ")" << sound.file
+                        << R"(", "note": "A3", "channel": 1e300},)"
+                        << R"({"file": ")" << sound.file << R"(", "note": "A3", "channel": -1},)"
+                        << R"({"file": ")" << sound.file << R"(", "note": "A3", "channel": 0.5}])";
+    const auto run = test::runCommandLine("measure --batch '" + list + "' --json");
+    CHECK(run.exitCode == 3);
+    const auto lines = linesOf(run.out);
+    REQUIRE(lines.size() == 3);
+    for (const Json& line : lines) {
+        CHECK(line["status"] == "error");
+        CHECK(line["error"].get<std::string>().find("channel") != std::string::npos);
+    }
+}
