@@ -149,18 +149,20 @@ Result<std::vector<BatchRow>> readBatch(const std::filesystem::path& path) {
     if (!text) {
         return Unexpected<Error>(text.error());
     }
-    const json list = json::parse(*text, nullptr, false);
+    return parseBatch(*text, path.string());
+}
+
+Result<std::vector<BatchRow>> parseBatch(std::string_view text, const std::string& source) {
+    const json list = json::parse(text, nullptr, false);
     if (list.is_discarded() || !list.is_array()) {
-        return failure(ErrorCode::UnreadableInput,
-                       path.string() + ": has to be a JSON array of objects",
-                       path.string());
+        return failure(
+            ErrorCode::UnreadableInput, source + ": has to be a JSON array of objects", source);
     }
     std::vector<BatchRow> rows;
     for (const json& item : list) {
-        const std::string where = path.string() + ": row " + std::to_string(rows.size() + 1);
+        const std::string where = source + ": row " + std::to_string(rows.size() + 1);
         if (!item.is_object()) {
-            return failure(
-                ErrorCode::UnreadableInput, where + " has to be an object", path.string());
+            return failure(ErrorCode::UnreadableInput, where + " has to be an object", source);
         }
         std::map<std::string, BatchRow::Value> fields;
         for (const auto& [name, value] : item.items()) {
@@ -173,7 +175,7 @@ Result<std::vector<BatchRow>> readBatch(const std::filesystem::path& path) {
                                std::string(where).append(": ").append(name).append(
                                    " has to be a text, a number, a list of one kind or an "
                                    "object of texts"),
-                               path.string());
+                               source);
             }
             fields.emplace(name, *std::move(kept));
         }

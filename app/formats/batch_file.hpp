@@ -61,4 +61,8 @@ private:
 /// and what is wrong with it.
 [[nodiscard]] Result<std::vector<BatchRow>> readBatch(const std::filesystem::path& path);
 
+/// The same from text; `source` stands for the file in messages.
+[[nodiscard]] Result<std::vector<BatchRow>> parseBatch(std::string_view text,
+                                                       const std::string& source);
+
 } // namespace quillbench

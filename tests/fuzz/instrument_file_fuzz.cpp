@@ -1,6 +1,7 @@
 #include "app/formats/instrument_file.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/support/contract.hpp"
+#include "tests/fuzz/splice.hpp"
 
 #include <cstddef>
 #include <cstdint>
@@ -8,18 +9,9 @@
 
 using namespace quillbench;
 
-/// The first two bytes say where in a good file the rest is put, so that inputs get past the first field.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     static const std::string kGood = formatInstrument({*findExample("virginal"), ""});
-    const std::string bytes(data, data + size);
-    std::string text = bytes;
-    if (size > 2) {
-        const std::size_t place =
-            (static_cast<std::size_t>(data[0]) * 256 + data[1]) % kGood.size();
-        text = kGood;
-        text.replace(place, size - 2, bytes, 2, std::string::npos);
-    }
-    for (const std::string& input : {bytes, text}) {
+    for (const std::string& input : test::rawAndSpliced(kGood, data, size)) {
         const auto file = parseInstrument(input);
         if (!file) {
             EXPECTS(!file.error().text.empty());
