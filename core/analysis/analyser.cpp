@@ -34,6 +34,11 @@ constexpr double kLaterRise = 0.4;
 /// The plectrum rests on the string up to this long before the next pluck: what was heard then is not used.
 constexpr Seconds kTouch{0.025};
 
+/// A string that is plucked again within this time sounded itself before the pluck: that is no room to be taken off.
+constexpr Seconds kAgain{0.6};
+/// What is heard before such a pluck: jack and plectrum, no string.
+constexpr Seconds kBeforeAgain{0.03};
+
 /// Whatever sounds when listening begins, or again after a gap, seems to begin then: it does not.
 constexpr Seconds kUnheard{0.1};
 
@@ -99,6 +104,7 @@ struct Analyser::Impl {
         std::uint32_t warnings = 0;
         Cents range;
         double alsoSounding = 0; ///< as ListeningFor's
+        bool again = false;      ///< the same string was plucked just before
         bool aloneSince = false; ///< no other string was plucked shortly before
         bool lookedForSecond = false;
         Seconds earliest{0}; ///< first reading, after the pluck
@@ -289,6 +295,9 @@ void Analyser::Impl::confirm() {
     recentCount = 0;
     plucks += sameStroke ? 0U : 1U;
     const bool same = current && current->string == candidate->verdict.string;
+    // A first pluck too short to be named counts as one of the same string.
+    const bool again = current && (same || !current->string) &&
+                       nominalRate.duration(candidate->at - current->at) < kAgain;
     if (!same) {
         otherUntil = current ? candidate->at : begin;
     }
@@ -297,6 +306,7 @@ void Analyser::Impl::confirm() {
     current->aloneSince =
         nominalRate.duration(candidate->at - otherUntil) > kRingsOn || otherUntil == begin;
     current->string = candidate->verdict.string;
+    current->again = again;
     steadyFrom = candidate->at + nominalRate.frames(kAttack);
     microphone.pluck(next - candidate->at);
     if (candidate->verdict.snrDb < kNoisyDb) {
@@ -346,7 +356,8 @@ void Analyser::Impl::startListening(const ExpectedString& string) {
     listener.begin(what, current->at);
     current->listening = true;
     current->earliest = StringListener::earliestReading(string.target);
-    listener.push(soundFrom(current->at - rate.frames(StringListener::kBefore)));
+    const Seconds before = current->again ? kBeforeAgain : StringListener::kBefore;
+    listener.push(soundFrom(current->at - rate.frames(before)));
     if (since(current->at) >= current->earliest) {
         read();
     }
