@@ -72,7 +72,7 @@ Result<const Interval*> intervalFor(const BeatsQuestion& question, Hertz lower, 
 }
 
 Result<void> checkAll(const BeatsQuestion& question) {
-    if (const auto shared = checkRanges(question); !shared) {
+    if (auto shared = checkRanges(question); !shared) {
         return shared;
     }
     if (question.lowerCents.has_value() != question.lowerU.has_value()) {
