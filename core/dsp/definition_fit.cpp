@@ -8,7 +8,8 @@ namespace quillbench {
 namespace {
 
 constexpr std::size_t kMost = HeterodyneBank::kMostPartials;
-constexpr int kRefinements = 8;
+constexpr int kRefinements = 10;
+constexpr int kGentle = 3; // first rounds, in which no partial is cast out
 
 } // namespace
 
@@ -34,20 +35,26 @@ beliefIn(const ScatterMixture& mixture, const StringVector& at, const Eigen::Vec
 }
 
 DefinitionFit fitByDefinition(std::span<const PartialBelief> beliefs,
-                              std::span<const ScatterMixture> mixtures) {
+                              std::span<const ScatterMixture> mixtures,
+                              const Eigen::Vector2d& start,
+                              double priorLnB,
+                              double priorLnSd) {
     DefinitionFit fit;
-    double spread = 1e3;
+    double spread = 1.0;
+    fit.at = start;
     std::array<double, kMost> sizes{};
     Eigen::Matrix2d inverse;
     for (int step = 0; step < kRefinements; ++step) {
         Eigen::Matrix2d a = Eigen::Matrix2d::Zero();
         Eigen::Vector2d b = Eigen::Vector2d::Zero();
-        a(1, 1) = 1.0; // keeps one or two partials determined
+        a(1, 1) = std::pow(spread / priorLnSd, 2.0);
+        b(1) = a(1, 1) * priorLnB;
         std::array<double, kMost> weights{};
         for (std::size_t i = 0; i < beliefs.size(); ++i) {
             const double sd = std::sqrt(mixtures[i].offsetVariance + beliefs[i].variance);
             const double u = (beliefs[i].mean - beliefs[i].x.dot(fit.at)) / (4.0 * spread * sd);
-            const double robust = std::abs(u) < 1.0 ? (1.0 - u * u) * (1.0 - u * u) : 0.0;
+            const double tukey = std::abs(u) < 1.0 ? (1.0 - u * u) * (1.0 - u * u) : 0.0;
+            const double robust = step < kGentle ? 1.0 / (1.0 + std::abs(u)) : tukey;
             weights[i] = robust / (sd * sd);
             a += weights[i] * beliefs[i].x * beliefs[i].x.transpose();
             b += weights[i] * beliefs[i].mean * beliefs[i].x;

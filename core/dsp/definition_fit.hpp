@@ -29,8 +29,12 @@ struct DefinitionFit {
     double scatter = 0.0; ///< variance of the pitch from the residuals, cents²
 };
 
+/// From `start` (pitch and ln B off the base); ln B has a prior, which counts where few partials are heard.
 /// **Range** one to 40 partials, as many mixtures. **Source** Tukey's biweight [Holland1977].
 [[nodiscard]] DefinitionFit fitByDefinition(std::span<const PartialBelief> beliefs,
-                                            std::span<const ScatterMixture> mixtures);
+                                            std::span<const ScatterMixture> mixtures,
+                                            const Eigen::Vector2d& start,
+                                            double priorLnB,
+                                            double priorLnSd);
 
 } // namespace quillbench

@@ -16,6 +16,7 @@ constexpr double kOverlapVariance = 2.67; // mean of three-quarters overlapping 
 constexpr double kSecondDifference = 4.6; // its variance two frames apart, in frame variances
 constexpr double kFallen = 1e-4;          // −40 dB
 constexpr double kAboveNoise = 8.0;       // 9 dB
+constexpr double kFollowed = 8.0; // power of a frame over its noise, about: enough to follow its phase
 constexpr double kLatestStart = 0.25;     // seconds: what rises later is something else
 constexpr double kPhaseFloor = 0.003;     // radians: sidelobes of the other partials
 constexpr std::size_t kMostSamples = 96;
@@ -55,6 +56,16 @@ double wrapped(double angle) {
     return std::remainder(angle, 2.0 * std::numbers::pi);
 }
 
+/// Turn from one point to the next, followed from frame to frame: between points a beat's minimum or a
+/// reference some hertz off would leave it open by whole turns.
+double turnAcross(std::span<const Complex> frames, std::size_t from, std::size_t perPoint) {
+    double turn = 0.0;
+    for (std::size_t k = from; k < from + perPoint; ++k) {
+        turn += std::arg(frames[k + 1] * std::conj(frames[k]));
+    }
+    return turn;
+}
+
 } // namespace
 
 std::size_t framesPerPoint(const HeterodyneBank& bank) {
@@ -83,9 +94,11 @@ followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluck
     const std::size_t perPoint = framesPerPoint(bank);
     track.noisePower =
         std::max(noiseOf(frames) * kOverlapVariance / static_cast<double>(perPoint), before);
+    const double clear = kFollowed * track.noisePower * static_cast<double>(perPoint);
     double lastPhase = 0.0;
     for (std::size_t first = 0; first + perPoint <= frames.size(); first += perPoint) {
         const Complex mean = meanOf(frames.subspan(first, perPoint));
+        const std::size_t middle = first + perPoint / 2;
         PhasePoint point;
         point.t = (bank.time(first) + bank.time(first + perPoint - 1)) / 2.0 - pluck;
         point.power = std::norm(mean);
@@ -98,7 +111,13 @@ followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluck
             continue;
         }
         const double phase = std::arg(mean);
-        point.phase = track.points.empty() ? phase : lastPhase + wrapped(phase - lastPhase);
+        if (track.points.empty()) {
+            point.phase = phase;
+        } else {
+            const double expected =
+                lastPhase + (point.power > clear ? turnAcross(frames, middle - perPoint, perPoint) : 0.0);
+            point.phase = expected + wrapped(phase - expected);
+        }
         lastPhase = point.phase;
         point.variance = track.noisePower / (2.0 * point.power) + kPhaseFloor * kPhaseFloor;
         if (!track.points.tryPush(point)) {

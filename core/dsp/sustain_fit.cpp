@@ -141,7 +141,11 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
     for (std::size_t i = 0; i < tracks.size(); ++i) {
         beliefs[i] = beliefIn(mixtures[i], at, perGlide);
     }
-    const DefinitionFit defined = fitByDefinition({beliefs.data(), tracks.size()}, mixtures);
+    const DefinitionFit defined = fitByDefinition({beliefs.data(), tracks.size()},
+                                                  mixtures,
+                                                  at.head<2>(),
+                                                  std::log(priors.inharmonicity / base.b),
+                                                  priors.inharmonicityLnSd);
     double variance = 0.0;
     double glideSlope = 0.0;
     Eigen::Vector2d shared = Eigen::Vector2d::Zero();
