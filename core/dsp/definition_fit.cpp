@@ -43,7 +43,6 @@ DefinitionFit fitByDefinition(std::span<const PartialBelief> beliefs,
     double spread = 1.0;
     fit.at = start;
     std::array<double, kMost> sizes{};
-    Eigen::Matrix2d inverse;
     for (int step = 0; step < kRefinements; ++step) {
         Eigen::Matrix2d a = Eigen::Matrix2d::Zero();
         Eigen::Vector2d b = Eigen::Vector2d::Zero();
@@ -59,7 +58,7 @@ DefinitionFit fitByDefinition(std::span<const PartialBelief> beliefs,
             a += weights[i] * beliefs[i].x * beliefs[i].x.transpose();
             b += weights[i] * beliefs[i].mean * beliefs[i].x;
         }
-        inverse = a.inverse();
+        const Eigen::Matrix2d inverse = a.inverse();
         fit.at = inverse * b;
         for (std::size_t i = 0; i < beliefs.size(); ++i) {
             const double sd = std::sqrt(mixtures[i].offsetVariance + beliefs[i].variance);
@@ -71,7 +70,6 @@ DefinitionFit fitByDefinition(std::span<const PartialBelief> beliefs,
             sizes.begin(), middle, sizes.begin() + static_cast<std::ptrdiff_t>(beliefs.size()));
         spread = std::max(1.0, 1.4826 * *middle);
     }
-    fit.scatter = inverse(0, 0) * spread * spread;
     return fit;
 }
 

@@ -26,7 +26,6 @@ beliefIn(const ScatterMixture& mixture, const StringVector& at, const Eigen::Vec
 struct DefinitionFit {
     Eigen::Vector2d at = Eigen::Vector2d::Zero();               ///< pitch and ln B off the base
     std::array<double, HeterodyneBank::kMostPartials> weight{}; ///< of each partial in the pitch
-    double scatter = 0.0; ///< variance of the pitch from the residuals, cents²
 };
 
 /// From `start` (pitch and ln B off the base); ln B has a prior, which counts where few partials are heard.

@@ -16,9 +16,10 @@ constexpr double kOverlapVariance = 2.67; // mean of three-quarters overlapping 
 constexpr double kSecondDifference = 4.6; // its variance two frames apart, in frame variances
 constexpr double kFallen = 1e-4;          // −40 dB
 constexpr double kAboveNoise = 8.0;       // 9 dB
-constexpr double kFollowed = 8.0; // power of a frame over its noise, about: enough to follow its phase
-constexpr double kLatestStart = 0.25;     // seconds: what rises later is something else
-constexpr double kPhaseFloor = 0.003;     // radians: sidelobes of the other partials
+constexpr double kFollowed =
+    8.0; // power of a frame over its noise, about: enough to follow its phase
+constexpr double kLatestStart = 0.25; // seconds: what rises later is something else
+constexpr double kPhaseFloor = 0.003; // radians: sidelobes of the other partials
 constexpr std::size_t kMostSamples = 96;
 
 /// Power of the noise in one frame.
@@ -115,7 +116,8 @@ followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluck
             point.phase = phase;
         } else {
             const double expected =
-                lastPhase + (point.power > clear ? turnAcross(frames, middle - perPoint, perPoint) : 0.0);
+                lastPhase +
+                (point.power > clear ? turnAcross(frames, middle - perPoint, perPoint) : 0.0);
             point.phase = expected + wrapped(phase - expected);
         }
         lastPhase = point.phase;

@@ -53,7 +53,7 @@ StringPriors stringPriors(double pitchHz, double knownInharmonicity) {
     priors.inharmonicityLnSd = known ? 0.4 : 0.7;
     priors.decayRate = kNepersOf60Db / logInterpolated(kDecay60, pitchHz);
     priors.decayLnSd = 0.4;
-    priors.glideCents = 1.4 * std::pow(std::clamp(pitchHz, 40.0, 1500.0) / 200.0, 0.2);
+    priors.glideCents = 1.8 * std::pow(std::clamp(pitchHz, 40.0, 1500.0) / 200.0, 0.2);
     priors.glideLnSd = 0.85;
     return priors;
 }

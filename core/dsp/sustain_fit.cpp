@@ -17,20 +17,31 @@ namespace {
 
 constexpr std::size_t kMost = HeterodyneBank::kMostPartials;
 constexpr int kRounds = 5;
-// Uncertainty beside the fit's own, set on real notes and on generators of several makes together.
-constexpr double kDisagreement = 0.5; // of the square by which two weightings part
-constexpr double kDefinition = 0.4;   // of the scatter's share: other weightings differ so much
-constexpr double kInflation = 1.7;    // of the sd: what the models of single partials leave out
-constexpr double kDefinitionFloor = 0.075; // cents
-constexpr double kCommonWander = 0.15;     // cents, where nothing was heard yet
-constexpr double kGlideShape = 0.3;        // of the glide that is still to come
+// Uncertainty: shares of a variance, set on real notes and on generators of several makes together by the
+// likelihood of their errors, then widened until 95 % lay within two standard deviations.
+constexpr double kData = 1.7;         // of the fit's own variance
+constexpr double kDisagreement = 0.7; // of the square by which two weightings part
+constexpr double kDefinition =
+    1.2;                         // of the squared residuals' share: other weightings differ so much
+constexpr double kCastOut = 3.0; // cents: a residual counts for no more
+constexpr double kOwnWander = 0.12;    // of the wandering of single partials
+constexpr double kUnheardCents = 0.45; // of a partial that has its time still before it
+constexpr double kCommonCents = 0.12;  // of all partials together, where nothing was heard yet
+constexpr double kGlideShape = 0.12;   // of the glide that is still to come
+constexpr double kFloorCents = 0.05;
+constexpr double kMostWander = 3.0; // cents
 
 using Mixtures = std::array<ScatterMixture, kMost>;
 
+/// Power of a partial where its mean frequency begins.
+double powerAtBegin(const PartialDecay& decay) {
+    return decay.power * std::exp(-2.0 * decay.rate * kSustainFrom);
+}
+
 /// When a partial's mean frequency ends: fallen 40 dB, or 50 dB under the loudest partial's beginning.
 double endOf(const PartialDecay& decay, double loudest) {
-    const double floor = std::max(1e-4, 1e-5 * loudest / decay.power);
-    const double seconds = -0.5 * std::log(std::min(floor, 0.5)) / decay.rate;
+    const double floor = std::max(1e-4, 1e-5 * loudest / powerAtBegin(decay));
+    const double seconds = kSustainFrom - 0.5 * std::log(std::min(floor, 0.5)) / decay.rate;
     return std::clamp(seconds, kSustainFrom + 0.12, EnergyModel::kEnd);
 }
 
@@ -47,6 +58,39 @@ double heardUntil(std::span<const PhaseTrack> tracks) {
 double sustainMeanOf(const EnergyModel& energy) {
     return energy.slopeMean(kSustainFrom, EnergyModel::kEnd);
 }
+
+/// Part of a partial's time, by the definition, that is still to come.
+double unheardPart(const PhaseTrack& track, double end) {
+    const double heard = track.points[track.points.size() - 1].t;
+    return std::clamp((end - heard) / (end - kSustainFrom), 0.0, 1.0);
+}
+
+double square(double x) {
+    return x * x;
+}
+
+/// What makes the pitch uncertain, gathered partial by partial, in cents².
+struct Doubt {
+    double data = 0.0;      ///< noise and what was believed
+    double weights = 0.0;   ///< Σ of the squared weights
+    double unheard = 0.0;   ///< the same, of what is still to come
+    double residuals = 0.0; ///< Σ of squared distances from the comb, cast out or not
+    double partials = 0.0;
+
+    void addPartial(double weight, const PartialBelief& belief, double off, double unheardPart) {
+        data += square(weight) * belief.variance;
+        weights += square(weight);
+        unheard += square(weight * unheardPart);
+        residuals += std::min(square(off), square(kCastOut));
+        partials += 1.0;
+    }
+
+    [[nodiscard]] double variance(double scatterCents) const {
+        return kData * data + kDefinition * residuals / square(partials) +
+               square(kOwnWander * scatterCents) * weights + square(kUnheardCents) * unheard +
+               square(kFloorCents);
+    }
+};
 
 struct GlideMoments {
     double mean;
@@ -89,7 +133,7 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
     EXPECTS(!tracks.empty() && tracks.size() <= kMost);
     double loudest = 0.0;
     for (const PartialDecay& decay : decays) {
-        loudest = std::max(loudest, decay.power);
+        loudest = std::max(loudest, powerAtBegin(decay));
     }
     Mixtures all;
     const std::span<ScatterMixture> mixtures(all.data(), tracks.size());
@@ -146,31 +190,33 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
                                                   at.head<2>(),
                                                   std::log(priors.inharmonicity / base.b),
                                                   priors.inharmonicityLnSd);
-    double variance = 0.0;
+    Doubt doubt;
     double glideSlope = 0.0;
     Eigen::Vector2d shared = Eigen::Vector2d::Zero();
+    const auto [wander, usual] = meanLogs(belief);
     for (std::size_t i = 0; i < tracks.size(); ++i) {
-        variance += defined.weight[i] * defined.weight[i] * beliefs[i].variance;
-        glideSlope += defined.weight[i] * beliefs[i].perGlide;
-        shared += defined.weight[i] * beliefs[i].lean * beliefs[i].x;
+        const double weight = defined.weight[i];
+        doubt.addPartial(weight,
+                         beliefs[i],
+                         beliefs[i].mean - beliefs[i].x.dot(defined.at),
+                         unheardPart(tracks[i], endOf(decays[i], loudest)));
+        glideSlope += weight * beliefs[i].perGlide;
+        shared += weight * beliefs[i].lean * beliefs[i].x;
     }
-    variance += shared.dot(inverse * shared) + glideSlope * glideSlope * glide.variance +
-                kDefinition * kDefinition * defined.scatter;
     SustainFit fit;
+    fit.scatterCents = std::exp(wander);
     // Two ways to weigh the partials: by the definition, and by what each has shown of itself. Where they
     // part, neither is sure.
     const double apart = defined.at(0) - at(0);
-    variance += kDisagreement * apart * apart;
-    variance *= kInflation * kInflation;
-    // What every partial shares is in no scatter: the glide's shape, both directions of motion together.
     const double heard = heardUntil(tracks);
     const double ahead = energy.slopeMean(kSustainFrom, std::max(heard, kSustainFrom + 0.05)) -
                          sustainMeanOf(energy);
+    doubt.data += shared.dot(inverse * shared) + glideSlope * glideSlope * glide.variance;
     const double missing = 1.0 - heard / EnergyModel::kEnd;
-    variance += kDefinitionFloor * kDefinitionFloor + std::pow(kCommonWander * missing, 2.0) +
-                std::pow(kGlideShape * glide.mean * ahead, 2.0);
+    fit.pitchSdCents = std::sqrt(doubt.variance(std::min(fit.scatterCents, kMostWander)) +
+                                 kDisagreement * apart * apart + square(kCommonCents * missing) +
+                                 square(kGlideShape * glide.mean * ahead));
     fit.pitchHz = base.pitch() * std::exp((defined.at(0) - 0.5 * apart) * kCent);
-    fit.pitchSdCents = std::sqrt(variance);
     fit.comb.b = base.b * std::exp(std::clamp(defined.at(1), -3.0, 3.0));
     fit.comb.f0 = fit.pitchHz / std::sqrt(1.0 + fit.comb.b);
     fit.lnBSd = std::sqrt(inverse(1, 1) + perGlide(1) * perGlide(1) * glide.variance);
@@ -178,8 +224,6 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
     const double sharper = 1.0 - sustainMeanOf(energy);
     fit.startCents = glide.mean * sharper;
     fit.startSdCents = std::sqrt(glide.variance) * sharper;
-    const auto [wander, usual] = meanLogs(belief);
-    fit.scatterCents = std::exp(wander);
     for (std::size_t i = 0; i < tracks.size(); ++i) {
         fit.trust[i] = std::exp(usual - meanLogs(all[i].share).second);
     }
