@@ -1,4 +1,5 @@
 #include "app/cli/command.hpp"
+#include "app/cli/measure_plot.hpp"
 #include "app/cli/measure_report.hpp"
 #include "app/cli/measure_request.hpp"
 #include "app/cli/recording_job.hpp"
@@ -6,8 +7,10 @@
 #include "core/analysis/note_in_recording.hpp"
 #include "core/dsp/single_string.hpp"
 
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
+#include <fstream>
 #include <memory>
 
 namespace quillbench::cli {
@@ -19,11 +22,13 @@ struct MeasureOptions {
     std::string batch;
     bool json = false;
     bool explain = false;
+    std::string plot;
 };
 
 struct Measured {
     MeasureContext context;
     StringReading reading;
+    std::optional<ListeningTrace> trace; ///< of the longest window, where a picture is wanted
 };
 
 /// Puts the recognised note of the first pluck and its target into the request; leaves it without a target where
@@ -48,7 +53,8 @@ void recognise(const MeasureQuestion& question,
 /// All windows of one question. **Errors** as reading the file and understanding the question.
 Result<std::vector<Measured>> answer(const MeasureQuestion& question,
                                      const std::optional<std::string>& id,
-                                     const std::filesystem::path& folder) {
+                                     const std::filesystem::path& folder,
+                                     bool traced) {
     auto request = understand(question);
     if (!request) {
         return Unexpected<Error>(request.error());
@@ -67,6 +73,9 @@ Result<std::vector<Measured>> answer(const MeasureQuestion& question,
         windows.push_back(StringListener::kLongest.count());
     }
     std::vector<StringReading> readings(windows.size());
+    std::optional<ListeningTrace> trace;
+    const auto longest = static_cast<std::size_t>(std::max_element(windows.begin(), windows.end()) -
+                                                  windows.begin());
     const auto onsets = onsetsIn(sound->samples, sound->rate);
     const FrameIndex from(static_cast<std::int64_t>(question.from * sound->rate.hz()));
     if (!request->target) {
@@ -82,15 +91,36 @@ Result<std::vector<Measured>> answer(const MeasureQuestion& question,
         context.plucked = pluck.has_value();
         if (pluck) {
             readings = readingsAfter(*pluck, what, sound->samples, sound->rate, windows);
+            if (traced) {
+                trace = listenAfter(*pluck, what, sound->samples, sound->rate, windows[longest])
+                            .trace();
+            }
         }
     }
     std::vector<Measured> lines;
     for (std::size_t i = 0; i < windows.size(); ++i) {
         context.window =
             question.windows.empty() ? std::nullopt : std::optional<double>(windows[i]);
-        lines.push_back({context, readings[i]});
+        lines.push_back({context, readings[i], i == longest ? trace : std::nullopt});
     }
     return lines;
+}
+
+/// Draws the reading that has a trace, if there is one. **Errors** BadArgument: the file cannot be written.
+std::optional<Error> draw(const std::vector<Measured>& lines, const std::string& path) {
+    for (const Measured& line : lines) {
+        if (line.trace) {
+            std::ofstream file(path);
+            file << measurePlot(line.context, line.reading, *line.trace);
+            file.flush();
+            if (!file) {
+                return Error{ErrorCode::BadArgument,
+                             "the picture cannot be written to " + path +
+                                 "; name a file in a folder that is there"};
+            }
+        }
+    }
+    return std::nullopt;
 }
 
 /// See recording_job.hpp.
@@ -101,6 +131,7 @@ struct MeasureJob {
 
     bool json = false;
     bool explain = false;
+    std::string plot; ///< file of the picture; empty for none
 
     static std::vector<std::string> unknownFields(const BatchRow& row) {
         return unknownMeasureFields(row);
@@ -108,10 +139,16 @@ struct MeasureJob {
 
     static Result<Question> questionOf(const BatchRow& row) { return measureQuestionOf(row); }
 
-    static Result<std::vector<Line>> answer(const Question& question,
-                                            const std::optional<std::string>& id,
-                                            const std::filesystem::path& folder) {
-        return cli::answer(question, id, folder);
+    [[nodiscard]] Result<std::vector<Line>> answer(const Question& question,
+                                                   const std::optional<std::string>& id,
+                                                   const std::filesystem::path& folder) const {
+        auto lines = cli::answer(question, id, folder, !plot.empty());
+        if (lines && !plot.empty()) {
+            if (const auto problem = draw(*lines, plot)) {
+                return Unexpected<Error>(*problem);
+            }
+        }
+        return lines;
     }
 
     static bool holdsSomething(const Line& line) {
@@ -155,9 +192,16 @@ void addMeasure(CLI::App& app, int& exitCode) {
     command->add_option("--batch", options->batch, "A JSON list of what to measure");
     command->add_flag("--json", options->json, "One JSON object a line");
     command->add_flag("--explain", options->explain, "Partial by partial what was used");
+    command->add_option("--plot", options->plot, "Draw the reading into this SVG file");
     command->callback([options, &exitCode] {
-        exitCode =
-            run(MeasureJob{options->json, options->explain}, options->question, options->batch);
+        if (!options->batch.empty() && !options->plot.empty()) {
+            complain(MeasureJob::kName, "--plot draws one reading: give one FILE, not --batch");
+            exitCode = kWrongCommandLine;
+            return;
+        }
+        exitCode = run(MeasureJob{options->json, options->explain, options->plot},
+                       options->question,
+                       options->batch);
     });
 }
 

@@ -156,25 +156,44 @@ std::string measureTable(const MeasureContext& context, const StringReading& rea
     return text + "\n";
 }
 
+double centsOffComb(const StringReading& reading, const PartialReading& partial) {
+    const double n = partial.number;
+    const double comb =
+        n * reading.fundamental.value() * std::sqrt(1.0 + reading.inharmonicity * n * n);
+    return 1200.0 * std::log2(partial.frequency.value() / comb);
+}
+
+std::string warningsText(const StringReading& reading) {
+    std::string text;
+    for (const auto& [warning, name] : kWarnings) {
+        if (reading.has(warning)) {
+            text += (text.empty() ? "" : ", ") + std::string(name);
+        }
+    }
+    return text;
+}
+
 std::string measureExplanation(const StringReading& reading) {
     std::string text = "  partial        hz         ±    off comb   level  t60      \n";
+    int next = 1;
     for (const PartialReading& partial : reading.partials) {
-        const double n = partial.number;
-        const double comb =
-            n * reading.fundamental.value() * std::sqrt(1.0 + reading.inharmonicity * n * n);
-        const double off = 1200.0 * std::log2(partial.frequency.value() / comb);
-        char line[160];
-        std::snprintf(line,
-                      sizeof line,
+        for (; next < partial.number; ++next) {
+            text += "  " + std::string(next < 10 ? 6 : 5, ' ') + std::to_string(next) +
+                    "  not used: under the noise, or another string's\n";
+        }
+        ++next;
+        std::array<char, 160> line{};
+        std::snprintf(line.data(),
+                      line.size(),
                       "  %7d  %10.3f  %8.3f  %+6.2f ct  %6.1f  %5.1f s  %s\n",
                       partial.number,
                       partial.frequency.value(),
                       partial.frequencyUncertainty,
-                      off,
+                      centsOffComb(reading, partial),
                       partial.level.value(),
                       partial.decay60.count(),
-                      partial.used ? "used" : "left out: wanders or does not fit the comb");
-        text += line;
+                      partial.used ? "used" : "left out: too far off the comb");
+        text += line.data();
     }
     return text;
 }

@@ -34,6 +34,12 @@ struct MeasureContext {
 /// The same facts for people.
 [[nodiscard]] std::string measureTable(const MeasureContext& context, const StringReading& reading);
 
+/// How far a partial lies off the reading's comb.
+[[nodiscard]] double centsOffComb(const StringReading& reading, const PartialReading& partial);
+
+/// The warnings, one after the other; empty where there are none.
+[[nodiscard]] std::string warningsText(const StringReading& reading);
+
 /// Partial by partial: what was used, what was left out and why.
 [[nodiscard]] std::string measureExplanation(const StringReading& reading);
 

@@ -102,6 +102,19 @@ std::optional<FrameIndex> firstPluckOf(const ListeningFor& what,
     return std::nullopt;
 }
 
+StringListener listenAfter(FrameIndex pluck,
+                           const ListeningFor& what,
+                           std::span<const float> samples,
+                           SampleRate rate,
+                           double window) {
+    EXPECTS(window > 0.0);
+    StringListener listener(rate);
+    listener.begin(what, pluck);
+    const FrameIndex end = pluck + rate.frames(Seconds(window));
+    give(listener, samples, beginningFor(pluck, rate), end.value());
+    return listener;
+}
+
 std::vector<StringReading> readingsAfter(FrameIndex pluck,
                                          const ListeningFor& what,
                                          std::span<const float> samples,

@@ -20,6 +20,13 @@ namespace quillbench {
                                                      std::span<const FrameIndex> onsets,
                                                      FrameIndex from);
 
+/// A listener that has heard `window` seconds after that pluck. **Range** window > 0.
+[[nodiscard]] StringListener listenAfter(FrameIndex pluck,
+                                         const ListeningFor& what,
+                                         std::span<const float> samples,
+                                         SampleRate rate,
+                                         double window);
+
 /// One reading per window, the very readings that the live analysis gives so long after that pluck.
 /// **Range** windows in seconds, > 0.
 [[nodiscard]] std::vector<StringReading> readingsAfter(FrameIndex pluck,

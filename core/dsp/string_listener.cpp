@@ -1,5 +1,6 @@
 #include "core/dsp/string_listener.hpp"
 
+#include "core/dsp/clipping_watch.hpp"
 #include "core/dsp/coarse_comb.hpp"
 #include "core/dsp/decimator.hpp"
 #include "core/dsp/energy_model.hpp"
@@ -9,6 +10,7 @@
 #include "core/dsp/phase_track.hpp"
 #include "core/dsp/stiff_comb.hpp"
 #include "core/dsp/string_priors.hpp"
+#include "core/dsp/string_verdict.hpp"
 #include "core/dsp/sustain_fit.hpp"
 #include "core/support/contract.hpp"
 
@@ -34,11 +36,8 @@ constexpr double kLowestPeriods4 = 40.0; // hertz: below, frames are three perio
 constexpr std::array<double, 3> kLaterAnchors{0.28, 0.6, 1.2}; // seconds after the pluck
 constexpr double kProminence = 0.6; // of the coarse comb; noise alone gives about 0.25
 constexpr double kSure = 1.0;       // cents: less sure readings are weak
-constexpr double kDoubtful = 3.0;   // cents: nearly all partials have to fit
 constexpr double kHopeless = 8.0;   // cents: nothing is said
 constexpr double kOutside = 1.1;    // of the range: another string
-constexpr int kLowerPartials = 12;
-constexpr double kOnComb = 10.0;    // cents, and 0.3 Hz
 constexpr double kTwoStrings = 9.0; // cents apart: a false beat is narrower
 constexpr double kEdge = 0.85;      // of the range: worth a remark
 constexpr double kHumProminence = 1.2;
@@ -49,34 +48,6 @@ double firstAnchor(double hz) {
 }
 
 } // namespace
-
-/// Flat tops: runs of three samples or more that stay at the loudest level there has been.
-class ClippingWatch {
-public:
-    void begin() { *this = ClippingWatch(); }
-
-    void take(std::span<const float> samples) {
-        for (const float sample : samples) {
-            const float size = std::abs(sample);
-            if (size > loudest_ * 1.001F) {
-                loudest_ = size;
-                flats_ = 0;
-            }
-            const bool flat = size > loudest_ * 0.999F && std::abs(sample - last_) < size * 1e-3F;
-            run_ = flat ? run_ + 1 : 0;
-            flats_ += run_ == 2 ? 1 : 0;
-            last_ = sample;
-        }
-    }
-
-    [[nodiscard]] bool found() const { return loudest_ > 0.01F && flats_ >= 4; }
-
-private:
-    float loudest_ = 0.0F;
-    float last_ = 0.0F;
-    int run_ = 0;
-    int flats_ = 0;
-};
 
 struct StringListener::State {
     explicit State(SampleRate sampleRate)
@@ -364,106 +335,60 @@ bool StringListener::State::louderAfter() const {
     return static_cast<double>(louder) >= std::max(std::min(2.0, partials), 0.15 * partials);
 }
 
-namespace {
+/// The partials heard so far and what they say together.
+struct StringListener::Heard {
+    std::array<PhaseTrack, kMost> tracks;
+    std::array<PartialDecay, kMost> decays{};
+    std::size_t count = 0; ///< of tracks; 0 where no string is heard
+    std::optional<EnergyModel> energy;
+    SustainFit fit;
 
-/// Decay and level of every track; what one string's partials share is learned from them together.
-std::size_t decaysOf(std::span<const PhaseTrack> tracks,
-                     const StringPriors& priors,
-                     std::array<PartialDecay, kMost>& decays) {
-    double ratio = 1.0;
-    for (const int pass : {0, 1}) {
-        double logs = 0.0;
-        double weights = 0.0;
-        for (std::size_t i = 0; i < tracks.size(); ++i) {
-            decays[i] = EnergyModel::decayOf(tracks[i], priors, ratio);
-            const double expected =
-                priors.decayRate * relativeDecay(tracks[i].n, tracks[i].referenceHz) * ratio;
-            const double heard = tracks[i].points[tracks[i].points.size() - 1].t;
-            const double weight = heard * expected;
-            logs += weight * std::log(decays[i].rate / expected);
-            weights += weight;
-        }
-        if (pass == 0) {
-            ratio = std::exp(logs / (weights + 0.5));
-        }
+    [[nodiscard]] std::span<const PhaseTrack> heard() const { return {tracks.data(), count}; }
+};
+
+void StringListener::hear(Heard& heard) const {
+    const State& s = *state_;
+    if (!s.begun || !s.started || !s.found || !s.plucked) {
+        return;
     }
-    return tracks.size();
+    for (std::size_t i = 0; i < s.bank.partials(); ++i) {
+        heard.tracks[heard.count] = followPhase(
+            s.bank, i, s.numbers[i], static_cast<double>(s.pluckSample) / s.rateHz, s.before[i]);
+        heard.count += heard.tracks[heard.count].points.size() >= 2 ? 1U : 0U;
+    }
+    if (heard.count == 0) {
+        return;
+    }
+    decaysOf(heard.heard(), s.priors, heard.decays);
+    const std::span<const PartialDecay> decays(heard.decays.data(), heard.count);
+    heard.energy.emplace(heard.heard(), decays);
+    heard.fit = fitSustain(heard.heard(), *heard.energy, decays, s.comb, s.priors);
 }
-
-/// Mean frequency of a partial over what was heard of it: least-squares slope of its phase.
-PartialReading partialOf(const PhaseTrack& track, const PartialDecay& decay, double trust) {
-    double s0 = 0.0;
-    double st = 0.0;
-    double stt = 0.0;
-    double sy = 0.0;
-    double sty = 0.0;
-    for (const PhasePoint& point : track.points) {
-        const double w = 1.0 / point.variance;
-        s0 += w;
-        st += w * point.t;
-        stt += w * point.t * point.t;
-        sy += w * point.phase;
-        sty += w * point.t * point.phase;
-    }
-    const double lever = stt - st * st / s0;
-    PartialReading reading;
-    reading.number = track.n;
-    const double turns = (sty - st * sy / s0) / lever / (2.0 * std::numbers::pi);
-    reading.frequency = Hertz(track.referenceHz + turns);
-    reading.frequencyUncertainty = std::sqrt(1.0 / lever) / (2.0 * std::numbers::pi);
-    reading.level = Decibel::fromPower(decay.power);
-    reading.decay60 = Seconds(6.907755 / decay.rate);
-    reading.used = trust > 0.2;
-    return reading;
-}
-
-} // namespace
-
-namespace {
-
-/// Whether the lower partials are those of one string: most lie on the comb, and not just every second or
-/// third, which another note of the harmony would share.
-bool isOneString(const StringReading& reading, const SustainFit& fit, int skipMultiples) {
-    const StiffComb& comb = fit.comb;
-    std::array<bool, kLowerPartials + 1> heard{};
-    std::array<bool, kLowerPartials + 1> fits{};
-    int last = 0;
-    for (const PartialReading& partial : reading.partials) {
-        if (partial.number > kLowerPartials) {
-            break;
-        }
-        const double hz = partial.frequency.value();
-        const double off = std::abs(std::log(hz / comb.partial(partial.number))) / kCent;
-        const auto n = static_cast<std::size_t>(partial.number);
-        heard[n] = true;
-        fits[n] = off < kOnComb + 0.3 / (hz * kCent);
-        last = partial.number;
-    }
-    const auto onComb = static_cast<double>(std::count(fits.begin(), fits.end(), true));
-    const auto audible = static_cast<double>(std::count(heard.begin(), heard.end(), true));
-    if (onComb < (fit.pitchSdCents < kDoubtful ? 0.4 : 0.8) * audible) {
-        return false;
-    }
-    for (const int k : {2, 3}) {
-        std::array<int, 2> all{}; // others, multiples of k
-        std::array<int, 2> good{};
-        for (int n = 1; n <= last; ++n) {
-            if (skipMultiples == 0 || n % skipMultiples != 0) {
-                const std::size_t which = n % k == 0 ? 1 : 0;
-                ++all[which];
-                good[which] += fits[static_cast<std::size_t>(n)] ? 1 : 0;
-            }
-        }
-        if (all[1] >= 2 && all[0] >= 3 && good[1] > 0.6 * all[1] && good[0] < 0.25 * all[0]) {
-            return false;
-        }
-    }
-    return true;
-}
-
-} // namespace
 
 StringReading StringListener::reading() const {
+    Heard heard;
+    hear(heard);
+    return readingOf(heard);
+}
+
+std::optional<ListeningTrace> StringListener::trace() const {
+    Heard heard;
+    hear(heard);
+    if (readingOf(heard).standing == Standing::Nothing) {
+        return std::nullopt;
+    }
+    ListeningTrace trace;
+    trace.tracks.assign(heard.heard().begin(), heard.heard().end());
+    trace.comb = heard.fit.comb;
+    const double rest = heard.fit.startCents - heard.fit.glideCents;
+    for (std::size_t k = 0; k < trace.glide.size(); ++k) {
+        const double t = static_cast<double>(k) * ListeningTrace::kGlideStep;
+        trace.glide[k] = rest + heard.fit.glideCents * heard.energy->energy(t);
+    }
+    return trace;
+}
+
+StringReading StringListener::readingOf(const Heard& heard) const {
     const State& s = *state_;
     StringReading reading;
     reading.string = s.what.string;
@@ -473,28 +398,13 @@ StringReading StringListener::reading() const {
         return reading;
     }
     reading.used = s.rate.duration(s.next - s.pluck);
-    if (!s.found || !s.plucked) {
+    if (heard.count == 0) {
         if (s.anchors == 0) {
             reading.warnings |= static_cast<std::uint32_t>(Warning::TooShort);
         }
         return reading;
     }
-    std::array<PhaseTrack, kMost> tracks;
-    std::size_t count = 0;
-    for (std::size_t i = 0; i < s.bank.partials(); ++i) {
-        tracks[count] = followPhase(
-            s.bank, i, s.numbers[i], static_cast<double>(s.pluckSample) / s.rateHz, s.before[i]);
-        count += tracks[count].points.size() >= 2 ? 1U : 0U;
-    }
-    if (count == 0) {
-        return reading;
-    }
-    const std::span<const PhaseTrack> heard(tracks.data(), count);
-    std::array<PartialDecay, kMost> decays{};
-    decaysOf(heard, s.priors, decays);
-    const std::span<const PartialDecay> fading(decays.data(), count);
-    const EnergyModel energy(heard, fading);
-    const SustainFit fit = fitSustain(heard, energy, fading, s.comb, s.priors);
+    const SustainFit& fit = heard.fit;
 
     reading.pitch = Hertz(fit.pitchHz);
     reading.pitchUncertainty = fit.pitchSdCents * hertzPerCent(reading.pitch);
@@ -505,8 +415,8 @@ StringReading StringListener::reading() const {
     reading.fundamental = Hertz(fit.comb.f0);
     reading.inharmonicity = fit.comb.b;
     reading.inharmonicityUncertainty = fit.comb.b * fit.lnBSd;
-    for (std::size_t i = 0; i < count; ++i) {
-        reading.partials.tryPush(partialOf(heard[i], decays[i], fit.trust[i]));
+    for (std::size_t i = 0; i < heard.count; ++i) {
+        reading.partials.tryPush(partialOf(heard.tracks[i], heard.decays[i], fit.trust[i]));
     }
     reading.standing = fit.pitchSdCents < kSure ? Standing::Ok : Standing::Weak;
     const double away = std::abs(reading.deviation.value()) / s.what.range.value();
@@ -525,7 +435,7 @@ StringReading StringListener::reading() const {
     };
     warn(away > kEdge, Warning::OffTarget);
     warn(s.hum, Warning::Hum);
-    if (const auto beat = findOwnBeat(heard, fit.pitchHz)) {
+    if (const auto beat = findOwnBeat(heard.heard(), fit.pitchHz)) {
         reading.ownBeat = beat->rate;
         warn(true, beat->splitCents < kTwoStrings ? Warning::FalseBeat : Warning::TwoStrings);
     }

@@ -2,12 +2,17 @@
 
 #include "core/analysis/snapshot.hpp"
 #include "core/analysis/sound_block.hpp"
+#include "core/dsp/phase_track.hpp"
+#include "core/dsp/stiff_comb.hpp"
 #include "core/instrument/instrument.hpp"
 #include "core/units/cents.hpp"
 #include "core/units/frames.hpp"
 #include "core/units/hertz.hpp"
 
+#include <array>
 #include <memory>
+#include <optional>
+#include <vector>
 
 namespace quillbench {
 
@@ -20,6 +25,17 @@ struct ListeningFor {
     double alsoSounding =
         0.0; ///< pitch of another string of the same key as a multiple of this one's:
              ///< 2 for an 8′ with its 4′, 0.5 the other way, 1 for a unison; 0 for none
+};
+
+/// What a reading was made of: for pictures and for learning.
+struct ListeningTrace {
+    static constexpr double kGlideStep = 0.02; ///< seconds
+    static constexpr std::size_t kGlideSteps = 126;
+
+    std::vector<PhaseTrack> tracks; ///< of the partials that were heard
+    StiffComb comb;                 ///< of the sustain pitch
+    /// Sharpness of the string against its sustain pitch every kGlideStep from the pluck on, cents.
+    std::array<double, kGlideSteps> glide{};
 };
 
 /// Hears one string after its pluck and says its sustain pitch: the same object serves the live analysis
@@ -55,6 +71,9 @@ public:
     /// later readings.
     [[nodiscard]] StringReading reading() const;
 
+    /// The tracks and the glide behind reading(); none where that says Nothing. Allocates.
+    [[nodiscard]] std::optional<ListeningTrace> trace() const;
+
     /// When the first reading after a pluck of this string can be had: 0.14 s above 200 Hz, 0.3 s at 40 Hz.
     [[nodiscard]] static Seconds earliestReading(Hertz target);
 
@@ -63,6 +82,9 @@ public:
 
 private:
     struct State;
+    struct Heard;
+    void hear(Heard& heard) const;
+    [[nodiscard]] StringReading readingOf(const Heard& heard) const;
     std::unique_ptr<State> state_;
 };
 
