@@ -1,6 +1,7 @@
 #include "app/cli/measure_plot.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdarg>
 #include <cstdio>
@@ -89,8 +90,17 @@ std::string text(double x,
 
 /// Blue for partial 1, over green, to red for the highest.
 std::string colourOf(int n, int highest) {
-    const double part = highest > 1 ? static_cast<double>(n - 1) / (highest - 1) : 0.0;
-    return formatted("hsl(%.0f,75%%,42%%)", 225.0 * (1.0 - part));
+    constexpr std::array<std::array<double, 3>, 4> kStops{
+        {{27, 73, 189}, {18, 138, 128}, {196, 120, 8}, {192, 41, 46}}};
+    const double place = highest > 1 ? 3.0 * (n - 1) / (highest - 1) : 0.0;
+    const auto left = std::min(static_cast<std::size_t>(place), kStops.size() - 2);
+    const double part = place - static_cast<double>(left);
+    std::array<unsigned, 3> mixed{};
+    for (std::size_t i = 0; i < mixed.size(); ++i) {
+        mixed[i] =
+            static_cast<unsigned>(kStops[left][i] * (1.0 - part) + kStops[left + 1][i] * part);
+    }
+    return formatted("#%02x%02x%02x", mixed[0], mixed[1], mixed[2]);
 }
 
 struct Instant {
@@ -146,17 +156,11 @@ public:
         std::string svg =
             formatted("<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 %.0f %.0f' "
                       "width='%.0f' height='%.0f' font-family='DejaVu Sans, sans-serif'>\n"
-                      "<rect width='100%%' height='100%%' fill='white'/>\n"
-                      "<clipPath id='time'><rect x='%.1f' y='%.1f' width='%.1f' height='%.1f'/>"
-                      "</clipPath>\n",
+                      "<rect width='100%%' height='100%%' fill='white'/>\n",
                       kWidth,
                       kHeight,
                       kWidth,
-                      kHeight,
-                      kTimeLeft,
-                      kTop,
-                      kTimeRight - kTimeLeft,
-                      kBottom - kTop);
+                      kHeight);
         return svg + heading() + uncertainty() + axes() + tracks() + glide() + partials() +
                explanation() + "</svg>\n";
     }
@@ -186,10 +190,10 @@ private:
         const std::filesystem::path file(context_.question->file);
         std::string title = file.filename().string();
         if (context_.request.note) {
-            title += "   " + toAscii(*context_.request.note) + " " + context_.question->choir + "′";
+            title += " · " + toAscii(*context_.request.note) + " " + context_.question->choir + "′";
         }
         std::string facts = formatted(
-            "%.3f ± %.3f Hz    %+.2f ± %.2f cents from %.3f Hz    after %.2f s    started %.1f ± "
+            "%.3f ± %.3f Hz · %+.2f ± %.2f cents from %.3f Hz · after %.2f s · started %.1f ± "
             "%.1f cents sharper",
             reading_.pitch.value(),
             reading_.pitchUncertainty,
@@ -199,7 +203,7 @@ private:
             reading_.used.count(),
             reading_.startSharpness.value(),
             reading_.startSharpnessUncertainty.value());
-        facts += reading_.standing == Standing::Weak ? "    weak" : "";
+        facts += reading_.standing == Standing::Weak ? " · weak" : "";
         return text(kTimeLeft, 34.0, title, "start", kInk, 20.0, "bold") +
                text(kTimeLeft, 62.0, facts, "start", kReading, 16.0) +
                text(kTimeLeft,
@@ -207,14 +211,14 @@ private:
                     "Each partial in time, cents from the stiff comb of the reading",
                     "start",
                     kFaint) +
-               text(kPartialLeft, 86.0, "Mean of each partial as heard", "start", kFaint);
+               text(kPartialLeft, 86.0, "Mean of each partial, by number", "start", kFaint);
     }
 
     /// The reading with twice its uncertainty.
     [[nodiscard]] std::string uncertainty() const {
         const double u = 2.0 * reading_.deviationUncertainty.value();
         std::string svg;
-        for (const auto [left, right] :
+        for (const auto& [left, right] :
              {std::pair{kTimeLeft, kTimeRight}, std::pair{kPartialLeft, kPartialRight}}) {
             svg +=
                 formatted("<rect x='%.1f' y='%.1f' width='%.1f' height='%.1f' fill='#d6efe4'/>\n",
@@ -233,7 +237,10 @@ private:
         for (double cents = -std::floor(reach_ / step) * step; cents <= reach_ + 1e-9;
              cents += step) {
             svg += line(kTimeLeft - 5.0, yOf(cents), kTimeLeft, yOf(cents), kInk, 1.0);
-            svg += text(kTimeLeft - 10.0, yOf(cents) + 5.0, formatted("%+.0f", cents), "end");
+            svg += text(kTimeLeft - 10.0,
+                        yOf(cents) + 5.0,
+                        std::abs(cents) < 0.5 ? "0" : formatted("%+.0f", cents),
+                        "end");
         }
         svg += line(kTimeLeft, kTop, kTimeLeft, kBottom, kInk, 1.0);
         svg += line(kTimeLeft, kBottom, kTimeRight, kBottom, kInk, 1.0);
@@ -253,7 +260,7 @@ private:
     }
 
     [[nodiscard]] std::string tracks() const {
-        std::string svg = "<g clip-path='url(#time)' fill='none'>\n";
+        std::string svg = "<g fill='none'>\n";
         for (std::size_t i = 0; i < instants_.size(); ++i) {
             const int n = trace_.tracks[i].n;
             const bool used = isUsed(n);
@@ -278,7 +285,7 @@ private:
             last = std::max(last, track.points[track.points.size() - 1].t);
         }
         for (const bool foretold : {false, true}) {
-            svg += "<polyline clip-path='url(#time)' fill='none' points='";
+            svg += "<polyline fill='none' points='";
             for (std::size_t k = 0; k < trace_.glide.size(); ++k) {
                 const double t = static_cast<double>(k) * ListeningTrace::kGlideStep;
                 if (foretold ? t >= last : t <= last) {
@@ -332,8 +339,8 @@ private:
             }
         }
         const char* why = context_.request.alsoRatio > 1.5
-                              ? "Not looked at (the other string's) or under the noise: "
-                              : "Not looked at, under the noise: ";
+                              ? "Not used (the other string's, or under the noise): "
+                              : "Not used (under the noise): ";
         std::string svg =
             text(kTimeLeft,
                  kBottom + 54.0,
@@ -341,7 +348,7 @@ private:
                  "foretold. Green: the reading ± 2 u. Blue to red: partial 1 to the highest.");
         svg += text(kTimeLeft,
                     kBottom + 78.0,
-                    "Left out, too far off the comb (cents; dashed, hollow): " +
+                    "Left out, too far off the comb (by so many cents; dashed, hollow): " +
                         (out.empty() ? std::string("none") : out));
         svg +=
             text(kTimeLeft, kBottom + 102.0, why + (silent.empty() ? std::string("none") : silent));

@@ -50,11 +50,11 @@ StringPriors stringPriors(double pitchHz, double knownInharmonicity) {
     StringPriors priors{};
     const bool known = knownInharmonicity > 0.0;
     priors.inharmonicity = known ? knownInharmonicity : logInterpolated(kInharmonicity, pitchHz);
-    priors.inharmonicityLnSd = known ? 0.4 : 0.7;
+    priors.inharmonicityLnSd = known ? 0.4 : 0.5;
     priors.decayRate = kNepersOf60Db / logInterpolated(kDecay60, pitchHz);
     priors.decayLnSd = 0.4;
     priors.glideCents = 1.8 * std::pow(std::clamp(pitchHz, 40.0, 1500.0) / 200.0, 0.2);
-    priors.glideLnSd = 0.85;
+    priors.glideLnSd = 0.65;
     return priors;
 }
 

@@ -216,7 +216,9 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
     fit.pitchSdCents = std::sqrt(doubt.variance(std::min(fit.scatterCents, kMostWander)) +
                                  kDisagreement * apart * apart + square(kCommonCents * missing) +
                                  square(kGlideShape * glide.mean * ahead));
-    fit.pitchHz = base.pitch() * std::exp((defined.at(0) - 0.5 * apart) * kCent);
+    // The definition's weights suit partials that were heard to their end; until then what each has shown.
+    const double byDefinition = 0.2 + 0.5 * heard / EnergyModel::kEnd;
+    fit.pitchHz = base.pitch() * std::exp((at(0) + byDefinition * apart) * kCent);
     fit.comb.b = base.b * std::exp(std::clamp(defined.at(1), -3.0, 3.0));
     fit.comb.f0 = fit.pitchHz / std::sqrt(1.0 + fit.comb.b);
     fit.lnBSd = std::sqrt(inverse(1, 1) + perGlide(1) * perGlide(1) * glide.variance);

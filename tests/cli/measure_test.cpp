@@ -6,7 +6,9 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <array>
 #include <cmath>
+#include <cstdio>
 #include <fstream>
 #include <sstream>
 #include <string>
@@ -98,6 +100,46 @@ TEST_CASE("a batch gives one line for every window, in order, with its id", "[cl
     CHECK(lines[2]["error"].get<std::string>().find("missing.wav") != std::string::npos);
     CHECK(lines[3]["status"] == "nothing");
     CHECK(run.err.find("colour") != std::string::npos);
+}
+
+TEST_CASE("a reading is drawn: every partial, the glide and the pitch with its uncertainty",
+          "[cli]") {
+    const Recorded sound;
+    const auto picture = sound.folder.path() / "a3.svg";
+    const auto run =
+        test::runCommandLine("measure '" + sound.file + "' --note A3 --window 1 --plot '" +
+                             picture.string() + "' --json");
+    CHECK(run.exitCode == 0);
+    const auto lines = linesOf(run.out);
+    REQUIRE(lines.size() == 1);
+    std::stringstream svg;
+    svg << std::ifstream(picture).rdbuf();
+    const auto count = [&](const std::string& word) {
+        std::size_t found = 0;
+        for (auto at = svg.str().find(word); at != std::string::npos;
+             at = svg.str().find(word, at + 1)) {
+            ++found;
+        }
+        return found;
+    };
+    CHECK(count("<svg") == 1);
+    CHECK(count("</svg>") == 1);
+    CHECK(count("<circle") == lines[0]["partials"].size());
+    CHECK(count("<polyline") == lines[0]["partials"].size() + 2);
+    std::array<char, 32> pitch{};
+    std::snprintf(pitch.data(), pitch.size(), "%.3f ±", lines[0]["pitch_hz"].get<double>());
+    CHECK(count(pitch.data()) == 1);
+}
+
+TEST_CASE("a picture that cannot be drawn is said in one line", "[cli]") {
+    const Recorded sound;
+    const auto batch = test::runCommandLine("measure --batch list.json --plot a.svg");
+    CHECK(batch.exitCode == 2);
+    CHECK(batch.err.find("--plot") != std::string::npos);
+    const auto place = test::runCommandLine("measure '" + sound.file +
+                                            "' --note A3 --plot '/no such folder/a.svg'");
+    CHECK(place.exitCode == 2);
+    CHECK(place.err.find("/no such folder/a.svg") != std::string::npos);
 }
 
 TEST_CASE("exit codes tell a wrong command from a wrong file from nothing heard", "[cli]") {
