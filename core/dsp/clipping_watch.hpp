@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cmath>
+#include <cstdint>
 #include <span>
 
 namespace quillbench {
@@ -21,12 +22,19 @@ public:
             run_ = flat ? run_ + 1 : 0;
             flats_ += run_ == 2 ? 1 : 0;
             last_ = sample;
+            ++taken_;
+            end_ = run_ >= 2 ? taken_ : end_;
         }
     }
 
     [[nodiscard]] bool found() const { return loudest_ > 0.01F && flats_ >= 4; }
 
+    /// Samples since begin() up to the end of the last flat top; 0 where none was found.
+    [[nodiscard]] std::int64_t end() const { return found() ? end_ : 0; }
+
 private:
+    std::int64_t taken_ = 0;
+    std::int64_t end_ = 0;
     float loudest_ = 0.0F;
     float last_ = 0.0F;
     int run_ = 0;

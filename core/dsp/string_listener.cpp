@@ -34,12 +34,13 @@ constexpr double kShortestFrame = 0.012; // seconds
 constexpr double kLongestFrame = 0.2;
 constexpr double kLowestPeriods4 = 40.0; // hertz: below, frames are three periods, not four
 constexpr std::array<double, 3> kLaterAnchors{0.28, 0.6, 1.2}; // seconds after the pluck
-constexpr double kProminence = 0.6; // of the coarse comb; noise alone gives about 0.25
-constexpr double kSure = 1.0;       // cents: less sure readings are weak
-constexpr double kHopeless = 8.0;   // cents: nothing is said
-constexpr double kOutside = 1.1;    // of the range: another string
-constexpr double kTwoStrings = 9.0; // cents apart: a false beat is narrower
-constexpr double kEdge = 0.85;      // of the range: worth a remark
+constexpr double kProminence = 0.6;    // of the coarse comb; noise alone gives about 0.25
+constexpr double kSure = 1.0;          // cents: less sure readings are weak
+constexpr double kHopeless = 8.0;      // cents: nothing is said
+constexpr double kOutside = 1.1;       // of the range: another string
+constexpr double kTwoStrings = 9.0;    // cents apart: a false beat is narrower
+constexpr double kEdge = 0.85;         // of the range: worth a remark
+constexpr double kClippedPhase = 0.05; // radians: what clipping mixes into a partial
 constexpr double kHumProminence = 1.2;
 constexpr double kCent = std::numbers::ln2 / 1200.0;
 
@@ -91,7 +92,8 @@ struct StringListener::State {
     ListeningFor what;
     StringPriors priors{};
     FrameIndex pluck;
-    FrameIndex next; // first frame not yet taken
+    FrameIndex first; // that was taken
+    FrameIndex next;  // first not yet taken
     bool begun = false;
     bool started = false;
     bool over = false;
@@ -162,6 +164,7 @@ void StringListener::push(const SoundBlock& block) {
         EXPECTS(first <= s.pluck);
         s.decimator.begin(s.pluck.value(), first.value());
         s.pluckSample = static_cast<std::size_t>(-s.decimator.nextOutput());
+        s.first = first;
         s.next = first;
         s.started = true;
     } else if (first != s.next || block.discontinuity) {
@@ -358,6 +361,13 @@ void StringListener::hear(Heard& heard) const {
     }
     if (heard.count == 0) {
         return;
+    }
+    const double clippedUntil =
+        s.rate.duration(s.first + FrameCount(s.clipping.end()) - s.pluck).count();
+    for (std::size_t i = 0; i < heard.count; ++i) {
+        for (PhasePoint& point : heard.tracks[i].points) {
+            point.variance += point.t < clippedUntil ? kClippedPhase * kClippedPhase : 0.0;
+        }
     }
     decaysOf(heard.heard(), s.priors, heard.decays);
     const std::span<const PartialDecay> decays(heard.decays.data(), heard.count);
