@@ -92,8 +92,8 @@ struct StringListener::State {
     ListeningFor what;
     StringPriors priors{};
     FrameIndex pluck;
-    FrameIndex first; // that was taken
-    FrameIndex next;  // first not yet taken
+    FrameIndex beginning; // first frame taken
+    FrameIndex next;      // first not yet taken
     bool begun = false;
     bool started = false;
     bool over = false;
@@ -164,7 +164,7 @@ void StringListener::push(const SoundBlock& block) {
         EXPECTS(first <= s.pluck);
         s.decimator.begin(s.pluck.value(), first.value());
         s.pluckSample = static_cast<std::size_t>(-s.decimator.nextOutput());
-        s.first = first;
+        s.beginning = first;
         s.next = first;
         s.started = true;
     } else if (first != s.next || block.discontinuity) {
@@ -363,7 +363,7 @@ void StringListener::hear(Heard& heard) const {
         return;
     }
     const double clippedUntil =
-        s.rate.duration(s.first + FrameCount(s.clipping.end()) - s.pluck).count();
+        s.rate.duration(s.beginning + FrameCount(s.clipping.end()) - s.pluck).count();
     for (std::size_t i = 0; i < heard.count; ++i) {
         for (PhasePoint& point : heard.tracks[i].points) {
             point.variance += point.t < clippedUntil ? kClippedPhase * kClippedPhase : 0.0;
