@@ -116,7 +116,8 @@ std::optional<Error> draw(const std::vector<Measured>& lines, const std::string&
             if (!file) {
                 return Error{ErrorCode::BadArgument,
                              "the picture cannot be written to " + path +
-                                 "; name a file in a folder that is there"};
+                                 "; name a file in a folder that is there",
+                             path};
             }
         }
     }
