@@ -234,8 +234,9 @@ private:
     [[nodiscard]] std::string axes() const {
         std::string svg;
         const double step = reach_ <= 4.0 ? 1.0 : reach_ <= 10.0 ? 2.0 : 5.0;
-        for (double cents = -std::floor(reach_ / step) * step; cents <= reach_ + 1e-9;
-             cents += step) {
+        const int ticks = static_cast<int>(reach_ / step);
+        for (int tick = -ticks; tick <= ticks; ++tick) {
+            const double cents = tick * step;
             svg += line(kTimeLeft - 5.0, yOf(cents), kTimeLeft, yOf(cents), kInk, 1.0);
             svg += text(kTimeLeft - 10.0,
                         yOf(cents) + 5.0,
@@ -244,7 +245,8 @@ private:
         }
         svg += line(kTimeLeft, kTop, kTimeLeft, kBottom, kInk, 1.0);
         svg += line(kTimeLeft, kBottom, kTimeRight, kBottom, kInk, 1.0);
-        for (double seconds = 0.0; seconds <= kLastSecond; seconds += 0.5) {
+        for (int half = 0; half <= 5; ++half) {
+            const double seconds = 0.5 * half;
             svg += line(xOf(seconds), kBottom, xOf(seconds), kBottom + 5.0, kInk, 1.0);
             svg += text(xOf(seconds), kBottom + 22.0, formatted("%.1f s", seconds), "middle");
         }
