@@ -10,6 +10,7 @@ namespace quillbench {
 
 namespace {
 
+constexpr const char* kDamaged = "damaged";
 constexpr int kPatienceMilliseconds = 5000; // how long another program may hold the file
 
 /// A path as SQLite's URI wants it: what could be taken for a query is written as its code.
@@ -52,16 +53,24 @@ Error errorOf(const std::filesystem::path& path, int extended, const std::string
                            "); look whether it is still there");
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
-        return {ErrorCode::UnreadableInput,
-                file + "damaged, or no logbook (" + text +
-                    "); 'quillbench-cli log repair' saves what can be read",
-                path.string()};
+        return damaged(path, text);
     default:
         return environment("the logbook refused (" + text + ")");
     }
 }
 
 } // namespace
+
+bool saysDamaged(const Error& error) {
+    return error.context == kDamaged;
+}
+
+Error damaged(const std::filesystem::path& file, const std::string& what) {
+    return {ErrorCode::UnreadableInput,
+            file.string() + ": damaged, or no logbook (" + what +
+                "); 'quillbench-cli log repair' saves what can be read",
+            kDamaged};
+}
 
 void Statement::Finalizer::operator()(sqlite3_stmt* statement) const {
     sqlite3_finalize(statement);
@@ -287,7 +296,7 @@ Transaction::~Transaction() {
 }
 
 Result<void> Transaction::commit() {
-    const Result<void> done = database_->run("COMMIT");
+    Result<void> done = database_->run("COMMIT");
     if (done) {
         database_ = nullptr;
     }

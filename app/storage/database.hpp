@@ -22,6 +22,12 @@ enum class DatabaseAccess {
     Immutable, ///< on a medium that nobody can write to: no locks, no files beside it
 };
 
+/// Whether an error says that the file itself is damaged, so that repairing it is worth a try.
+[[nodiscard]] bool saysDamaged(const Error& error);
+
+/// The error that says so: "FILE: damaged (WHAT); …".
+[[nodiscard]] Error damaged(const std::filesystem::path& file, const std::string& what);
+
 /// One prepared statement of SQLite. Bound from 1 on; read from column 0 on. **Thread** that of its Database.
 class Statement {
 public:

@@ -167,7 +167,7 @@ Result<void> changed(Database& database, Work work) {
     }
     Entering entering(database);
     work(entering);
-    if (const Result<void> outcome = entering.outcome(); !outcome) {
+    if (Result<void> outcome = entering.outcome(); !outcome) {
         return outcome;
     }
     return transaction->commit();
@@ -247,12 +247,12 @@ Result<void> Logbook::begin(const InstrumentState& instrument, const SessionReco
 
 Result<void> Logbook::keep(const std::string& uid, const SessionEntry& entry) {
     Database& database = state_->database;
-    const Result<RowNumber> session = sessionOf(database, uid);
+    Result<RowNumber> session = sessionOf(database, uid);
     if (!session) {
         return Unexpected<Error>(session.error());
     }
     bool taken = false;
-    const Result<void> kept = changed(database, [&](Entering& entering) {
+    Result<void> kept = changed(database, [&](Entering& entering) {
         const RowNumber there =
             entering.take(numberOf(database,
                                    "event",
@@ -280,7 +280,7 @@ Result<void> Logbook::keep(const std::string& uid, const SessionEntry& entry) {
 
 Result<void> Logbook::end(const std::string& uid, const std::string& how, const Instant& at) {
     Database& database = state_->database;
-    const Result<RowNumber> session = sessionOf(database, uid);
+    Result<RowNumber> session = sessionOf(database, uid);
     if (!session) {
         return Unexpected<Error>(session.error());
     }
@@ -364,7 +364,7 @@ Result<std::optional<SavedSession>> Logbook::unfinished(const std::string& kind)
     if (!description) {
         return Unexpected<Error>(description.error());
     }
-    const auto instrument = only<InstrumentRecord>(database, description->instrument);
+    auto instrument = only<InstrumentRecord>(database, description->instrument);
     if (!instrument) {
         return Unexpected<Error>(instrument.error());
     }

@@ -103,7 +103,7 @@ private:
             return;
         }
         Numbers& numbers = numbers_[std::string(Record::kTable)];
-        const std::string identity = identityOf(record);
+        std::string identity = identityOf(record);
         const auto known = there.find(identity);
         if (known != there.end()) {
             if (!agree(record, known->second)) {

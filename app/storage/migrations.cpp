@@ -157,7 +157,7 @@ Result<void> climb(Database& database, std::int64_t from) {
     const std::string sql = std::string(kSteps[static_cast<std::size_t>(from)]) +
                             "PRAGMA application_id = " + std::to_string(kLogbookMark) +
                             "; PRAGMA user_version = " + std::to_string(from + 1) + ";";
-    if (const Result<void> done = database.run(sql); !done) {
+    if (Result<void> done = database.run(sql); !done) {
         return done;
     }
     return transaction->commit();
@@ -169,13 +169,13 @@ std::int64_t newestSchema() {
     return static_cast<std::int64_t>(kSteps.size());
 }
 
-Result<void> migrate(Database& database) {
+Result<void> migrate(Database& database, std::int64_t wanted) {
     const Result<std::int64_t> from = database.integer("PRAGMA user_version");
     if (!from) {
         return Unexpected<Error>(from.error());
     }
-    for (std::int64_t schema = *from; schema < newestSchema(); ++schema) {
-        if (const Result<void> climbed = climb(database, schema); !climbed) {
+    for (std::int64_t schema = *from; schema < wanted; ++schema) {
+        if (Result<void> climbed = climb(database, schema); !climbed) {
             return climbed;
         }
     }
@@ -200,6 +200,26 @@ Result<std::vector<std::string>> schemaOf(const Database& database) {
         }
         lines.push_back(statement->text(0));
     }
+}
+
+Result<std::int64_t> schemaByTables(const Database& database) {
+    const Result<std::vector<std::string>> found = schemaOf(database);
+    if (!found) {
+        return Unexpected<Error>(found.error());
+    }
+    for (std::int64_t schema = newestSchema(); schema > 0; --schema) {
+        Result<Database> fresh = Database::inMemory();
+        const Result<void> made =
+            fresh ? migrate(*fresh, schema) : Result<void>(Unexpected<Error>(fresh.error()));
+        if (!made) {
+            return Unexpected<Error>(made.error());
+        }
+        const Result<std::vector<std::string>> right = schemaOf(*fresh);
+        if (right && *right == *found) {
+            return schema;
+        }
+    }
+    return 0;
 }
 
 } // namespace quillbench

@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include <system_error>
+#include <utility>
 
 namespace quillbench {
 
@@ -56,21 +57,30 @@ DatabaseAccess accessTo(const LogbookOpening& opening) {
     return opening.toWrite && file ? DatabaseAccess::Write : DatabaseAccess::Read;
 }
 
-/// The schema of a file that is a logbook or still empty.
+/// The schema of a file that is a logbook or still empty. What it says of itself is compared with its tables: a file of
+/// our tables is ours, whatever a damaged byte in its head says.
 Result<std::int64_t> identified(const Database& database) {
     const Result<std::int64_t> tables = database.integer("SELECT count(*) FROM sqlite_schema");
-    if (!tables) {
-        return tables;
-    }
     const Result<std::int64_t> mark = database.integer("PRAGMA application_id");
     Result<std::int64_t> schema = database.integer("PRAGMA user_version");
-    if (!mark || !schema) {
-        return mark ? schema : mark;
+    const Result<std::int64_t> byTables = schemaByTables(database);
+    for (const Result<std::int64_t>* one : {&tables, &mark, &std::as_const(schema), &byTables}) {
+        if (!*one) {
+            return *one;
+        }
     }
     if (*tables == 0 && *mark == 0 && *schema == 0) {
         return schema;
     }
-    if (*mark != kLogbookMark) {
+    const bool ours = *mark == kLogbookMark;
+    if (ours && *schema >= 1 && (*schema == newestSchema() || *schema == *byTables)) {
+        return schema;
+    }
+    if (*byTables > 0) {
+        return Unexpected<Error>(
+            damaged(database.path(), "its head does not agree with its tables"));
+    }
+    if (!ours) {
         return refused(ErrorCode::UnreadableInput,
                        database.path(),
                        "not a logbook of Quillbench; name another file");
@@ -82,13 +92,7 @@ Result<std::int64_t> identified(const Database& database) {
                            std::to_string(*schema) + ", this one knows up to " +
                            std::to_string(newestSchema()) + "); use that version");
     }
-    if (*schema < 1) {
-        return refused(ErrorCode::UnreadableInput,
-                       database.path(),
-                       "damaged (it does not say its schema); 'quillbench-cli log repair' saves "
-                       "what can be read");
-    }
-    return schema;
+    return Unexpected<Error>(damaged(database.path(), "its tables are not those of its schema"));
 }
 
 /// A copy in memory, brought to the newest schema: how an older file is read that may not be changed.
@@ -109,7 +113,7 @@ Result<Database> inMemory(const Database& database) {
 Result<void> makeReady(Database& database) {
     // Another program may be making the same change to a new file: it then is in force already.
     static_cast<void>(database.run("PRAGMA journal_mode = WAL"));
-    if (const Result<void> durable = database.run("PRAGMA synchronous = FULL"); !durable) {
+    if (Result<void> durable = database.run("PRAGMA synchronous = FULL"); !durable) {
         return durable;
     }
     return migrate(database);
@@ -128,7 +132,7 @@ Result<OpenedLogbook> openAs(const LogbookOpening& opening, DatabaseAccess acces
     if (!database) {
         return Unexpected<Error>(database.error());
     }
-    const Result<std::int64_t> schema = identified(*database);
+    Result<std::int64_t> schema = identified(*database);
     if (!schema) {
         return Unexpected<Error>(schema.error());
     }

@@ -68,7 +68,7 @@ Result<RepairReport> repairLogbook(const fs::path& file, const Instant& now) {
     if (const Result<Logbook> sound = Logbook::open({file, false, {}});
         sound && sound->damages().empty()) {
         return RepairReport{};
-    } else if (!sound && sound.error().code == ErrorCode::Environment) {
+    } else if (!sound && !saysDamaged(sound.error())) {
         return Unexpected<Error>(sound.error());
     }
     Result<LogbookContents> saved = salvage(file);

@@ -216,7 +216,7 @@ std::vector<Value> columnsAt(const Image& image, std::string_view page, std::siz
     if (place != end || bytes != *size || types.front() != 0) {
         return {};
     }
-    const std::string whole = image.payload(page, at, *size);
+    std::string whole = image.payload(page, at, *size);
     if (whole.size() != *size) {
         return {};
     }

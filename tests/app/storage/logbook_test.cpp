@@ -198,11 +198,26 @@ TEST_CASE("files that are no logbook are refused in one line and let alone", "[u
         fill(*std::make_unique<Logbook>(opened(file)), "uid-1", 2);
         Result<Database> future = Database::open(file, DatabaseAccess::Write, {});
         REQUIRE(future);
-        REQUIRE(future->run("PRAGMA user_version = 999"));
+        REQUIRE(future->run("CREATE TABLE of_the_future(x); PRAGMA user_version = 999"));
         const std::string text = refusal();
         CHECK(text.find("newer version") != std::string::npos);
         CHECK(text.find("schema 999") != std::string::npos);
+        // Nor is it "repaired" into an older one.
+        CHECK_FALSE(repairLogbook(file, instantAt(0)));
         CHECK(future->integer("SELECT count(*) FROM reading").value() == 2);
+    }
+    SECTION("one whose head was damaged") {
+        fill(*std::make_unique<Logbook>(opened(file)), "uid-1", 2);
+        const char* damage = GENERATE("PRAGMA user_version = 258",
+                                      "PRAGMA user_version = 1",
+                                      "PRAGMA user_version = 0",
+                                      "PRAGMA application_id = 7");
+        REQUIRE(Database::open(file, DatabaseAccess::Write, {})->run(damage));
+        CHECK(refusal().find("log repair") != std::string::npos);
+        const auto repaired = repairLogbook(file, instantAt(0));
+        REQUIRE(repaired);
+        CHECK(repaired->readings == 2);
+        CHECK(opened(file).damages().empty());
     }
     SECTION("none") {
         const auto opened = Logbook::open({file, false, {}});
