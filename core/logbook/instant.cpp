@@ -116,7 +116,7 @@ std::optional<std::int64_t> parseUniversalTime(std::string_view text) {
         return std::nullopt; // the 31st of a month of thirty days
     }
     return days * kMillisecondsADay + hour * std::int64_t{3600000} + minute * kMillisecondsAMinute +
-           second * 1000 + millisecond;
+           second * std::int64_t{1000} + millisecond;
 }
 
 } // namespace quillbench
