@@ -16,6 +16,8 @@ using AddCommand = void (*)(CLI::App& app, int& exitCode);
 
 void addMeasure(CLI::App& app, int& exitCode);
 void addBeats(CLI::App& app, int& exitCode);
+void addPlucks(CLI::App& app, int& exitCode);
+void addDamping(CLI::App& app, int& exitCode);
 void addDevices(CLI::App& app, int& exitCode);
 void addSimulate(CLI::App& app, int& exitCode);
 void addDemo(CLI::App& app, int& exitCode);

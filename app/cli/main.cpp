@@ -14,6 +14,8 @@ constexpr quillbench::cli::AddCommand kCommands[] = {
     quillbench::cli::addSimulate,
     quillbench::cli::addMeasure,
     quillbench::cli::addBeats,
+    quillbench::cli::addPlucks,
+    quillbench::cli::addDamping,
     quillbench::cli::addDemo,
     quillbench::cli::addDevices,
 };

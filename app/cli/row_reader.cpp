@@ -51,6 +51,18 @@ void RowReader::numbers(const char* field, std::vector<double>& into) {
     }
 }
 
+void RowReader::textList(const char* field, std::vector<std::string>& into) {
+    if (const auto value = keep(row_.textList(field))) {
+        into = *value;
+    }
+}
+
+void RowReader::texts(const char* field, std::map<std::string, std::string>& into) {
+    if (const auto value = keep(row_.texts(field))) {
+        into = *value;
+    }
+}
+
 void RowReader::channel(std::optional<int>& into) {
     std::optional<double> channel;
     number("channel", channel);

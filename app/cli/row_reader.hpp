@@ -2,6 +2,7 @@
 
 #include "app/formats/batch_file.hpp"
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -18,6 +19,8 @@ public:
     void number(const char* field, double& into);
     void number(const char* field, std::optional<double>& into);
     void numbers(const char* field, std::vector<double>& into);
+    void textList(const char* field, std::vector<std::string>& into);
+    void texts(const char* field, std::map<std::string, std::string>& into);
 
     /// A channel counts from 0.
     void channel(std::optional<int>& into);

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <iterator>
 
 namespace quillbench {
 
@@ -26,6 +27,14 @@ std::optional<BatchRow::Value> listOf(const json& value) {
     }
     if (all([](const json& item) { return item.is_string(); })) {
         return value.get<std::vector<std::string>>();
+    }
+    if (all([](const json& item) { return item.is_number() || item.is_string(); })) {
+        std::vector<std::string> texts;
+        for (const json& item : value) {
+            texts.push_back(item.is_string() ? item.get<std::string>()
+                                             : written(item.get<double>()));
+        }
+        return texts;
     }
     return std::nullopt;
 }
@@ -120,6 +129,24 @@ Result<std::vector<double>> BatchRow::numbers(std::string_view field) const {
         return *list;
     }
     return wrong(field, "a number or a list of numbers");
+}
+
+Result<std::vector<std::string>> BatchRow::textList(std::string_view field) const {
+    const Value* value = find(field);
+    if (value == nullptr) {
+        return std::vector<std::string>();
+    }
+    if (const auto* list = std::get_if<std::vector<std::string>>(value)) {
+        return *list;
+    }
+    if (const auto* numbers = std::get_if<std::vector<double>>(value)) {
+        std::vector<std::string> texts;
+        std::transform(numbers->begin(), numbers->end(), std::back_inserter(texts), written);
+        return texts;
+    }
+    const auto single = text(field);
+    return single && *single ? Result<std::vector<std::string>>(std::vector{**single})
+                             : wrong(field, "a list of texts");
 }
 
 Result<std::map<std::string, std::string>> BatchRow::texts(std::string_view field) const {

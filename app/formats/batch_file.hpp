@@ -38,6 +38,9 @@ public:
     /// A single number counts as a list of one.
     [[nodiscard]] Result<std::vector<double>> numbers(std::string_view field) const;
 
+    /// A single text counts as a list of one; numbers are written out (a choir may be 8 or "8").
+    [[nodiscard]] Result<std::vector<std::string>> textList(std::string_view field) const;
+
     /// Texts by name, such as one file for each choir.
     [[nodiscard]] Result<std::map<std::string, std::string>> texts(std::string_view field) const;
 

@@ -1,0 +1,185 @@
+#include "app/cli/command.hpp"
+#include "app/cli/damping_request.hpp"
+#include "audio/sound_file.hpp"
+#include "core/dsp/damper/release_fit.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <cstdio>
+#include <filesystem>
+#include <memory>
+
+namespace quillbench::cli {
+
+namespace {
+
+using nlohmann::ordered_json;
+
+constexpr int kSchema = 1;
+
+struct DampingOptions {
+    DampingQuestion question;
+    std::string batch;
+    bool json = false;
+};
+
+void complain(const std::string& text) {
+    std::fprintf(stderr, "quillbench-cli damping: %s\n", text.c_str());
+}
+
+/// **Errors** as reading the file and understanding the question.
+Result<ReleaseReading> answer(const DampingQuestion& question,
+                              const std::filesystem::path& folder) {
+    const auto string = understand(question);
+    if (!string) {
+        return Unexpected<Error>(string.error());
+    }
+    const std::filesystem::path file(question.file);
+    const auto sound = readSound(file.is_absolute() ? file : folder / file, question.channel);
+    if (!sound) {
+        return Unexpected<Error>(sound.error());
+    }
+    return hearRelease(sound->samples, sound->rate, *string);
+}
+
+const char* statusOf(const ReleaseReading& reading) {
+    return !reading.found ? "nothing" : reading.weak ? "weak" : "ok";
+}
+
+ordered_json header(const std::optional<std::string>& id, const std::string& file) {
+    ordered_json out;
+    out["schema"] = kSchema;
+    out["kind"] = "damping";
+    out["id"] = id ? ordered_json(*id) : ordered_json(nullptr);
+    out["file"] = file;
+    return out;
+}
+
+ordered_json toJson(const std::optional<std::string>& id,
+                    const DampingQuestion& question,
+                    const ReleaseReading& reading) {
+    ordered_json out = header(id, question.file);
+    out["status"] = statusOf(reading);
+    const auto known = [&reading](double value) {
+        return reading.found ? ordered_json(value) : ordered_json(nullptr);
+    };
+    out["release_s"] = known(reading.release.count());
+    out["release_s_u"] = known(reading.releaseU.count());
+    out["t60_after_s"] = known(reading.decay60.count());
+    out["t60_after_s_u"] = known(reading.decay60U.count());
+    out["stop_s"] = known(reading.stop.count());
+    out["residual_db"] = known(reading.residualDb);
+    out["warnings"] = ordered_json::array();
+    return out;
+}
+
+void print(const std::optional<std::string>& id,
+           const DampingQuestion& question,
+           const ReleaseReading& reading,
+           bool json) {
+    if (json) {
+        std::puts(toJson(id, question, reading).dump().c_str());
+        return;
+    }
+    if (!reading.found) {
+        std::printf("%s: no release was heard\n", question.file.c_str());
+        return;
+    }
+    std::printf("%s: the damper takes hold at %.3f ±%.3f s, 40 dB down after %.0f ms "
+                "(60 dB in %.2f ±%.2f s), %.0f dB remain%s\n",
+                question.file.c_str(),
+                reading.release.count(),
+                reading.releaseU.count(),
+                1000.0 * reading.stop.count(),
+                reading.decay60.count(),
+                reading.decay60U.count(),
+                reading.residualDb,
+                reading.weak ? " — weak" : "");
+}
+
+int dampingOne(const DampingOptions& options) {
+    const auto reading = answer(options.question, {});
+    if (!reading) {
+        complain(reading.error().text);
+        return reading.error().code == ErrorCode::BadArgument ? kWrongCommandLine
+                                                              : kUnreadableInput;
+    }
+    print(std::nullopt, options.question, *reading, options.json);
+    return reading->found ? kDone : kNothingToMeasure;
+}
+
+/// Whether a row could be read, and whether it gave anything.
+struct RowOutcome {
+    bool readable = true;
+    bool any = false;
+};
+
+RowOutcome dampingRow(const BatchRow& row, const std::filesystem::path& folder, bool json) {
+    for (const std::string& field : unknownDampingFields(row)) {
+        complain(row.place() + ": the field '" + field + "' is not known and was left out");
+    }
+    const auto question = dampingQuestionOf(row);
+    const auto reading = question ? answer(*question, folder)
+                                  : Result<ReleaseReading>(Unexpected<Error>(question.error()));
+    if (!reading) {
+        complain(row.place() + ": " + reading.error().text);
+        if (json) {
+            ordered_json out = header(row.id(), question ? question->file : std::string());
+            out["status"] = "error";
+            out["error"] = reading.error().text;
+            std::puts(out.dump().c_str());
+        }
+        return {false, false};
+    }
+    print(row.id(), *question, *reading, json);
+    return {true, reading->found};
+}
+
+int damping(const DampingOptions& options) {
+    if (options.batch.empty() == options.question.file.empty()) {
+        complain("give one FILE, or --batch LIST.json");
+        return kWrongCommandLine;
+    }
+    if (options.batch.empty()) {
+        return dampingOne(options);
+    }
+    const std::filesystem::path list(options.batch);
+    const auto rows = readBatch(list);
+    if (!rows) {
+        complain(rows.error().text);
+        return kUnreadableInput;
+    }
+    bool readable = true;
+    bool any = rows->empty();
+    for (const BatchRow& row : *rows) {
+        const RowOutcome outcome = dampingRow(row, list.parent_path(), options.json);
+        readable = readable && outcome.readable;
+        any = any || outcome.any;
+    }
+    if (!readable) {
+        return kUnreadableInput;
+    }
+    return any ? kDone : kNothingToMeasure;
+}
+
+} // namespace
+
+void addDamping(CLI::App& app, int& exitCode) {
+    const auto options = std::make_shared<DampingOptions>();
+    DampingQuestion& question = options->question;
+    CLI::App* command =
+        app.add_subcommand("damping", "How soon a string stops when its key is let go");
+    command->add_option("file", question.file, "Recording: WAV, FLAC, AIFF, Ogg");
+    command->add_option("--note", question.note, "Key, such as C4");
+    command->add_flag("--helmholtz", question.helmholtz, "Note names by Helmholtz");
+    command->add_option("--choir", question.choir, "8, 8b, 4 or 16 (default 8)");
+    command->add_option("--target-hz", question.targetHz, "Pitch of the string, instead");
+    command->add_option("--a4", question.a4, "Pitch of A4 in hertz (default 415)");
+    command->add_option("--temperament", question.temperament, "Name (default equal)");
+    command->add_option("--channel", question.channel, "Channel from 0 (default the mean of all)");
+    command->add_option("--batch", options->batch, "A JSON list of key releases");
+    command->add_flag("--json", options->json, "One JSON object a line");
+    command->callback([options, &exitCode] { exitCode = damping(*options); });
+}
+
+} // namespace quillbench::cli
