@@ -42,11 +42,8 @@ Result<Hertz> understand(const DampingQuestion& question) {
     if (!ratio) {
         return Unexpected<Error>(ratio.error());
     }
-    const auto key = keyPitch(question.note,
-                              question.helmholtz,
-                              question.targetHz,
-                              question.a4,
-                              question.temperament);
+    const auto key = keyPitch(
+        question.note, question.helmholtz, question.targetHz, question.a4, question.temperament);
     if (!key || question.targetHz) {
         return key;
     }

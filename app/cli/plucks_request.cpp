@@ -73,11 +73,8 @@ Result<Hertz> keyPitch(const std::optional<std::string>& note,
 
 Result<PlucksRequest> understand(const PlucksQuestion& question) {
     PlucksRequest request;
-    const auto key = keyPitch(question.note,
-                              question.helmholtz,
-                              question.targetHz,
-                              question.a4,
-                              question.temperament);
+    const auto key = keyPitch(
+        question.note, question.helmholtz, question.targetHz, question.a4, question.temperament);
     if (!key) {
         return Unexpected<Error>(key.error());
     }

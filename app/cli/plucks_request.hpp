@@ -15,8 +15,8 @@ namespace quillbench::cli {
 struct PlucksQuestion {
     std::string file;
     std::optional<std::string> note;
-    std::optional<double> targetHz;  ///< 8′ pitch of the key
-    std::vector<std::string> choirs; ///< registers that are on
+    std::optional<double> targetHz;           ///< 8′ pitch of the key
+    std::vector<std::string> choirs;          ///< registers that are on
     std::map<std::string, std::string> solos; ///< choir → recording of it alone
     double a4 = 415.0;
     std::string temperament = "equal";

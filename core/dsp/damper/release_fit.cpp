@@ -99,7 +99,8 @@ void smooth(Fall& fall, double frameSeconds) {
 
 std::vector<Fall> allFalls(double frameSeconds) {
     std::vector<Fall> falls;
-    for (const double damper : {0.03, 0.045, 0.065, 0.09, 0.12, 0.16, 0.21, 0.27, 0.35, 0.45, 0.6, 0.8, 1.1, 1.6}) {
+    for (const double damper :
+         {0.03, 0.045, 0.065, 0.09, 0.12, 0.16, 0.21, 0.27, 0.35, 0.45, 0.6, 0.8, 1.1, 1.6}) {
         falls.push_back({damper, 0.0, damper, {}});
         for (const double share : {0.04, 0.12, 0.3, 0.6}) {
             for (const double room : {0.25, 0.4, 0.65, 1.1}) {
@@ -190,11 +191,11 @@ public:
             const double x = static_cast<double>(i) - static_cast<double>(lineEnd - 1);
             double model = line.value(x);
             if (late > -before) {
-                const double place = std::min(late + before, static_cast<double>(fall.power.size() - 2));
+                const double place =
+                    std::min(late + before, static_cast<double>(fall.power.size() - 2));
                 const auto at = static_cast<std::size_t>(place);
                 const double part = place - static_cast<double>(at);
-                const double fallen =
-                    fall.power[at] * (1.0 - part) + fall.power[at + 1] * part;
+                const double fallen = fall.power[at] * (1.0 - part) + fall.power[at + 1] * part;
                 model = toDb(fromDb(model) * fallen + floor);
             } else if (x < -60.0) {
                 // Further back the ring need not be a line.
@@ -209,7 +210,8 @@ public:
         Candidate best;
         const auto least = first_ + static_cast<std::size_t>(kLeastBefore / kHop);
         const auto margin = static_cast<std::size_t>(power_.frameSeconds / 2.0 / kHop);
-        const auto last = power_.db.size() - std::min(power_.db.size(), static_cast<std::size_t>(kLeastAfter / kHop));
+        const auto last = power_.db.size() -
+                          std::min(power_.db.size(), static_cast<std::size_t>(kLeastAfter / kHop));
         for (std::size_t at = least; at < last; at += 2) {
             const std::size_t end = std::max(first_ + 5, at - std::min(at, margin));
             const RingLine line = ringLine(power_.db, first_, end, 0.08 / kHop);
@@ -297,8 +299,9 @@ combPower(std::span<const double> sound, double rateHz, double stringHz, double 
         }
         std::vector<std::complex<double>> kernel(length);
         for (std::size_t i = 0; i < length; ++i) {
-            kernel[i] = window[i] * std::polar(1.0, -2.0 * std::numbers::pi * hz / rateHz *
-                                                        static_cast<double>(i));
+            kernel[i] =
+                window[i] *
+                std::polar(1.0, -2.0 * std::numbers::pi * hz / rateHz * static_cast<double>(i));
         }
         std::vector<double> power(frames);
         for (std::size_t k = 0; k < frames; ++k) {

@@ -12,8 +12,8 @@ namespace quillbench {
 /// shifted to zero frequency by each partial's expected place, their powers added.
 /// **Source** the heterodyne filter [Moorer1973].
 struct CombPower {
-    std::vector<double> db;      ///< one a hop; noise in it
-    double firstSeconds = 0.0;   ///< middle of the first frame
+    std::vector<double> db;    ///< one a hop; noise in it
+    double firstSeconds = 0.0; ///< middle of the first frame
     double hopSeconds = 0.002;
     double frameSeconds = 0.012; ///< length of a frame
     double floorDb = -200.0;     ///< what noise alone makes
@@ -26,13 +26,14 @@ combPower(std::span<const double> sound, double rateHz, double stringHz, double 
 /// How a string stopped when its key was let go.
 struct ReleaseReading {
     bool found = false;
-    bool weak = false;        ///< it stops, but when and how fast is in doubt
-    Seconds release{0};       ///< when the damper takes hold
+    bool weak = false;  ///< it stops, but when and how fast is in doubt
+    Seconds release{0}; ///< when the damper takes hold
     Seconds releaseU{0};
-    Seconds decay60{0};       ///< decay after it: 60 dB by the slope from −5 to −25 dB, room included
+    Seconds decay60{0}; ///< decay after it: 60 dB by the slope from −5 to −25 dB, room included
     Seconds decay60U{0};
-    Seconds stop{0};          ///< from the release until the level has fallen 40 dB
-    double residualDb = 0.0;  ///< what still sounds at the end (or noise), against just before the release
+    Seconds stop{0}; ///< from the release until the level has fallen 40 dB
+    double residualDb =
+        0.0; ///< what still sounds at the end (or noise), against just before the release
 };
 
 /// Finds the release after the loudest moment of the sound: steady ring, then a fall in two stages (damper, then

@@ -16,8 +16,7 @@ std::vector<double> lowPass(double edgeHz, double rateHz, std::ptrdiff_t half) {
     double sum = 0.0;
     for (std::ptrdiff_t k = -half; k <= half; ++k) {
         const double x = 2.0 * edgeHz / rateHz * static_cast<double>(k);
-        const double sinc =
-            k == 0 ? 1.0 : std::sin(std::numbers::pi * x) / (std::numbers::pi * x);
+        const double sinc = k == 0 ? 1.0 : std::sin(std::numbers::pi * x) / (std::numbers::pi * x);
         const double place = static_cast<double>(k) / static_cast<double>(half + 1);
         taps.push_back(sinc * (0.5 + 0.5 * std::cos(std::numbers::pi * place)));
         sum += taps.back();

@@ -26,10 +26,10 @@ public:
         const auto end = static_cast<std::ptrdiff_t>(sums_.size()) - 1;
         from = std::clamp<std::ptrdiff_t>(from, 0, end);
         to = std::clamp<std::ptrdiff_t>(to, from, end);
-        return to == from ? 0.0
-                          : (sums_[static_cast<std::size_t>(to)] -
-                             sums_[static_cast<std::size_t>(from)]) /
-                                static_cast<double>(to - from);
+        return to == from
+                   ? 0.0
+                   : (sums_[static_cast<std::size_t>(to)] - sums_[static_cast<std::size_t>(from)]) /
+                         static_cast<double>(to - from);
     }
 
 private:
@@ -65,11 +65,13 @@ std::vector<Beginning> findBeginnings(std::span<const double> whitened,
         if (all[i].riseDb < leastRiseDb) {
             continue;
         }
-        const std::size_t low = i > static_cast<std::size_t>(apart) ? i - static_cast<std::size_t>(apart) : 0;
+        const std::size_t low =
+            i > static_cast<std::size_t>(apart) ? i - static_cast<std::size_t>(apart) : 0;
         const std::size_t high = std::min(all.size(), i + static_cast<std::size_t>(apart) + 1);
-        const bool highest = std::none_of(all.begin() + static_cast<std::ptrdiff_t>(low),
-                                          all.begin() + static_cast<std::ptrdiff_t>(high),
-                                          [&](const Beginning& b) { return b.riseDb > all[i].riseDb; });
+        const bool highest =
+            std::none_of(all.begin() + static_cast<std::ptrdiff_t>(low),
+                         all.begin() + static_cast<std::ptrdiff_t>(high),
+                         [&](const Beginning& b) { return b.riseDb > all[i].riseDb; });
         if (highest) {
             found.push_back(all[i]);
         }

@@ -39,8 +39,7 @@ struct Beginning {
                                                double floor);
 
 /// Mean square of the quietest `windowSeconds` long stretch: the noise alone.
-[[nodiscard]] double quietestPower(std::span<const double> sound,
-                                   double rateHz,
-                                   double windowSeconds);
+[[nodiscard]] double
+quietestPower(std::span<const double> sound, double rateHz, double windowSeconds);
 
 } // namespace quillbench

@@ -10,9 +10,10 @@ namespace quillbench {
 
 namespace {
 
-constexpr std::size_t kApart = 6;    // samples between two peaks of one correlation
-constexpr std::size_t kNearby = 24;  // samples from a beginning to the solo's best place there
-constexpr std::size_t kMostPlaces[] = {0, 200, 80, 30, 12}; // of each choir, by the number of choirs
+constexpr std::size_t kApart = 6;   // samples between two peaks of one correlation
+constexpr std::size_t kNearby = 24; // samples from a beginning to the solo's best place there
+constexpr std::size_t kMostPlaces[] = {
+    0, 200, 80, 30, 12}; // of each choir, by the number of choirs
 
 double dot(std::span<const double> a, std::span<const double> b) {
     double sum = 0.0;
@@ -72,9 +73,8 @@ std::vector<Place> bestPlaces(const std::vector<double>& correlation,
             continue;
         }
         const std::size_t i = highestWithin(place - from, kNearby);
-        const bool known = std::any_of(peaks.begin(), peaks.end(), [&](const Place& peak) {
-            return peak.at == from + i;
-        });
+        const bool known = std::any_of(
+            peaks.begin(), peaks.end(), [&](const Place& peak) { return peak.at == from + i; });
         if (correlation[i] > 0.0 && !known) {
             peaks.push_back({from + i, correlation[i]});
         }
@@ -192,20 +192,18 @@ private:
         }
         PluckHypothesis hypothesis;
         for (std::size_t i = 0; i < members_.size(); ++i) {
-            hypothesis.plucks.tryPush(
-                {members_[i], chosen_[i].at, gains[i]});
+            hypothesis.plucks.tryPush({members_[i], chosen_[i].at, gains[i]});
         }
         hypothesis.score = explained;
         found_.push_back(hypothesis);
     }
 
     void prune() {
-        std::nth_element(found_.begin(),
-                         found_.begin() + static_cast<std::ptrdiff_t>(kept_) - 1,
-                         found_.end(),
-                         [](const PluckHypothesis& a, const PluckHypothesis& b) {
-                             return a.score > b.score;
-                         });
+        std::nth_element(
+            found_.begin(),
+            found_.begin() + static_cast<std::ptrdiff_t>(kept_) - 1,
+            found_.end(),
+            [](const PluckHypothesis& a, const PluckHypothesis& b) { return a.score > b.score; });
         found_.resize(kept_);
         least_ = found_.back().score;
     }

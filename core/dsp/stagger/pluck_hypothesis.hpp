@@ -28,6 +28,7 @@ struct SoloTemplate {
     std::vector<std::vector<double>> bands; ///< from `lead` samples before its pluck on, one length
     std::vector<double> wave;               ///< all bands together
     std::size_t lead = 0;
+    std::size_t at = 0; ///< sample of the pluck in the solo
 };
 
 } // namespace quillbench

@@ -13,8 +13,8 @@ constexpr double kBlock = 0.001;        // s
 constexpr double kUnlike = 0.12;        // power left of a pluck by its solo, at least
 constexpr double kFreedom = 3.0;        // of Student's t
 constexpr double kGainDeviation = 0.55; // of ln gain: 4.8 dB
-constexpr double kSilentPrior = -2.5;   // ln of the chance that a register that is on does not pluck
-constexpr double kIndependence = 0.5;   // of what neighbouring samples and bands say
+constexpr double kSilentPrior = -2.5; // ln of the chance that a register that is on does not pluck
+constexpr double kIndependence = 0.5; // of what neighbouring samples and bands say
 constexpr int kRefits = 3;
 
 /// Local power of a wave: mean square over ± half a block.
@@ -73,9 +73,8 @@ double PluckLikelihood::leftOver(const PluckHypothesis& hypothesis,
                                static_cast<std::ptrdiff_t>(solos_[pluck.choir].lead) -
                                static_cast<std::ptrdiff_t>(from_);
             const std::ptrdiff_t first = std::max<std::ptrdiff_t>(start, 0);
-            const std::ptrdiff_t end =
-                std::min(start + static_cast<std::ptrdiff_t>(wave.size()),
-                         static_cast<std::ptrdiff_t>(residual.size()));
+            const std::ptrdiff_t end = std::min(start + static_cast<std::ptrdiff_t>(wave.size()),
+                                                static_cast<std::ptrdiff_t>(residual.size()));
             for (std::ptrdiff_t i = first; i < end; ++i) {
                 const auto at = static_cast<std::size_t>(i);
                 const auto in = static_cast<std::size_t>(i - start);
@@ -92,11 +91,11 @@ double PluckLikelihood::leftOver(const PluckHypothesis& hypothesis,
                 expected += unlike[i];
             }
             energy /= static_cast<double>(block_);
-            const double scale = bands_[band].noisePower +
-                                 kUnlike * expected / static_cast<double>(block_) + 1e-20;
+            const double scale =
+                bands_[band].noisePower + kUnlike * expected / static_cast<double>(block_) + 1e-20;
             const double ratio = freedom * energy / (kFreedom * scale);
-            score -= 0.5 * freedom * std::log(scale) +
-                     0.5 * (kFreedom + freedom) * std::log1p(ratio);
+            score -=
+                0.5 * freedom * std::log(scale) + 0.5 * (kFreedom + freedom) * std::log1p(ratio);
             weights[band * blocks_ + b] =
                 (kFreedom + freedom) / (kFreedom * scale + freedom * energy);
         }
@@ -137,7 +136,7 @@ void PluckLikelihood::refit(PluckHypothesis& hypothesis, const std::vector<doubl
                     std::min(end, begin + static_cast<std::ptrdiff_t>(second.size()));
                 for (std::ptrdiff_t i = low; i < high; ++i) {
                     system.products[a][b] += weighted[static_cast<std::size_t>(i)] *
-                                      second[static_cast<std::size_t>(i - begin)];
+                                             second[static_cast<std::size_t>(i - begin)];
                 }
             }
         }

@@ -40,16 +40,15 @@ struct ChoirPluck {
 /// The plucks of one key in order of time.
 struct StaggerReading {
     FixedVector<ChoirPluck, kMostChoirsOfKey> plucks; ///< empty: nothing was plucked
-    bool weak = false;           ///< count or order are in doubt
-    double countConfidence = 0;  ///< that there were so many plucks, 0 to 1
+    bool weak = false;                                ///< count or order are in doubt
+    double countConfidence = 0;                       ///< that there were so many plucks, 0 to 1
 };
 
 /// Hears which registers plucked and when: each at most once. With a solo of every choir the whole is one
 /// joint decision; without, times and the likelier choir of each.
 /// **Range** at least one choir. **Accuracy** tests/accuracy, set `plucks`.
 /// **Source** DEVELOPERS.md, "From samples to plucks".
-[[nodiscard]] StaggerReading listenToStagger(std::span<const float> samples,
-                                             SampleRate rate,
-                                             const StaggerQuestion& question);
+[[nodiscard]] StaggerReading
+listenToStagger(std::span<const float> samples, SampleRate rate, const StaggerQuestion& question);
 
 } // namespace quillbench

@@ -1,0 +1,57 @@
+#include "core/dsp/damper/release_fit.hpp"
+#include "core/dsp/synthetic_pluck.hpp"
+#include "core/support/random.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <vector>
+
+using namespace quillbench;
+using namespace quillbench::literals;
+
+namespace {
+
+constexpr SampleRate kRate(48000.0);
+
+std::vector<float> released(double hz, double afterS, double decay60, double noise) {
+    SyntheticString string;
+    string.flexible = Hertz(hz);
+    string.inharmonicity = 2e-5;
+    std::vector<float> sound(static_cast<std::size_t>((0.3 + afterS + 0.8) * kRate.hz()), 0.0F);
+    SyntheticPluck(string).addTo(sound,
+                                 kRate,
+                                 0.3 * kRate.hz(),
+                                 -20.0_dB,
+                                 SyntheticRelease{Seconds(afterS), Seconds(decay60)});
+    Random random(9);
+    for (float& x : sound) {
+        x += static_cast<float>(noise * random.normal());
+    }
+    return sound;
+}
+
+} // namespace
+
+TEST_CASE("the release of a key is heard where it was put", "[dsp]") {
+    const double hz = GENERATE(65.0, 220.0, 880.0);
+    INFO(hz);
+    const double decay60 = 0.25;
+    const auto reading = hearRelease(released(hz, 1.0, decay60, 1e-4), kRate, Hertz(hz));
+    REQUIRE(reading.found);
+    CHECK(reading.release.count() == Approx(1.3).margin(0.012));
+    // Exponential decay in closed form: 40 dB of it take two thirds of the time of 60 dB.
+    CHECK(reading.stop.count() == Approx(decay60 * 40.0 / 60.0).epsilon(0.25));
+    CHECK(reading.decay60.count() == Approx(decay60).epsilon(0.25));
+}
+
+TEST_CASE("silence has no release", "[dsp]") {
+    CHECK_FALSE(hearRelease(std::vector<float>(48000, 0.0F), kRate, Hertz(220.0)).found);
+    CHECK_FALSE(hearRelease(std::vector<float>(60, 0.1F), kRate, Hertz(220.0)).found);
+}
+
+TEST_CASE("a string that rings on has no release", "[dsp]") {
+    std::vector<float> sound = released(220.0, 30.0, 0.2, 1e-4);
+    sound.resize(96000);
+    CHECK_FALSE(hearRelease(sound, kRate, Hertz(220.0)).found);
+}
