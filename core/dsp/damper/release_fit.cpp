@@ -10,6 +10,7 @@
 #include <complex>
 #include <limits>
 #include <numbers>
+#include <optional>
 
 namespace quillbench {
 
@@ -21,9 +22,14 @@ constexpr double kGrip = 0.006;       // s until a damper holds fully
 constexpr double kAfterPluck = 0.05;  // s left out
 constexpr double kLeastBefore = 0.06; // s of ring before the release
 constexpr double kLeastAfter = 0.03;
-constexpr double kShapeFor = 2.5; // s
-constexpr double kCapDb = 6.0;    // a frame further off counts no more
-constexpr double kLeastFallDb = 8.0;
+constexpr double kShapeFor = 0.5;     // s, more than is ever compared
+constexpr double kCapDb = 6.0;        // a frame further off counts no more
+constexpr double kLeastGain = 120.0;  // decibels over frames: 6 dB for 40 ms
+constexpr double kLeastU = 0.002;     // s; a damper does not take hold all at once
+constexpr double kLeastDecayU = 0.12; // relative
+constexpr Seconds kWeakFrom{0.015};
+constexpr double kBeforeFor = 0.12; // s around the release that are compared
+constexpr double kAfterFor = 0.35;
 
 double toDb(double power) {
     return 10.0 * std::log10(power + 1e-20);
@@ -33,12 +39,12 @@ double fromDb(double db) {
     return std::pow(10.0, db / 10.0);
 }
 
-/// A fall after the release: power against just before it, on a grid of kHop starting kBefore earlier.
+/// A fall after the release: decibels against just before it, on a grid of kHop starting kBefore earlier.
 struct Fall {
     double damper60 = 0.2; ///< s, of the damped string
     double share = 0.0;    ///< power that does not follow the damper at once
     double room60 = 0.5;   ///< s, of that share
-    std::vector<double> power;
+    std::vector<double> db;
 };
 
 constexpr double kBefore = 0.06;
@@ -81,7 +87,7 @@ void smooth(Fall& fall, double frameSeconds) {
         squares += w * w;
     }
     const auto count = static_cast<std::size_t>((kBefore + kShapeFor) / kHop);
-    fall.power.assign(count, 0.0);
+    fall.db.assign(count, 0.0);
     for (std::size_t i = 0; i < count; ++i) {
         const double late = static_cast<double>(i) * kHop - kBefore;
         double amplitude = 0.0;
@@ -93,7 +99,7 @@ void smooth(Fall& fall, double frameSeconds) {
             const double slow = damped(at, std::max(fall.room60, fall.damper60));
             power += w * w / squares * slow * slow;
         }
-        fall.power[i] = (1.0 - fall.share) * amplitude * amplitude + fall.share * power;
+        fall.db[i] = toDb((1.0 - fall.share) * amplitude * amplitude + fall.share * power);
     }
 }
 
@@ -116,11 +122,10 @@ std::vector<Fall> allFalls(double frameSeconds) {
     return falls;
 }
 
-/// Robust quadratic through the ring before the release, in decibels over frames.
+/// Robust line through the ring before the release, in decibels over frames.
 struct RingLine {
     double at0 = 0.0; ///< at the last frame
     double slope = 0.0;
-    double cost = 0.0;
 
     [[nodiscard]] double value(double framesLater) const { return at0 + slope * framesLater; }
 };
@@ -130,7 +135,7 @@ double capped(double miss) {
     return size < kCapDb ? size : kCapDb;
 }
 
-/// Weighted line through db[from … to), recent frames counting more; cost over all of them.
+/// Weighted line through db[from … to), recent frames counting more.
 RingLine ringLine(const std::vector<double>& db, std::size_t from, std::size_t to, double memory) {
     RingLine line;
     std::vector<double> weight(to - from);
@@ -167,80 +172,159 @@ RingLine ringLine(const std::vector<double>& db, std::size_t from, std::size_t t
 }
 
 struct Candidate {
-    double cost = std::numeric_limits<double>::infinity();
-    double release = 0.0; ///< frames, may be fractional
+    double cost = 0.0;
+    double release = 0.0; ///< frames, may be halves
     std::size_t fall = 0;
-    RingLine line;
 };
 
+/// Tries releases and falls against the power of the comb.
 class ReleaseSearch {
 public:
     ReleaseSearch(const CombPower& power, std::size_t first)
         : power_(power),
           first_(first),
-          falls_(allFalls(power.frameSeconds)) {}
+          falls_(allFalls(power.frameSeconds)),
+          margin_(static_cast<std::size_t>(power.frameSeconds / 2.0 / kHop)) {}
 
-    /// Cost of ring, release at `frame` and this fall over all frames from the first.
-    [[nodiscard]] double
-    cost(const RingLine& line, double frame, std::size_t lineEnd, const Fall& fall) const {
-        double sum = 0.0;
-        const double floor = fromDb(power_.floorDb);
-        const double before = kBefore / kHop;
-        for (std::size_t i = first_; i < power_.db.size(); ++i) {
-            const double late = static_cast<double>(i) - frame;
-            const double x = static_cast<double>(i) - static_cast<double>(lineEnd - 1);
-            double model = line.value(x);
-            if (late > -before) {
-                const double place =
-                    std::min(late + before, static_cast<double>(fall.power.size() - 2));
-                const auto at = static_cast<std::size_t>(place);
-                const double part = place - static_cast<double>(at);
-                const double fallen = fall.power[at] * (1.0 - part) + fall.power[at + 1] * part;
-                model = toDb(fromDb(model) * fallen + floor);
-            } else if (x < -60.0) {
-                // Further back the ring need not be a line.
-                continue;
-            }
-            sum += capped(power_.db[i] - model);
-        }
-        return sum;
-    }
-
-    [[nodiscard]] Candidate find() const {
-        Candidate best;
-        const auto least = first_ + static_cast<std::size_t>(kLeastBefore / kHop);
-        const auto margin = static_cast<std::size_t>(power_.frameSeconds / 2.0 / kHop);
-        const auto last = power_.db.size() -
-                          std::min(power_.db.size(), static_cast<std::size_t>(kLeastAfter / kHop));
+    /// Where a fall explains most that a ring going on would not; nothing where none does.
+    [[nodiscard]] std::optional<Candidate> find() const {
+        const auto least = first_ + frames(kLeastBefore);
+        const auto last = power_.db.size() - std::min(power_.db.size(), frames(kLeastAfter));
+        std::optional<Candidate> best;
+        double most = kLeastGain;
         for (std::size_t at = least; at < last; at += 2) {
-            const std::size_t end = std::max(first_ + 5, at - std::min(at, margin));
-            const RingLine line = ringLine(power_.db, first_, end, 0.08 / kHop);
+            const RingLine line = lineBefore(at);
+            const double going = rest(line, at);
             for (std::size_t f = 0; f < falls_.size(); ++f) {
-                const double now = costAll(line, static_cast<double>(at), end, falls_[f]);
-                if (now < best.cost) {
-                    best = {now, static_cast<double>(at), f, line};
-                    bestEnd_ = end;
+                if (falls_[f].share > 0.0) {
+                    continue;
+                }
+                const double now = cost(line, at, static_cast<double>(at), falls_[f], at);
+                if (going - now > most) {
+                    most = going - now;
+                    best = Candidate{now, static_cast<double>(at), f};
                 }
             }
         }
         return best;
     }
 
-    [[nodiscard]] double
-    costAll(const RingLine& line, double frame, std::size_t end, const Fall& fall) const {
-        // Ring that is left out of the comparison counts as fitting like the average.
-        return cost(line, frame, end, fall) + 0.0;
+    /// All releases near `rough` with all falls, over the same frames.
+    [[nodiscard]] std::vector<Candidate> near(double rough) const {
+        std::vector<Candidate> all;
+        const auto centre = static_cast<std::size_t>(rough);
+        const std::size_t reach = frames(0.04);
+        const std::size_t from =
+            std::max(first_ + frames(kLeastBefore), centre - std::min(centre, reach));
+        for (std::size_t at = from; at < std::min(centre + reach, power_.db.size()); ++at) {
+            const RingLine line = lineBefore(at);
+            for (const double part : {0.0, 0.5}) {
+                for (std::size_t f = 0; f < falls_.size(); ++f) {
+                    const double release = static_cast<double>(at) + part;
+                    all.push_back({cost(line, at, release, falls_[f], centre), release, f});
+                }
+            }
+        }
+        return all;
     }
 
     [[nodiscard]] const std::vector<Fall>& falls() const { return falls_; }
 
-    [[nodiscard]] std::size_t bestEnd() const { return bestEnd_; }
+    /// Level just before the release, in decibels.
+    [[nodiscard]] double levelAt(double release) const {
+        const auto at = static_cast<std::size_t>(release);
+        return lineBefore(at).value(release - static_cast<double>(lineEnd(at) - 1));
+    }
+
+    /// What still sounds, in the middle of the half second after the stop, against just before the release, in decibels.
+    [[nodiscard]] double remaining(double release, double stopSeconds) const {
+        const auto from = std::min(power_.db.size() - 10,
+                                   static_cast<std::size_t>(release) + frames(stopSeconds));
+        const auto end = std::min(power_.db.size(), from + frames(0.5));
+        std::vector<double> tail(power_.db.begin() + static_cast<std::ptrdiff_t>(from),
+                                 power_.db.begin() + static_cast<std::ptrdiff_t>(end));
+        std::sort(tail.begin(), tail.end());
+        return tail[tail.size() / 2] - levelAt(release);
+    }
+
+    /// Frames in the comparison around a release.
+    [[nodiscard]] std::size_t compared(std::size_t centre) const {
+        return std::min(power_.db.size(), centre + frames(kAfterFor)) -
+               std::max(first_, centre - std::min(centre, frames(kBeforeFor)));
+    }
 
 private:
+    static std::size_t frames(double seconds) {
+        return static_cast<std::size_t>(seconds / kHop + 0.5);
+    }
+
+    [[nodiscard]] std::size_t lineEnd(std::size_t at) const {
+        return std::max(first_ + 5, at - std::min(at, margin_));
+    }
+
+    [[nodiscard]] RingLine lineBefore(std::size_t at) const {
+        const std::size_t end = lineEnd(at);
+        const std::size_t from = std::max(first_, end - std::min(end, frames(0.4)));
+        return ringLine(power_.db, from, end, 0.08 / kHop);
+    }
+
+    /// How far the sound after `at` lies from a ring that goes on.
+    [[nodiscard]] double rest(const RingLine& line, std::size_t at) const {
+        double sum = 0.0;
+        const auto origin = static_cast<double>(lineEnd(at) - 1);
+        const std::size_t end = std::min(power_.db.size(), at + frames(kAfterFor));
+        for (std::size_t i = at; i < end; ++i) {
+            const double model = line.value(static_cast<double>(i) - origin);
+            sum += capped(std::min(0.0, power_.db[i] - std::max(model, power_.floorDb)));
+        }
+        return sum;
+    }
+
+    /// Misfit of ring, release and fall over the frames around `centre`.
+    [[nodiscard]] double cost(const RingLine& line,
+                              std::size_t at,
+                              double release,
+                              const Fall& fall,
+                              std::size_t centre) const {
+        double sum = 0.0;
+        const auto origin = static_cast<double>(lineEnd(at) - 1);
+        const double before = kBefore / kHop;
+        const std::size_t from = std::max(first_, centre - std::min(centre, frames(kBeforeFor)));
+        const std::size_t end = std::min(power_.db.size(), centre + frames(kAfterFor));
+        for (std::size_t i = from; i < end; ++i) {
+            double model = line.value(static_cast<double>(i) - origin);
+            const double place = static_cast<double>(i) - release + before;
+            if (place > 0.0) {
+                const auto step = static_cast<std::size_t>(place);
+                const double part = place - static_cast<double>(step);
+                model += fall.db[step] * (1.0 - part) + fall.db[step + 1] * part;
+            }
+            sum += capped(power_.db[i] - withFloor(model));
+        }
+        return sum;
+    }
+
+    [[nodiscard]] double withFloor(double db) const {
+        const double over = db - power_.floorDb;
+        if (over > 25.0) {
+            return db;
+        }
+        return over < -25.0 ? power_.floorDb : power_.floorDb + toDb(1.0 + fromDb(over));
+    }
+
     const CombPower& power_;
     std::size_t first_;
     std::vector<Fall> falls_;
-    mutable std::size_t bestEnd_ = 0;
+    std::size_t margin_;
+};
+
+/// Mean and spread of what the candidates say, each weighted by how well it fits.
+struct Consensus {
+    double release = 0.0;
+    double releaseDeviation = 0.0;
+    double lnDecay = 0.0;
+    double lnDecayDeviation = 0.0;
+    double stop = 0.0;
 };
 
 /// Time until plainPower has fallen by `db`.
@@ -273,6 +357,50 @@ double integratedDecay(const Fall& fall) {
     }
     return 60.0 * static_cast<double>(end - start) * step /
            (toDb(energy[start]) - toDb(energy[end]));
+}
+
+/// Weighs the candidates by their misfit; neighbouring frames overlap, so that few of them are independent.
+Consensus
+agree(const ReleaseSearch& search, const std::vector<Candidate>& all, const CombPower& power) {
+    Consensus said;
+    double least = std::numeric_limits<double>::infinity();
+    for (const Candidate& candidate : all) {
+        least = std::min(least, candidate.cost);
+    }
+    const auto frames =
+        static_cast<double>(search.compared(static_cast<std::size_t>(all.front().release)));
+    const double alike = std::max(1.0, power.frameSeconds / 2.0 / kHop);
+    const double scale = std::max(0.15, least / frames) * alike;
+    double whole = 0.0;
+    double lnDecay2 = 0.0;
+    double release2 = 0.0;
+    const std::vector<Fall>& falls = search.falls();
+    std::vector<double> decays(falls.size(), 0.0);
+    std::vector<double> stops(falls.size(), 0.0);
+    for (const Candidate& candidate : all) {
+        const double weight = std::exp(-(candidate.cost - least) / scale);
+        if (weight < 1e-4) {
+            continue;
+        }
+        if (stops[candidate.fall] <= 0.0) {
+            decays[candidate.fall] = std::log(integratedDecay(falls[candidate.fall]));
+            stops[candidate.fall] = timeToFall(falls[candidate.fall], 40.0);
+        }
+        whole += weight;
+        said.release += weight * candidate.release;
+        release2 += weight * candidate.release * candidate.release;
+        said.lnDecay += weight * decays[candidate.fall];
+        lnDecay2 += weight * decays[candidate.fall] * decays[candidate.fall];
+        said.stop += weight * stops[candidate.fall];
+    }
+    said.release /= whole;
+    said.lnDecay /= whole;
+    said.stop /= whole;
+    said.releaseDeviation =
+        std::sqrt(std::max(0.0, release2 / whole - said.release * said.release));
+    said.lnDecayDeviation =
+        std::sqrt(std::max(0.0, lnDecay2 / whole - said.lnDecay * said.lnDecay));
+    return said;
 }
 
 } // namespace
@@ -359,18 +487,19 @@ ReleaseReading hearRelease(std::span<const float> samples, SampleRate rate, Hert
         return reading;
     }
     const ReleaseSearch search(power, first);
-    const Candidate best = search.find();
-    if (!std::isfinite(best.cost)) {
+    const auto rough = search.find();
+    if (!rough) {
         return reading;
     }
-    const Fall& fall = search.falls()[best.fall];
+    const Consensus said = agree(search, search.near(rough->release), power);
     reading.found = true;
-    reading.release = Seconds(power.firstSeconds + best.release * kHop);
-    reading.releaseU = Seconds(0.005);
-    reading.decay60 = Seconds(integratedDecay(fall));
-    reading.decay60U = reading.decay60 * 0.1;
-    reading.stop = Seconds(timeToFall(fall, 40.0));
-    reading.residualDb = power.floorDb - best.line.at0;
+    reading.release = Seconds(power.firstSeconds + said.release * kHop);
+    reading.releaseU = Seconds(std::hypot(said.releaseDeviation * kHop, kLeastU));
+    reading.decay60 = Seconds(std::exp(said.lnDecay));
+    reading.decay60U = reading.decay60 * std::hypot(said.lnDecayDeviation, kLeastDecayU);
+    reading.stop = Seconds(said.stop);
+    reading.weak = reading.releaseU > kWeakFrom;
+    reading.residualDb = search.remaining(said.release, said.stop);
     return reading;
 }
 

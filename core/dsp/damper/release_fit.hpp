@@ -33,7 +33,7 @@ struct ReleaseReading {
     Seconds decay60U{0};
     Seconds stop{0}; ///< from the release until the level has fallen 40 dB
     double residualDb =
-        0.0; ///< what still sounds at the end (or noise), against just before the release
+        0.0; ///< what still sounds after the stop (or noise), against just before it
 };
 
 /// Finds the release after the loudest moment of the sound: steady ring, then a fall in two stages (damper, then
