@@ -28,6 +28,9 @@ constexpr double kLeastGain = 120.0;  // decibels over frames: 6 dB for 40 ms
 constexpr double kLeastU = 0.002;     // s; a damper does not take hold all at once
 constexpr double kLeastDecayU = 0.12; // relative
 constexpr Seconds kWeakFrom{0.015};
+constexpr double kNear = 0.04;      // s around a first guess
+constexpr double kMemory = 0.12;    // s of ring that speak for its line
+constexpr double kSteeper = 3.0;    // than expected a ring may fall
 constexpr double kBeforeFor = 0.12; // s around the release that are compared
 constexpr double kAfterFor = 0.35;
 
@@ -135,8 +138,12 @@ double capped(double miss) {
     return size < kCapDb ? size : kCapDb;
 }
 
-/// Weighted line through db[from … to), recent frames counting more.
-RingLine ringLine(const std::vector<double>& db, std::size_t from, std::size_t to, double memory) {
+/// Weighted line through db[from … to), recent frames counting more; its slope between `steepest` and level.
+RingLine ringLine(const std::vector<double>& db,
+                  std::size_t from,
+                  std::size_t to,
+                  double memory,
+                  double steepest) {
     RingLine line;
     std::vector<double> weight(to - from);
     for (std::size_t i = from; i < to; ++i) {
@@ -163,9 +170,9 @@ RingLine ringLine(const std::vector<double>& db, std::size_t from, std::size_t t
         const double determinant = w0 * w2 - w1 * w1;
         line.slope = (w0 * y1 - w1 * y0) / determinant;
         line.at0 = (y0 - line.slope * w1) / w0;
-        if (line.slope > 0.0) {
-            line.slope = 0.0;
-            line.at0 = y0 / w0;
+        if (line.slope > 0.0 || line.slope < steepest) {
+            line.slope = std::clamp(line.slope, steepest, 0.0);
+            line.at0 = (y0 - line.slope * w1) / w0;
         }
     }
     return line;
@@ -180,16 +187,22 @@ struct Candidate {
 /// Tries releases and falls against the power of the comb.
 class ReleaseSearch {
 public:
-    ReleaseSearch(const CombPower& power, std::size_t first)
-        : power_(power),
+    ReleaseSearch(const CombPower& power,
+                  const std::vector<double>& db,
+                  double floorDb,
+                  std::size_t first,
+                  double steepest)
+        : db_(db),
+          floorDb_(floorDb),
           first_(first),
+          steepest_(steepest),
           falls_(allFalls(power.frameSeconds)),
           margin_(static_cast<std::size_t>(power.frameSeconds / 2.0 / kHop)) {}
 
     /// Where a fall explains most that a ring going on would not; nothing where none does.
     [[nodiscard]] std::optional<Candidate> find() const {
         const auto least = first_ + frames(kLeastBefore);
-        const auto last = power_.db.size() - std::min(power_.db.size(), frames(kLeastAfter));
+        const auto last = db_.size() - std::min(db_.size(), frames(kLeastAfter));
         std::optional<Candidate> best;
         double most = kLeastGain;
         for (std::size_t at = least; at < last; at += 2) {
@@ -210,13 +223,13 @@ public:
     }
 
     /// All releases near `rough` with all falls, over the same frames.
-    [[nodiscard]] std::vector<Candidate> near(double rough) const {
+    [[nodiscard]] std::vector<Candidate> near(double rough, double reachSeconds) const {
         std::vector<Candidate> all;
         const auto centre = static_cast<std::size_t>(rough);
-        const std::size_t reach = frames(0.04);
+        const std::size_t reach = std::max<std::size_t>(1, frames(reachSeconds));
         const std::size_t from =
             std::max(first_ + frames(kLeastBefore), centre - std::min(centre, reach));
-        for (std::size_t at = from; at < std::min(centre + reach, power_.db.size()); ++at) {
+        for (std::size_t at = from; at < std::min(centre + reach, db_.size()); ++at) {
             const RingLine line = lineBefore(at);
             for (const double part : {0.0, 0.5}) {
                 for (std::size_t f = 0; f < falls_.size(); ++f) {
@@ -238,18 +251,18 @@ public:
 
     /// What still sounds, in the middle of the half second after the stop, against just before the release, in decibels.
     [[nodiscard]] double remaining(double release, double stopSeconds) const {
-        const auto from = std::min(power_.db.size() - 10,
-                                   static_cast<std::size_t>(release) + frames(stopSeconds));
-        const auto end = std::min(power_.db.size(), from + frames(0.5));
-        std::vector<double> tail(power_.db.begin() + static_cast<std::ptrdiff_t>(from),
-                                 power_.db.begin() + static_cast<std::ptrdiff_t>(end));
+        const auto from =
+            std::min(db_.size() - 10, static_cast<std::size_t>(release) + frames(stopSeconds));
+        const auto end = std::min(db_.size(), from + frames(0.5));
+        std::vector<double> tail(db_.begin() + static_cast<std::ptrdiff_t>(from),
+                                 db_.begin() + static_cast<std::ptrdiff_t>(end));
         std::sort(tail.begin(), tail.end());
         return tail[tail.size() / 2] - levelAt(release);
     }
 
     /// Frames in the comparison around a release.
     [[nodiscard]] std::size_t compared(std::size_t centre) const {
-        return std::min(power_.db.size(), centre + frames(kAfterFor)) -
+        return std::min(db_.size(), centre + frames(kAfterFor)) -
                std::max(first_, centre - std::min(centre, frames(kBeforeFor)));
     }
 
@@ -265,17 +278,17 @@ private:
     [[nodiscard]] RingLine lineBefore(std::size_t at) const {
         const std::size_t end = lineEnd(at);
         const std::size_t from = std::max(first_, end - std::min(end, frames(0.4)));
-        return ringLine(power_.db, from, end, 0.08 / kHop);
+        return ringLine(db_, from, end, kMemory / kHop, steepest_);
     }
 
     /// How far the sound after `at` lies from a ring that goes on.
     [[nodiscard]] double rest(const RingLine& line, std::size_t at) const {
         double sum = 0.0;
         const auto origin = static_cast<double>(lineEnd(at) - 1);
-        const std::size_t end = std::min(power_.db.size(), at + frames(kAfterFor));
+        const std::size_t end = std::min(db_.size(), at + frames(kAfterFor));
         for (std::size_t i = at; i < end; ++i) {
             const double model = line.value(static_cast<double>(i) - origin);
-            sum += capped(std::min(0.0, power_.db[i] - std::max(model, power_.floorDb)));
+            sum += capped(std::min(0.0, db_[i] - std::max(model, floorDb_)));
         }
         return sum;
     }
@@ -290,7 +303,7 @@ private:
         const auto origin = static_cast<double>(lineEnd(at) - 1);
         const double before = kBefore / kHop;
         const std::size_t from = std::max(first_, centre - std::min(centre, frames(kBeforeFor)));
-        const std::size_t end = std::min(power_.db.size(), centre + frames(kAfterFor));
+        const std::size_t end = std::min(db_.size(), centre + frames(kAfterFor));
         for (std::size_t i = from; i < end; ++i) {
             double model = line.value(static_cast<double>(i) - origin);
             const double place = static_cast<double>(i) - release + before;
@@ -299,21 +312,23 @@ private:
                 const double part = place - static_cast<double>(step);
                 model += fall.db[step] * (1.0 - part) + fall.db[step + 1] * part;
             }
-            sum += capped(power_.db[i] - withFloor(model));
+            sum += capped(db_[i] - withFloor(model));
         }
         return sum;
     }
 
     [[nodiscard]] double withFloor(double db) const {
-        const double over = db - power_.floorDb;
+        const double over = db - floorDb_;
         if (over > 25.0) {
             return db;
         }
-        return over < -25.0 ? power_.floorDb : power_.floorDb + toDb(1.0 + fromDb(over));
+        return over < -25.0 ? floorDb_ : floorDb_ + toDb(1.0 + fromDb(over));
     }
 
-    const CombPower& power_;
+    const std::vector<double>& db_;
+    double floorDb_;
     std::size_t first_;
+    double steepest_; ///< that a ring may fall, decibels a frame
     std::vector<Fall> falls_;
     std::size_t margin_;
 };
@@ -405,6 +420,31 @@ agree(const ReleaseSearch& search, const std::vector<Candidate>& all, const Comb
 
 } // namespace
 
+namespace {
+
+constexpr double kClearDb = 12.0; // a partial stands above its noise
+constexpr std::size_t kFewPartials = 3;
+
+/// Level that only a fortieth of the frames lie below.
+double quietest(std::vector<double> db) {
+    const auto at = static_cast<std::ptrdiff_t>(db.size() / 40);
+    std::nth_element(db.begin(), db.begin() + at, db.end());
+    return db[static_cast<std::size_t>(at)];
+}
+
+/// Mean of the middle half: a knock in some partials does not move it.
+double middleMean(std::vector<double>& values) {
+    std::sort(values.begin(), values.end());
+    const std::size_t skip = values.size() / 4;
+    double sum = 0.0;
+    for (std::size_t i = skip; i < values.size() - skip; ++i) {
+        sum += values[i];
+    }
+    return sum / static_cast<double>(values.size() - 2 * skip);
+}
+
+} // namespace
+
 CombPower
 combPower(std::span<const double> sound, double rateHz, double stringHz, double inharmonicity) {
     CombPower out;
@@ -444,26 +484,32 @@ combPower(std::span<const double> sound, double rateHz, double stringHz, double 
         powers.push_back(std::move(power));
     }
     std::vector<double> sum(frames, 0.0);
-    double floor = 0.0;
-    for (const std::vector<double>& power : powers) {
-        std::vector<double> sorted(power);
+    std::vector<double> references; // decibels that each partial stands at
+    std::vector<std::size_t> clear;
+    for (std::size_t n = 0; n < powers.size(); ++n) {
+        std::vector<double> sorted(powers[n]);
         std::sort(sorted.begin(), sorted.end());
-        const double noise = sorted[sorted.size() / 20];
-        const double loud = sorted[sorted.size() * 3 / 4];
-        if (loud > 8.0 * noise || powers.size() == 1) {
-            for (std::size_t k = 0; k < frames; ++k) {
-                sum[k] += power[k];
-            }
-            floor += noise;
+        references.push_back(toDb(sorted[sorted.size() * 3 / 5]));
+        if (references[n] - toDb(sorted[sorted.size() / 20]) > kClearDb) {
+            clear.push_back(n);
+        }
+        for (std::size_t k = 0; k < frames; ++k) {
+            sum[k] += powers[n][k];
         }
     }
     out.firstSeconds = static_cast<double>(length) / 2.0 / rateHz;
-    for (const double power : sum) {
-        out.db.push_back(toDb(power));
+    out.loudest = static_cast<std::size_t>(std::max_element(sum.begin(), sum.end()) - sum.begin());
+    out.loudestDb = toDb(sum[out.loudest]);
+    for (std::size_t k = 0; k < frames; ++k) {
+        std::vector<double> each;
+        for (const std::size_t n : clear) {
+            each.push_back(toDb(powers[n][k]) - references[n]);
+        }
+        out.sumDb.push_back(toDb(sum[k]) - out.loudestDb);
+        out.db.push_back(each.size() < kFewPartials ? out.sumDb[k] : middleMean(each));
     }
-    std::vector<double> sorted(out.db);
-    std::sort(sorted.begin(), sorted.end());
-    out.floorDb = sorted[sorted.size() / 40];
+    out.floorDb = quietest(out.db);
+    out.sumFloorDb = quietest(out.sumDb);
     return out;
 }
 
@@ -476,30 +522,32 @@ ReleaseReading hearRelease(std::span<const float> samples, SampleRate rate, Hert
     if (power.db.size() < 60) {
         return reading;
     }
-    const auto loudest = static_cast<std::size_t>(
-        std::max_element(power.db.begin(), power.db.end()) - power.db.begin());
-    if (power.db[loudest] < -110.0) {
+    if (power.loudestDb < -110.0) {
         return reading;
     }
-    const auto first = loudest + static_cast<std::size_t>(kAfterPluck / kHop);
+    const auto first = power.loudest + static_cast<std::size_t>(kAfterPluck / kHop);
     if (first + static_cast<std::size_t>((kLeastBefore + kLeastAfter) / kHop) + 4 >=
         power.db.size()) {
         return reading;
     }
-    const ReleaseSearch search(power, first);
+    const double natural = -8.686 * priors.decayRate * kHop; // decibels a frame
+    const ReleaseSearch search(power, power.db, power.floorDb, first, kSteeper * natural);
     const auto rough = search.find();
     if (!rough) {
         return reading;
     }
-    const Consensus said = agree(search, search.near(rough->release), power);
+    const Consensus said = agree(search, search.near(rough->release, kNear), power);
+    // How it falls: by the power of all partials together, whose floor is one.
+    const ReleaseSearch falling(power, power.sumDb, power.sumFloorDb, first, kSteeper * natural);
+    const Consensus fell = agree(falling, falling.near(said.release, 0.003), power);
     reading.found = true;
     reading.release = Seconds(power.firstSeconds + said.release * kHop);
     reading.releaseU = Seconds(std::hypot(said.releaseDeviation * kHop, kLeastU));
-    reading.decay60 = Seconds(std::exp(said.lnDecay));
-    reading.decay60U = reading.decay60 * std::hypot(said.lnDecayDeviation, kLeastDecayU);
-    reading.stop = Seconds(said.stop);
+    reading.decay60 = Seconds(std::exp(fell.lnDecay));
+    reading.decay60U = reading.decay60 * std::hypot(fell.lnDecayDeviation, kLeastDecayU);
+    reading.stop = Seconds(fell.stop);
     reading.weak = reading.releaseU > kWeakFrom;
-    reading.residualDb = search.remaining(said.release, said.stop);
+    reading.residualDb = falling.remaining(said.release, fell.stop);
     return reading;
 }
 

@@ -3,20 +3,26 @@
 #include "core/units/frames.hpp"
 #include "core/units/hertz.hpp"
 
+#include <cstddef>
 #include <span>
 #include <vector>
 
 namespace quillbench {
 
-/// Power of one string's partials over time, in decibels re full scale: Hann frames of 1.6 periods or 12 ms,
-/// shifted to zero frequency by each partial's expected place, their powers added.
-/// **Source** the heterodyne filter [Moorer1973].
+/// Level of one string over time, in Hann frames of 1.6 periods or 12 ms shifted to zero frequency by each
+/// partial's expected place: partial by partial against its usual level, then the mean of the middle half, so
+/// that knocks of jack and key, which hit some partials only, hardly count. **Source** the heterodyne filter
+/// [Moorer1973].
 struct CombPower {
-    std::vector<double> db;    ///< one a hop; noise in it
+    std::vector<double> db;    ///< one a hop; noise in it; relative
     double firstSeconds = 0.0; ///< middle of the first frame
     double hopSeconds = 0.002;
     double frameSeconds = 0.012; ///< length of a frame
-    double floorDb = -200.0;     ///< what noise alone makes
+    double floorDb = -200.0;     ///< what noise alone makes of `db`
+    std::vector<double> sumDb;   ///< power of all partials together, against its greatest
+    double sumFloorDb = -200.0;
+    std::size_t loudest = 0;   ///< frame of the greatest power of all partials together
+    double loudestDb = -200.0; ///< that power re full scale
 };
 
 /// **Range** rate in hertz; string (partial 1) 15 to 4 000 Hz. Empty where the sound is shorter than a frame.
