@@ -1,6 +1,7 @@
 #include "app/text/guidance_text.hpp"
 
 #include "app/text/format.hpp"
+#include "app/text/step_text.hpp"
 
 #include <QCoreApplication>
 #include <QStringList>
@@ -12,6 +13,9 @@ namespace {
 struct GuidanceText {
     Q_DECLARE_TR_FUNCTIONS(GuidanceText)
 };
+
+/// A plan of fewer steps is one octave.
+constexpr std::size_t kFewSteps = 20;
 
 /// "12.3 cents (2.5° of the pin)", as far as known.
 QString wayText(const Guidance& guidance) {
@@ -38,8 +42,64 @@ QString doneText(const Session& session) {
     if (const std::size_t skipped = session.countOf(StepState::Skipped); skipped > 0) {
         parts << GuidanceText::tr("%1 skipped").arg(skipped);
     }
-    return GuidanceText::tr("The octave is done: %1. Play any of its keys to look at it again.")
+    const bool octave = session.plan->steps.size() < kFewSteps;
+    return (octave ? GuidanceText::tr(
+                         "The octave is done: %1. Play any of its keys to look at it again.")
+                   : GuidanceText::tr("The plan is done: %1. Play any key to look at it again."))
         .arg(parts.join(GuidanceText::tr(", ")));
+}
+
+/// What to do at a step that was not touched yet; with how the instrument shall stand where that is new.
+QString
+beginText(const Session& session, const Instrument& instrument, std::size_t step, bool registers) {
+    const TuningStep& one = session.plan->steps[step];
+    QString what;
+    if (one.work == StepWork::Sweep) {
+        what = sweepText(instrument, session, step);
+    } else if (one.work == StepWork::Check) {
+        what = GuidanceText::tr("Only listen to %1.").arg(pairText(instrument, one));
+    } else if (session.way == Way::ByEar && one.pair) {
+        what = GuidanceText::tr("Tune %1.").arg(pairText(instrument, one));
+    } else {
+        what = GuidanceText::tr("Play %1.").arg(noteText(one.note));
+    }
+    return registers ? GuidanceText::tr("%1. %2").arg(
+                           drawingText(instrument, session.drawingOf(step)), what)
+                     : what;
+}
+
+/// "A3 has settled." and where to go from there.
+QString nextText(const Guidance& guidance,
+                 const Session& session,
+                 const Instrument& instrument,
+                 const QString& said) {
+    if (!guidance.next) {
+        return said;
+    }
+    const TuningStep& next = session.plan->steps[*guidance.next];
+    const bool newDrawing = session.drawingOf(*guidance.next) != session.drawingOf(guidance.step);
+    const bool plain = !newDrawing && next.work != StepWork::Sweep &&
+                       next.work != StepWork::Check && !(session.way == Way::ByEar && next.pair);
+    if (plain) {
+        return GuidanceText::tr("%1 Now play %2.").arg(said, noteText(next.note));
+    }
+    if (newDrawing) {
+        // How the instrument shall stand and what to play: two sentences are enough.
+        return beginText(session, instrument, *guidance.next, true);
+    }
+    return GuidanceText::tr("%1 %2").arg(said,
+                                         beginText(session, instrument, *guidance.next, false));
+}
+
+QString keptText(const Guidance& guidance, const Session& session, const QString& note) {
+    if (session.progress[guidance.step].state == StepState::Skipped) {
+        return GuidanceText::tr("%1 is skipped.").arg(note);
+    }
+    if (guidance.outside) {
+        return GuidanceText::tr("%1 is kept, %2 cents %3 of its place.")
+            .arg(note, sizeInCents(guidance.amount), sharpOrFlat(guidance.amount));
+    }
+    return GuidanceText::tr("%1 is kept as it is.").arg(note);
 }
 
 QString degreesOf(const Guidance& guidance) {
@@ -56,13 +116,34 @@ QString sentenceFor(const Guidance& guidance,
                     bool registers) {
     const TuningStep& step = session.plan->steps[guidance.step];
     const QString note = noteText(step.note);
-    const QString next =
-        guidance.next ? noteText(session.plan->steps[*guidance.next].note) : QString();
     switch (guidance.ask) {
     case Ask::PlayKey:
-        return registers ? GuidanceText::tr("%1. Play %2.")
-                               .arg(registrationText(instrument, session.plan->choir), note)
-                         : GuidanceText::tr("Play %1.").arg(note);
+    case Ask::PlayEach:
+    case Ask::HearCheck:
+        return beginText(session, instrument, guidance.step, registers);
+    case Ask::ListenPair:
+        return registers ? beginText(session, instrument, guidance.step, true)
+                         : GuidanceText::tr("Tune %1. Accept it when you are content.")
+                               .arg(pairText(instrument, step));
+    case Ask::EitherWay:
+        return GuidanceText::tr(
+                   "It beats, but to which side is not heard. Turn %1 a hair: does it slow down?")
+            .arg(note);
+    case Ask::OtherMoved:
+        return GuidanceText::tr("Stop: the hammer sits on the pin of %1, not of %2. It has moved "
+                                "by %3 cents.")
+            .arg(toQString(
+                     stringLabel(instrument, guidance.string, step.alone.registration.position)),
+                 note,
+                 signedCents(guidance.amount));
+    case Ask::PressNow:
+        return GuidanceText::tr("Pluck %1 and press its string lightly between nut and pin with a "
+                                "wooden stick, eyes away from it.")
+            .arg(note);
+    case Ask::PressMissed:
+        return GuidanceText::tr(
+                   "%1 did not sharpen: another string was pressed. Look along the string again.")
+            .arg(note);
     case Ask::LowerFirst:
         return GuidanceText::tr(
                    "Make sure of the pin: turn %1 down by 2 to 5 cents%2 and pluck it.")
@@ -95,11 +176,14 @@ QString sentenceFor(const Guidance& guidance,
                                 "string; let it down now.")
             .arg(note, sizeInCents(guidance.amount));
     case Ask::SettledNext:
-        return GuidanceText::tr("%1 has settled. Now play %2.").arg(note, next);
+        return nextText(guidance,
+                        session,
+                        instrument,
+                        step.work == StepWork::Sweep
+                            ? GuidanceText::tr("All were heard.")
+                            : GuidanceText::tr("%1 has settled.").arg(note));
     case Ask::KeptNext:
-        return session.progress[guidance.step].state == StepState::Skipped
-                   ? GuidanceText::tr("%1 is skipped. Now play %2.").arg(note, next)
-                   : GuidanceText::tr("%1 is kept as it is. Now play %2.").arg(note, next);
+        return nextText(guidance, session, instrument, keptText(guidance, session, note));
     case Ask::Slipped:
         return slippedText(note, guidance.amount);
     case Ask::AllDone:
@@ -121,31 +205,11 @@ QString hearingText(Hearing hearing) {
     case Hearing::TwoStrings:
         return GuidanceText::tr("Two strings sound: is another register on?");
     case Hearing::OtherNote:
-        return GuidanceText::tr("That key is not in this octave; nothing is kept of it.");
+        return GuidanceText::tr("That key is not in this plan; nothing is kept of it.");
     case Hearing::Nothing:
         return GuidanceText::tr("No string of this choir was recognised in the last pluck.");
     }
     return {};
-}
-
-QString registrationText(const Instrument& instrument, std::size_t choir) {
-    const auto solo = soloRegister(instrument, choir);
-    QString name = solo ? toQString(instrument.registers[*solo].name)
-                        : toQString(choirLabel(instrument.choirs[choir]));
-    if (!name.isEmpty()) {
-        name[0] = name[0].toUpper();
-    }
-    QStringList along;
-    for (const std::size_t other : unsilenced(instrument, choir)) {
-        along << toQString(choirLabel(instrument.choirs[other]));
-    }
-    if (!along.isEmpty()) {
-        return GuidanceText::tr("%1 on, everything else off; felt between the strings of %2")
-            .arg(name, along.join(GuidanceText::tr(" and ")));
-    }
-    return instrument.registers.size() > 1
-               ? GuidanceText::tr("%1 on, everything else off").arg(name)
-               : GuidanceText::tr("%1 on").arg(name);
 }
 
 QString stateText(StepState state) {

@@ -7,8 +7,8 @@
 
 namespace quillbench {
 
-/// The one sentence that says what to do now. With `registers` it begins with what is on and off, for the first key
-/// of a session.
+/// What to do now, in at most two short sentences. With `registers` it begins with what is on and off, for the first key of a session; where that changes from one step to the next it
+/// is said without being asked for.
 [[nodiscard]] QString sentenceFor(const Guidance& guidance,
                                   const Session& session,
                                   const Instrument& instrument,
@@ -16,9 +16,6 @@ namespace quillbench {
 
 /// Why the last pluck did not count; empty where it did.
 [[nodiscard]] QString hearingText(Hearing hearing);
-
-/// "Front 8′ on, everything else off", naming what cannot be silenced on this instrument.
-[[nodiscard]] QString registrationText(const Instrument& instrument, std::size_t choir);
 
 /// "at work", "settled", …
 [[nodiscard]] QString stateText(StepState state);

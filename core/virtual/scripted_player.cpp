@@ -22,6 +22,13 @@ double wayOf(Ask ask) {
         return 1.0;
     case Ask::PlayKey:
     case Ask::PluckAgain:
+    case Ask::PlayEach:
+    case Ask::ListenPair:
+    case Ask::HearCheck:
+    case Ask::EitherWay:
+    case Ask::OtherMoved:
+    case Ask::PressNow:
+    case Ask::PressMissed:
     case Ask::NotMoving:
     case Ask::SettledNext:
     case Ask::KeptNext:

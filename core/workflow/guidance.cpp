@@ -13,6 +13,11 @@ constexpr Cents kLittleAbove{2.0};
 constexpr Cents kLittleSharp{5.0};
 /// Asked for to make sure of the pin: between 2 and 5 cents.
 constexpr Cents kFirstFall{3.0};
+/// Strings that must have settled before their sinking back is reckoned with, and the most that is.
+constexpr std::size_t kSinkKnown = 5;
+constexpr Cents kMostSink{1.5};
+/// From below: a sharp string is slackened to so much under its target first.
+constexpr Cents kSlack{5.0};
 /// A string that rose by this much while it was worked was pulled up, not found sharp.
 constexpr Cents kPulled{2.0};
 
@@ -49,8 +54,19 @@ void ask(Guidance& guidance, const TuningStep& step, Ask what, Cents amount) {
     }
 }
 
-void guideFlat(Guidance& guidance, const TuningStep& step, const PinGuard& guard, Cents below) {
-    const Cents up = below + std::min(kLittleAbove, step.ceiling);
+/// How far above its target a string is brought on the way: to settle down from there, or because strings sink back
+/// under this player's hand.
+Cents overshoot(const Session& session, const TuningStep& step) {
+    const Cents wanted = session.plan->approach == Approach::SettleDown ? kLittleAbove : Cents(0.0);
+    const Cents sinks = session.sinkBack.strings >= kSinkKnown
+                            ? std::clamp(session.sinkBack.mean, Cents(0.0), kMostSink)
+                            : Cents(0.0);
+    return std::min(wanted + sinks, step.ceiling);
+}
+
+void guideFlat(Guidance& guidance, const Session& session, const TuningStep& step, Cents below) {
+    const PinGuard& guard = session.here().guard;
+    const Cents up = below + overshoot(session, step);
     if (below > kWellOff && !guard.fallHeard) {
         ask(guidance, step, Ask::LowerFirst, kFirstFall);
     } else if (below <= kWellOff) {
@@ -62,31 +78,87 @@ void guideFlat(Guidance& guidance, const TuningStep& step, const PinGuard& guard
     }
 }
 
-void guideOpen(Guidance& guidance, const TuningStep& step, const StepProgress& progress) {
-    const auto newest = std::find_if(
-        progress.marks.rbegin(), progress.marks.rend(), [](const Mark& mark) { return mark.good; });
-    if (newest == progress.marks.rend()) {
-        guidance.ask = Ask::PlayKey;
-        return;
+void guideSharp(Guidance& guidance, const Session& session, const TuningStep& step, Cents above) {
+    if (session.plan->approach == Approach::FromBelow) {
+        ask(guidance, step, Ask::LetDown, above + kSlack);
+    } else {
+        ask(guidance, step, above > kLittleSharp ? Ask::LetDown : Ask::SettleDown, above);
     }
-    const Cents deviation = newest->deviation;
-    if (tooHigh(step, progress, deviation)) {
-        ask(guidance, step, Ask::TooHigh, deviation);
+}
+
+/// What endangers a string or speaks of a wrong pin comes before everything else; true: it does.
+bool guideSafety(Guidance& guidance, const Session& session, const Mark& newest) {
+    const TuningStep& step = session.step();
+    const StepProgress& progress = session.here();
+    if (newest.signKnown && tooHigh(step, progress, newest.deviation)) {
+        ask(guidance, step, Ask::TooHigh, newest.deviation);
         guidance.danger = true;
-    } else if (progress.guard.notMoving) {
-        ask(guidance, step, Ask::NotMoving, abs(deviation));
-    } else if (insideTolerance(*newest, step.tolerance)) {
+        return true;
+    }
+    if (progress.guard.notMoving) {
+        ask(guidance, step, Ask::NotMoving, abs(newest.deviation));
+        return true;
+    }
+    return false;
+}
+
+void guideByMeter(Guidance& guidance, const Session& session, const Mark& newest) {
+    const TuningStep& step = session.step();
+    const StepProgress& progress = session.here();
+    const Cents deviation = newest.deviation;
+    if (insideTolerance(newest, step.tolerance)) {
         ask(guidance, step, Ask::PluckAgain, abs(deviation));
         const std::size_t inside = insideInARow(progress, step.tolerance);
         guidance.plucksWanted = inside < kPlucksToSettle ? kPlucksToSettle - inside : 1;
+    } else if (!newest.signKnown) {
+        ask(guidance, step, Ask::EitherWay, abs(deviation));
     } else if (progress.slippedBy && progress.marks.size() == 1) {
         ask(guidance, step, Ask::Slipped, *progress.slippedBy);
-    } else if (deviation > kLittleSharp) {
-        ask(guidance, step, Ask::LetDown, deviation);
     } else if (deviation > Cents(0.0)) {
-        ask(guidance, step, Ask::SettleDown, deviation);
+        guideSharp(guidance, session, step, deviation);
     } else {
-        guideFlat(guidance, step, progress.guard, -deviation);
+        guideFlat(guidance, session, step, -deviation);
+    }
+}
+
+/// By ear nothing is said of numbers; only a string that is well off is asked down first.
+void guideByEar(Guidance& guidance, const Session& session, const Mark* newest) {
+    guidance.ask = Ask::ListenPair;
+    guidance.covered = true;
+    const bool flat = newest != nullptr && newest->signKnown && newest->deviation < -kWellOff;
+    if (flat && !session.here().guard.fallHeard) {
+        guidance.ask = Ask::LowerFirst;
+    }
+}
+
+void guideOpen(Guidance& guidance, const Session& session) {
+    const TuningStep& step = session.step();
+    const StepProgress& progress = session.here();
+    guidance.string = session.stringToPlay(session.current);
+    if (step.work == StepWork::Sweep) {
+        guidance.ask = Ask::PlayEach;
+        return;
+    }
+    if (step.work == StepWork::Check) {
+        guidance.ask = Ask::HearCheck;
+        return;
+    }
+    if (session.press != Press::None) {
+        guidance.ask = session.press == Press::Asked ? Ask::PressNow : Ask::PressMissed;
+        return;
+    }
+    const auto newest = std::find_if(
+        progress.marks.rbegin(), progress.marks.rend(), [](const Mark& mark) { return mark.good; });
+    const bool heard = newest != progress.marks.rend();
+    if (heard && guideSafety(guidance, session, *newest)) {
+        return;
+    }
+    if (session.covered(session.current)) {
+        guideByEar(guidance, session, heard ? &*newest : nullptr);
+    } else if (heard) {
+        guideByMeter(guidance, session, *newest);
+    } else {
+        guidance.ask = Ask::PlayKey;
     }
 }
 
@@ -101,9 +173,17 @@ Guidance guide(const Session& session) {
         guidance.ask = Ask::Paused;
         return guidance;
     }
+    if (session.wrongPin) {
+        guidance.ask = Ask::OtherMoved;
+        guidance.step = session.wrongPin->step;
+        guidance.string = session.wrongPin->moved;
+        guidance.amount = session.wrongPin->by;
+        guidance.danger = session.wrongPin->by > kPulled;
+        return guidance;
+    }
     const StepProgress& here = session.here();
     if (!session.done(session.current)) {
-        guideOpen(guidance, session.step(), here);
+        guideOpen(guidance, session);
         return guidance;
     }
     if (!asked) {
@@ -111,6 +191,9 @@ Guidance guide(const Session& session) {
         return guidance;
     }
     guidance.next = asked;
+    guidance.string = session.stringToPlay(*asked);
+    guidance.outside = here.outside;
+    guidance.amount = here.outside && here.kept ? here.kept->deviation : Cents(0.0);
     guidance.ask = here.state == StepState::Settled ? Ask::SettledNext : Ask::KeptNext;
     return guidance;
 }

@@ -16,6 +16,13 @@ enum class Ask {
     LetDown,     ///< sharp: let it down to the target
     SettleDown,  ///< a little sharp: settle down into the target
     PluckAgain,  ///< inside: hand off the hammer and pluck again, briskly
+    PlayEach,    ///< a sweep: play the string named
+    ListenPair,  ///< by ear: play the two together and bring them to what is wanted, then accept
+    HearCheck,   ///< nothing is set: hear the interval
+    EitherWay,   ///< a beat without direction: move a little and hear whether it slows
+    OtherMoved,  ///< another string moves: the hammer sits on its pin
+    PressNow,    ///< hold the key and press the string lightly between nut and pin
+    PressMissed, ///< that was not the string asked for
     NotMoving,   ///< worked at and standing still: is the hammer on another pin?
     TooHigh,     ///< danger: pulled above its ceiling; let it down at once
     SettledNext, ///< settled: play the next key
@@ -33,6 +40,9 @@ struct Guidance {
     std::optional<double> degrees;   ///< the same in degrees of the pin, where known
     std::size_t plucksWanted = 0;    ///< PluckAgain: how many more must agree
     Hearing hearing = Hearing::Good; ///< why the last pluck did not count
+    StringId string;                 ///< to play, or that moved (OtherMoved)
+    bool outside = false;            ///< KeptNext: outside its tolerance
+    bool covered = false;            ///< no number is shown
     bool danger = false;             ///< to the string: shown in red
 
     bool operator==(const Guidance&) const = default;

@@ -29,19 +29,6 @@ void orderFromA(std::vector<TuningStep>& steps) {
 
 } // namespace
 
-std::optional<std::size_t> TuningPlan::stepOf(StringId string) const {
-    for (std::size_t i = 0; i < steps.size(); ++i) {
-        if (steps[i].string == string) {
-            return i;
-        }
-    }
-    return std::nullopt;
-}
-
-Cents ceilingAboveTarget(Cents marginLow) {
-    return std::clamp(marginLow / 4.0, Cents(0.0), Cents(10.0));
-}
-
 Result<TuningPlan> planFirstOctave(const Instrument& instrument,
                                    std::size_t choir,
                                    Note lowest,
@@ -52,6 +39,7 @@ Result<TuningPlan> planFirstOctave(const Instrument& instrument,
     const int low = lowest.midiNumber();
     TuningPlan plan;
     plan.choir = choir;
+    const Drawing alone = drawingFor(instrument, {choir}, position);
     bool hasLow = false;
     bool hasHigh = false;
     const std::vector<Key>& keys = instrument.compass.keys;
@@ -71,6 +59,8 @@ Result<TuningPlan> planFirstOctave(const Instrument& instrument,
         step.note = keys[key].note;
         step.facts = factsOf(step.string);
         step.ceiling = ceilingAboveTarget(step.facts.marginLow);
+        step.alone = alone;
+        step.together = alone;
         plan.steps.push_back(step);
     }
     if (!hasLow || !hasHigh) {

@@ -1,6 +1,7 @@
 #include "core/workflow/session.hpp"
 
 #include "core/support/contract.hpp"
+#include "core/workflow/following.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -16,6 +17,14 @@ constexpr double kSlipCents = 1.0;
 constexpr double kSureCents = 1.5;
 /// A pluck heard for less than this gives no reading, and nothing is said of it.
 constexpr double kLeastSeconds = 0.2;
+/// Another string that moved by less was not turned: the ground moves, and a pull on one string moves its
+/// neighbours a little.
+constexpr double kOtherMovedCents = 2.5;
+/// A string that was worked moves by more from pluck to pluck.
+constexpr double kStillCents = 1.0;
+/// A light press between nut and pin sharpens by more. Common practice, no source.
+constexpr double kPressCents = 1.0;
+constexpr std::size_t kMostPast = 64;
 
 Hearing hearingOf(const StringReading& reading, Cents uncertainty) {
     if (reading.standing == Standing::Nothing) {
@@ -30,7 +39,7 @@ Hearing hearingOf(const StringReading& reading, Cents uncertainty) {
     return Hearing::Good;
 }
 
-void open(Session& session, StepProgress& progress, StepState state) {
+void decide(Session& session, StepProgress& progress, StepState state) {
     progress.state = state;
     ++session.decisions;
 }
@@ -41,12 +50,15 @@ void moveTo(Session& session, std::size_t step) {
     }
     session.progress[session.current].guard = PinGuard{};
     session.progress[step].guard = PinGuard{};
+    session.press = Press::None;
     session.current = step;
 }
 
 /// A pluck of a string that was done: is it still where it was kept?
-void lookAgain(Session& session, StepProgress& progress, const Mark& mark) {
-    const double outside = abs(mark.deviation).value() - session.step().tolerance.value();
+void lookAgain(Session& session, std::size_t step, const Mark& mark) {
+    StepProgress& progress = session.progress[step];
+    const double outside =
+        abs(mark.deviation).value() - session.plan->steps[step].tolerance.value();
     const double moved =
         progress.kept ? abs(mark.deviation - progress.kept->deviation).value() : outside;
     if (mark.good && outside > kSlipCents + 2.0 * mark.uncertainty.value() && moved > kSlipCents &&
@@ -55,15 +67,181 @@ void lookAgain(Session& session, StepProgress& progress, const Mark& mark) {
             progress.kept ? mark.deviation - progress.kept->deviation : mark.deviation;
         progress.kept.reset();
         progress.marks = {mark};
-        open(session, progress, StepState::Working);
+        progress.outside = false;
+        decide(session, progress, StepState::Working);
     }
 }
 
+void learnSinkBack(SinkBack& sink, const std::vector<Mark>& marks) {
+    const auto last = marks.end() - static_cast<std::ptrdiff_t>(kPlucksToSettle);
+    const Cents sank = last->deviation - marks.back().deviation;
+    ++sink.strings;
+    sink.mean += (sank - sink.mean) / static_cast<double>(sink.strings);
+}
+
+void remember(Session& session, StringId string, const Mark& fromTarget) {
+    session.known[string] = fromTarget;
+}
+
+/// A mark of the current step; settles it where it is by meter.
+void addMark(Session& session, const Mark& mark) {
+    const TuningStep& step = session.step();
+    StepProgress& progress = session.progress[session.current];
+    const bool wasDone = session.done(session.current);
+    progress.marks.push_back(mark);
+    if (progress.marks.size() > kMarksKept) {
+        progress.marks.erase(progress.marks.begin());
+    }
+    if (mark.good && !progress.found) {
+        progress.found = mark.deviation + progress.aim;
+    }
+    if (mark.signKnown) {
+        progress.guard = watched(progress.guard, mark);
+    }
+    if (wasDone && progress.state != StepState::Skipped) {
+        lookAgain(session, session.current, mark);
+        return;
+    }
+    progress.state = StepState::Working;
+    if (step.work == StepWork::Check) {
+        if (mark.good) {
+            progress.kept = mark;
+            progress.outside = abs(mark.deviation) > step.tolerance + 2.0 * mark.uncertainty;
+            decide(session, progress, StepState::Settled);
+        }
+        return;
+    }
+    const bool byEar = session.way == Way::ByEar && step.pair;
+    if (!byEar && hasSettled(progress.marks, step.tolerance)) {
+        progress.kept = settledMark(progress.marks);
+        progress.slippedBy.reset();
+        progress.outside = false;
+        learnSinkBack(session.sinkBack, progress.marks);
+        Mark fromTarget = *progress.kept;
+        fromTarget.deviation += progress.aim;
+        remember(session, step.string, fromTarget);
+        decide(session, progress, StepState::Settled);
+    }
+}
+
+void sweep(Session& session, StringId string, const Mark& fromTarget) {
+    StepProgress& progress = session.progress[session.current];
+    progress.swept[string] = fromTarget;
+    if (fromTarget.good) {
+        remember(session, string, fromTarget);
+    }
+    if (const auto setBy = session.plan->stepOf(string); setBy && session.done(*setBy)) {
+        Mark fromAim = fromTarget;
+        fromAim.deviation -= session.progress[*setBy].aim;
+        lookAgain(session, *setBy, fromAim);
+    }
+    if (session.done(session.current)) {
+        return;
+    }
+    progress.state = StepState::Working;
+    if (progress.swept.size() == session.step().sweep.size()) {
+        decide(session, progress, StepState::Settled);
+    }
+}
+
+/// The string asked for was plucked more than once and has not moved.
+bool standsStill(const std::vector<Mark>& marks) {
+    return marks.size() >= 2 &&
+           abs(marks.back().deviation - marks[marks.size() - 2].deviation).value() < kStillCents;
+}
+
+/// Whether the pin of another string is being turned while that of the current step was asked for.
+std::optional<WrongPin> otherMoved(const Session& session, StringId string, const Mark& mark) {
+    const StepProgress& here = session.here();
+    const auto before = session.known.find(string);
+    if (!mark.good || before == session.known.end() || !session.step().setsString() ||
+        session.step().string == string || session.done(session.current) || here.guard.fallHeard ||
+        !standsStill(here.marks)) {
+        return std::nullopt;
+    }
+    const Cents by = mark.deviation - before->second.deviation;
+    const double noise = std::hypot(mark.uncertainty.value(), before->second.uncertainty.value());
+    if (abs(by).value() < std::max(kOtherMovedCents, 4.0 * noise)) {
+        return std::nullopt;
+    }
+    return WrongPin{session.current, string, by};
+}
+
+/// The pressed pluck: it counts for no position.
+void pressed(Session& session, StringId string, const Mark& fromTarget) {
+    StepProgress& progress = session.progress[session.current];
+    const bool own = session.step().string == string;
+    const auto before = session.known.find(string);
+    const Cents stood = own && progress.guard.last ? progress.guard.last->deviation + progress.aim
+                        : before != session.known.end() ? before->second.deviation
+                                                        : fromTarget.deviation;
+    const double rise = (fromTarget.deviation - stood).value();
+    const bool sharpened = rise > std::max(kPressCents, 3.0 * fromTarget.uncertainty.value());
+    session.press = Press::None;
+    if (own && sharpened) {
+        progress.guard.fallHeard = true;
+        progress.guard.notMoving = false;
+        progress.guard.evidence = 0.0;
+    } else if (sharpened) {
+        session.wrongPin = WrongPin{session.current, string, Cents(rise)};
+    } else {
+        session.press = Press::Missed;
+    }
+}
+
+/// Where a reading puts its string, from the target that the string has alone.
+Cents fromOwnTarget(const Session& session, const StringReading& reading) {
+    const auto setBy = session.plan->stepOf(reading.string);
+    if (!setBy || reading.target.value() <= 0.0) {
+        return reading.deviation;
+    }
+    return reading.deviation + interval(session.plan->steps[*setBy].facts.target, reading.target);
+}
+
+void take(Session& session, std::size_t step, StringId string, Mark mark) {
+    const std::optional<WrongPin> wrong = otherMoved(session, string, mark);
+    if (session.press == Press::Asked && mark.good && step == session.current) {
+        pressed(session, string, mark);
+        return;
+    }
+    const TuningStep& at = session.plan->steps[step];
+    if (at.work != StepWork::Sweep && at.string != string) {
+        // The other string of the pair: it stays where it is and is only looked at.
+        if (const auto setBy = session.plan->stepOf(string); setBy && session.done(*setBy)) {
+            Mark fromAim = mark;
+            fromAim.deviation -= session.progress[*setBy].aim;
+            lookAgain(session, *setBy, fromAim);
+        }
+        session.wrongPin = wrong ? wrong : session.wrongPin;
+        return;
+    }
+    moveTo(session, step);
+    session.chosenByHand = false;
+    session.wrongPin = wrong;
+    if (at.work == StepWork::Sweep) {
+        sweep(session, string, mark);
+        return;
+    }
+    if (mark.good && !session.done(step)) {
+        remember(session, string, mark);
+    }
+    StepProgress& progress = session.progress[step];
+    if (!session.done(step)) {
+        const Cents aim = session.aimOf(step);
+        for (Mark& earlier : progress.marks) {
+            earlier.deviation += progress.aim - aim;
+        }
+        progress.aim = aim;
+    }
+    mark.deviation -= progress.aim;
+    addMark(session, mark);
+}
+
 void hear(Session& session, const Heard& heard) {
+    const StringReading& reading = heard.reading;
     if (session.paused) {
         return;
     }
-    const StringReading& reading = heard.reading;
     if (reading.standing == Standing::Nothing &&
         (reading.has(Warning::TooShort) || reading.used.count() < kLeastSeconds)) {
         return; // a jack that falls back, a knock, a trill: no pluck that anybody meant to be read
@@ -72,7 +250,7 @@ void hear(Session& session, const Heard& heard) {
     if (reading.standing == Standing::Nothing) {
         return;
     }
-    const std::optional<std::size_t> step = session.plan->stepOf(reading.string);
+    const auto step = detail::stepOfString(session, reading.string);
     if (!step) {
         session.hearing = Hearing::OtherNote;
         return;
@@ -82,31 +260,43 @@ void hear(Session& session, const Heard& heard) {
         (session.hearing != Hearing::Good || !session.follows(reading.pluck))) {
         return;
     }
-    moveTo(session, *step);
-    session.chosenByHand = false;
-    StepProgress& progress = session.progress[*step];
-    const Mark mark{
-        reading.deviation, heard.uncertainty, heard.at, session.hearing == Hearing::Good};
-    const bool wasDone = session.done(*step);
-    progress.marks.push_back(mark);
-    if (progress.marks.size() > kMarksKept) {
-        progress.marks.erase(progress.marks.begin());
-    }
-    progress.guard = watched(progress.guard, mark);
-    if (wasDone && progress.state != StepState::Skipped) {
-        lookAgain(session, progress, mark);
+    const Mark mark{fromOwnTarget(session, reading),
+                    heard.uncertainty,
+                    heard.at,
+                    session.hearing == Hearing::Good,
+                    true};
+    take(session, *step, reading.string, mark);
+}
+
+void hearPair(Session& session, const HeardPair& heard) {
+    if (session.paused) {
         return;
     }
-    progress.state = StepState::Working;
-    if (hasSettled(progress.marks, session.step().tolerance)) {
-        progress.kept = settledMark(progress.marks);
-        progress.slippedBy.reset();
-        open(session, progress, StepState::Settled);
+    const auto step = detail::stepOfPair(session, heard.lower, heard.upper);
+    if (!step) {
+        session.hearing = Hearing::OtherNote;
+        return;
     }
+    session.hearing = heard.weak ? Hearing::Weak : Hearing::Good;
+    if (*step != session.current && (heard.weak || !session.follows(heard.pluck))) {
+        return;
+    }
+    moveTo(session, *step);
+    session.chosenByHand = false;
+    session.wrongPin.reset();
+    StepProgress& progress = session.progress[*step];
+    if (!session.done(*step)) {
+        progress.aim = session.aimOf(*step);
+    }
+    addMark(session, detail::markOfPair(session.step(), heard));
 }
 
 void accept(Session& session) {
     StepProgress& progress = session.progress[session.current];
+    if (session.step().work == StepWork::Sweep) {
+        decide(session, progress, StepState::Kept);
+        return;
+    }
     const auto newestGood = std::find_if(
         progress.marks.rbegin(), progress.marks.rend(), [](const Mark& mark) { return mark.good; });
     if (newestGood == progress.marks.rend()) {
@@ -114,11 +304,19 @@ void accept(Session& session) {
     }
     progress.kept = *newestGood;
     progress.slippedBy.reset();
-    open(session, progress, StepState::Kept);
+    progress.outside =
+        abs(newestGood->deviation) > session.step().tolerance + 2.0 * newestGood->uncertainty;
+    Mark fromTarget = *newestGood;
+    fromTarget.deviation += progress.aim;
+    remember(session, session.step().string, fromTarget);
+    decide(session, progress, StepState::Kept);
 }
 
-void skip(Session& session) {
-    open(session, session.progress[session.current], StepState::Skipped);
+void skip(Session& session, const Skip& event) {
+    StepProgress& progress = session.progress[session.current];
+    progress.reason = event.reason;
+    session.wrongPin.reset();
+    decide(session, progress, StepState::Skipped);
     if (const auto next = session.asked()) {
         moveTo(session, *next);
         session.chosenByHand = false;
@@ -132,6 +330,7 @@ void goTo(Session& session, std::size_t step, FrameIndex at) {
     moveTo(session, step);
     session.chosenAt = at;
     session.chosenByHand = true;
+    session.wrongPin.reset();
     session.hearing = Hearing::Good;
     if (session.progress[step].state == StepState::Skipped) {
         session.progress[step].state = StepState::Untouched;
@@ -143,11 +342,21 @@ struct Applied {
 
     void operator()(const Heard& event) const { hear(session, event); }
 
+    void operator()(const HeardPair& event) const { hearPair(session, event); }
+
     void operator()(const Accept& /*event*/) const { accept(session); }
 
-    void operator()(const Skip& /*event*/) const { skip(session); }
+    void operator()(const Skip& event) const { skip(session, event); }
 
     void operator()(const GoTo& event) const { goTo(session, event.step, event.at); }
+
+    void operator()(const GoBy& event) const { session.way = event.way; }
+
+    void operator()(const Remark& event) const { session.remarks.push_back(event); }
+
+    void operator()(const PressTest& /*event*/) const { session.press = Press::Asked; }
+
+    void operator()(const Undo& /*event*/) const {}
 
     void operator()(const Pause& /*event*/) const { session.paused = true; }
 
@@ -178,11 +387,43 @@ std::size_t Session::countOf(StepState state) const {
         }));
 }
 
-Session begin(std::shared_ptr<const TuningPlan> plan) {
+bool Session::covered(std::size_t step) const {
+    return way == Way::ByEar && plan->steps[step].pair && !done(step);
+}
+
+Cents Session::aimOf(std::size_t step) const {
+    const auto& pair = plan->steps[step].pair;
+    if (!pair || !pair->measured) {
+        return Cents(0.0);
+    }
+    const auto other = known.find(pair->against);
+    return other == known.end() ? Cents(0.0) : other->second.deviation + pair->offset;
+}
+
+StringId Session::stringToPlay(std::size_t step) const {
+    for (const StringId string : plan->steps[step].sweep) {
+        if (progress[step].swept.count(string) == 0) {
+            return string;
+        }
+    }
+    return plan->steps[step].string;
+}
+
+const Drawing& Session::drawingOf(std::size_t step) const {
+    const TuningStep& one = plan->steps[step];
+    if (one.work == StepWork::Sweep && one.phase != Phase::RunThrough) {
+        const auto setBy = plan->stepOf(stringToPlay(step));
+        return setBy ? plan->steps[*setBy].alone : one.alone;
+    }
+    return way == Way::ByEar || one.work == StepWork::Check ? one.together : one.alone;
+}
+
+Session begin(std::shared_ptr<const TuningPlan> plan, std::map<StringId, Mark> known) {
     EXPECTS(plan != nullptr && !plan->steps.empty());
     Session session;
     session.progress.resize(plan->steps.size());
     session.plan = std::move(plan);
+    session.known = std::move(known);
     return session;
 }
 
@@ -192,20 +433,56 @@ Session apply(const Session& session, const SessionEvent& event) {
     return next;
 }
 
-AnalysisTarget listenFor(const Session& session, std::vector<ExpectedString> strings) {
+Cents averageMove(const Session& session, std::size_t choir) {
+    Cents sum;
+    int count = 0;
+    for (std::size_t i = 0; i < session.progress.size(); ++i) {
+        const StepProgress& one = session.progress[i];
+        const TuningStep& step = session.plan->steps[i];
+        if (step.setsString() && step.string.choir == choir && one.found && one.kept) {
+            sum += abs(one.kept->deviation + one.aim - *one.found);
+            ++count;
+        }
+    }
+    return count == 0 ? Cents(0.0) : sum / count;
+}
+
+AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedString>& strings) {
     AnalysisTarget target;
-    target.strings = std::move(strings);
-    if (const auto asked = session.asked()) {
-        target.asked = session.plan->steps[*asked].string;
-        target.askedMayBeFar = session.chosenByHand;
+    const auto asked = session.asked();
+    if (!asked) {
+        target.strings = strings;
+        return target;
+    }
+    const std::vector<std::size_t>& choirs = session.drawingOf(*asked).choirs;
+    const bool sets = session.plan->steps[*asked].work != StepWork::Sweep;
+    target.asked = session.stringToPlay(*asked);
+    target.askedMayBeFar = session.chosenByHand;
+    for (ExpectedString one : strings) {
+        if (!choirs.empty() &&
+            std::find(choirs.begin(), choirs.end(), one.id.choir) == choirs.end()) {
+            continue;
+        }
+        if (sets && one.id == *target.asked) {
+            one.target = transpose(one.target, session.aimOf(*asked));
+        }
+        target.strings.push_back(one);
     }
     return target;
 }
 
 void SessionHistory::apply(const SessionEvent& event) {
+    if (std::holds_alternative<Undo>(event.what)) {
+        undo();
+        return;
+    }
+    events_.push_back(event);
     Session next = quillbench::apply(now_, event);
     if (next.decisions != now_.decisions) {
         past_.push_back(now_);
+        if (past_.size() > kMostPast) {
+            past_.erase(past_.begin());
+        }
     }
     now_ = std::move(next);
 }
@@ -214,8 +491,17 @@ void SessionHistory::undo() {
     if (past_.empty()) {
         return;
     }
+    events_.emplace_back(Undo{});
     now_ = std::move(past_.back());
     past_.pop_back();
+}
+
+SessionHistory replay(Session first, const std::vector<SessionEvent>& events) {
+    SessionHistory history(std::move(first));
+    for (const SessionEvent& event : events) {
+        history.apply(event);
+    }
+    return history;
 }
 
 } // namespace quillbench

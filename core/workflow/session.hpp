@@ -1,17 +1,17 @@
 #pragma once
 
-#include "core/analysis/snapshot.hpp"
 #include "core/analysis/target.hpp"
 #include "core/workflow/pin_guard.hpp"
-#include "core/workflow/plan.hpp"
+#include "core/workflow/session_event.hpp"
 #include "core/workflow/settling.hpp"
+#include "core/workflow/step.hpp"
 
 #include <cstdint>
+#include <map>
 #include <memory>
 #include <optional>
-#include <type_traits>
+#include <string>
 #include <utility>
-#include <variant>
 #include <vector>
 
 namespace quillbench {
@@ -19,18 +19,23 @@ namespace quillbench {
 enum class StepState {
     Untouched,
     Working, ///< heard, not yet there
-    Settled, ///< stands still inside its tolerance
+    Settled, ///< stands still inside its tolerance; of a sweep: every string was heard
     Kept,    ///< accepted by the player as it is
     Skipped,
 };
 
-/// What is known of one string of the plan.
+/// What is known of one step of the plan.
 struct StepProgress {
     StepState state = StepState::Untouched;
     std::vector<Mark> marks;        ///< the last plucks, oldest first; at most kMarksKept
     PinGuard guard;                 ///< since the hammer came to this pin
     std::optional<Mark> kept;       ///< the reading that was kept when it settled or was accepted
     std::optional<Cents> slippedBy; ///< it had settled and was heard elsewhere: by so much
+    Cents aim;                      ///< where marks count from, re the target of the string alone
+    std::optional<Cents> found;     ///< how far the string stood from its target at first
+    bool outside = false;           ///< kept outside its tolerance
+    std::string reason;             ///< why it was skipped
+    std::map<StringId, Mark> swept; ///< of a sweep: what was heard, from each string's own target
 };
 
 inline constexpr std::size_t kMarksKept = 12;
@@ -45,45 +50,26 @@ enum class Hearing {
     Nothing,    ///< no string recognised
 };
 
-/// A finished reading of one pluck. **Range** uncertainty as the reading's, the clock's included.
-struct Heard {
-    StringReading reading;
-    Cents uncertainty;
-    Seconds at{0};
+/// A string moved while the pin of another one was to be worked.
+struct WrongPin {
+    std::size_t step = 0; ///< whose pin was asked for
+    StringId moved;
+    Cents by;
 };
 
-/// The player keeps the current string as it is. Without a good mark of it nothing happens.
-struct Accept {};
-
-/// The player leaves the current string for later.
-struct Skip {};
-
-/// The player chooses a step by hand. **Range** step < number of steps; others are ignored.
-struct GoTo {
-    std::size_t step = 0;
-    FrameIndex at; ///< when: plucks before it lead nowhere else any more
+/// How far strings sink back after the hammer is let go, learned over a session; positive sinks.
+struct SinkBack {
+    std::size_t strings = 0;
+    Cents mean;
 };
 
-/// Readings count no more until Resume.
-struct Pause {};
-
-struct Resume {};
-
-/// One of the above. A class of its own, so that apply(session, event) is never taken for std::apply.
-struct SessionEvent {
-    using What = std::variant<Heard, Accept, Skip, GoTo, Pause, Resume>;
-
-    template <typename T>
-
-    requires(std::is_constructible_v<What, T>)
-        // NOLINTNEXTLINE(google-explicit-constructor): an event of a kind is an event
-        SessionEvent(T event)
-        : what(std::move(event)) {}
-
-    What what;
+enum class Press {
+    None,
+    Asked,  ///< the next pluck is to be pressed
+    Missed, ///< it did not sharpen: another string was pressed
 };
 
-/// One octave on the way to its temperament. Immutable by use: apply() makes the next; undo keeps the old one.
+/// A whole instrument on the way to its temperament. Immutable by use: apply() makes the next; undo keeps the old one.
 struct Session {
     std::shared_ptr<const TuningPlan> plan; ///< never null, at least one step
     std::vector<StepProgress> progress;     ///< one a step
@@ -91,7 +77,13 @@ struct Session {
     bool chosenByHand = false;              ///< the current step was chosen, not heard
     FrameIndex chosenAt;                    ///< when it was, where it was
     bool paused = false;
+    Way way = Way::ByMeter;
     Hearing hearing = Hearing::Good;
+    std::optional<WrongPin> wrongPin;
+    Press press = Press::None;
+    SinkBack sinkBack;
+    std::map<StringId, Mark> known; ///< where each string stood last, from its own target
+    std::vector<Remark> remarks;
     std::uint64_t decisions = 0; ///< counts what undo takes back: kept, settled, skipped, reopened
 
     [[nodiscard]] const TuningStep& step() const { return plan->steps[current]; }
@@ -111,19 +103,39 @@ struct Session {
     [[nodiscard]] std::optional<std::size_t> asked() const;
 
     [[nodiscard]] std::size_t countOf(StepState state) const;
+
+    /// Whether the numbers of a step are covered: by ear, against another string, and not accepted yet.
+    [[nodiscard]] bool covered(std::size_t step) const;
+
+    /// Where the string of a step belongs, from the target that it has alone: 0, or where the string it is tuned to was
+    /// found and what stiffness adds.
+    [[nodiscard]] Cents aimOf(std::size_t step) const;
+
+    /// The string to play next: of a sweep the first not heard yet, else the step's.
+    [[nodiscard]] StringId stringToPlay(std::size_t step) const;
+
+    /// How the instrument shall stand for a step.
+    [[nodiscard]] const Drawing& drawingOf(std::size_t step) const;
 };
 
-/// **Range** plan not null and not empty.
-[[nodiscard]] Session begin(std::shared_ptr<const TuningPlan> plan);
+/// **Range** plan not null and not empty. `known`: where strings stand that the plan does not set, from their own
+/// targets.
+[[nodiscard]] Session begin(std::shared_ptr<const TuningPlan> plan,
+                            std::map<StringId, Mark> known = {});
 
-/// The session after one event.
+/// The session after one event. Undo is left alone: it needs a history.
 [[nodiscard]] Session apply(const Session& session, const SessionEvent& event);
 
-/// What the analysis listens for now: `strings` (all that may sound with the registers that are on) and the string
-/// asked for.
-[[nodiscard]] AnalysisTarget listenFor(const Session& session, std::vector<ExpectedString> strings);
+/// How far the strings of a choir that were set had to move, on average and without sign; 0 where none was. More than
+/// about 10 cents pull the others along: a second pass is due.
+[[nodiscard]] Cents averageMove(const Session& session, std::size_t choir);
 
-/// A session and the ones before it, one a decision.
+/// What the analysis listens for now: of `strings` those whose choirs sound with the registers of the step, the
+/// string asked for with its target where it belongs.
+[[nodiscard]] AnalysisTarget listenFor(const Session& session,
+                                       const std::vector<ExpectedString>& strings);
+
+/// A session, the ones before it, one a decision, and all events since its beginning.
 class SessionHistory {
 public:
     explicit SessionHistory(Session first) : now_(std::move(first)) {}
@@ -134,12 +146,19 @@ public:
 
     [[nodiscard]] bool canUndo() const { return !past_.empty(); }
 
-    /// Takes back the last decision; nothing where there is none.
+    /// Takes back the last decision; nothing where there is none. At most the last 64.
     void undo();
+
+    /// Every event since the beginning: applied to the same first session they lead to the same state.
+    [[nodiscard]] const std::vector<SessionEvent>& events() const { return events_; }
 
 private:
     Session now_;
     std::vector<Session> past_;
+    std::vector<SessionEvent> events_;
 };
+
+/// The history that led somewhere, made again.
+[[nodiscard]] SessionHistory replay(Session first, const std::vector<SessionEvent>& events);
 
 } // namespace quillbench

@@ -10,9 +10,10 @@ namespace quillbench {
 /// One pluck of a string as the session remembers it.
 struct Mark {
     Cents deviation;
-    Cents uncertainty; ///< one standard deviation, the clock's included
-    Seconds at{0};     ///< since the source started
-    bool good = true;  ///< sure enough to be counted
+    Cents uncertainty;     ///< one standard deviation, the clock's included
+    Seconds at{0};         ///< since the source started
+    bool good = true;      ///< sure enough to be counted
+    bool signKnown = true; ///< false: a beat whose direction is not known
 };
 
 /// How many plucks in a row must agree.

@@ -1,0 +1,295 @@
+#include "core/instrument/examples.hpp"
+#include "core/temperament/catalogue.hpp"
+#include "core/workflow/guidance.hpp"
+#include "core/workflow/session.hpp"
+#include "core/workflow/whole_plan.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace quillbench;
+
+namespace {
+
+struct Bench {
+    explicit Bench(PlanOptions options = listeningOff()) {
+        const auto made = planSession(instrument, scale, options, factsFor(instrument, scale));
+        REQUIRE(made);
+        plan = std::make_shared<const TuningPlan>(*made);
+        session = begin(plan);
+    }
+
+    static PlanOptions listeningOff() {
+        PlanOptions options;
+        options.runThrough = options.warmUp = options.firstLook = options.recheck = false;
+        return options;
+    }
+
+    [[nodiscard]] StringId string(const char* choir, const char* note) const {
+        return *stringOf(instrument, *choirOf(instrument, choir), *parseNote(note));
+    }
+
+    [[nodiscard]] std::size_t step(const char* choir, const char* note) const {
+        return *plan->stepOf(string(choir, note));
+    }
+
+    /// A sure reading that many cents from the string's own target.
+    [[nodiscard]] Heard pluck(StringId id, double cents, double uncertainty = 0.1) const {
+        Heard heard;
+        heard.reading.standing = Standing::Ok;
+        heard.reading.string = id;
+        heard.reading.target = plan->steps[*plan->stepOf(id)].facts.target;
+        heard.reading.deviation = Cents(cents);
+        heard.reading.deviationUncertainty = Cents(uncertainty);
+        heard.uncertainty = Cents(uncertainty);
+        return heard;
+    }
+
+    [[nodiscard]] Heard pluck(const char* choir, const char* note, double cents) const {
+        return pluck(string(choir, note), cents);
+    }
+
+    void settle(const char* choir, const char* note, double cents) {
+        for (int i = 0; i < 3; ++i) {
+            session = apply(session, pluck(choir, note, cents));
+        }
+    }
+
+    [[nodiscard]] HeardPair pair(std::size_t at, double beat, BeatDirection direction) const {
+        const TuningStep& one = plan->steps[at];
+        HeardPair heard;
+        heard.lower = one.pair->tunedIsUpper ? one.pair->against : one.string;
+        heard.upper = one.pair->tunedIsUpper ? one.string : one.pair->against;
+        heard.beat = BeatRate(beat);
+        heard.uncertainty = 0.02;
+        heard.direction = direction;
+        return heard;
+    }
+
+    Instrument instrument = *findExample("double-8-8-4");
+    TunedScale scale{*findTemperament("vallotti"), {Hertz(415.0), {{Letter::A, 0}, 4}}};
+    std::shared_ptr<const TuningPlan> plan;
+    Session session = Session{};
+};
+
+} // namespace
+
+TEST_CASE("an octave is aimed at where its other string was found, and what stiffness adds",
+          "[unit]") {
+    Bench bench;
+    bench.settle("8", "A3", 0.6);
+    const std::size_t below = bench.step("8", "A2");
+    const PairAim& pair = *bench.plan->steps[below].pair;
+    CHECK(bench.session.aimOf(below).value() == Approx(0.6 + pair.offset.value()));
+    bench.settle("8", "A2", 0.6 + pair.offset.value());
+    CHECK(bench.session.progress[below].state == StepState::Settled);
+    CHECK(bench.session.progress[below].kept->deviation.value() == Approx(0.0).margin(1e-9));
+    const AnalysisTarget target =
+        listenFor(bench.session, {{bench.string("8", "G#3"), Hertz(200.0), 0.0}});
+    CHECK(target.strings.size() == 1);
+}
+
+TEST_CASE("a unison is aimed at the first choir, wherever that stands", "[unit]") {
+    Bench bench;
+    bench.settle("8", "A3", -0.7);
+    const std::size_t unison = bench.step("8b", "A3");
+    CHECK(bench.session.aimOf(unison).value() == Approx(-0.7).margin(0.02));
+    bench.session = apply(bench.session, GoTo{unison, {}});
+    const ExpectedString expected{bench.string("8b", "A3"), Hertz(207.5), 0.0};
+    const AnalysisTarget target =
+        listenFor(bench.session, {expected, {bench.string("4", "A3"), Hertz(415.0), 0.0}});
+    REQUIRE(target.strings.size() == 1); // the 4' is off
+    CHECK(interval(Hertz(207.5), target.strings[0].target).value() == Approx(-0.7).margin(0.02));
+    // A reading against the moved target and one against the string's own put the string in the same place.
+    Heard moved = bench.pluck("8b", "A3", 1.0);
+    moved.reading.target = transpose(moved.reading.target, Cents(-0.7));
+    const Session one = apply(bench.session, moved);
+    const Session other = apply(bench.session, bench.pluck("8b", "A3", 0.3));
+    CHECK(one.here().marks.back().deviation.value() ==
+          Approx(other.here().marks.back().deviation.value()).margin(1e-9));
+}
+
+TEST_CASE("a sweep is done when each of its strings was heard, and asks for the next", "[unit]") {
+    PlanOptions options = Bench::listeningOff();
+    options.warmUp = true;
+    Bench bench(options);
+    const TuningStep& sentinels = bench.plan->steps[0];
+    REQUIRE(sentinels.work == StepWork::Sweep);
+    CHECK(guide(bench.session).ask == Ask::PlayEach);
+    for (const StringId string : sentinels.sweep) {
+        CHECK(guide(bench.session).string == string);
+        CHECK(bench.session.drawingOf(0).choirs == std::vector<std::size_t>{string.choir});
+        bench.session = apply(bench.session, bench.pluck(string, -7.0));
+    }
+    CHECK(bench.session.progress[0].state == StepState::Settled);
+    CHECK(bench.session.known.size() == 3);
+    CHECK(guide(bench.session).next == std::optional<std::size_t>(1));
+}
+
+TEST_CASE("by ear nothing settles by itself; what was kept is uncovered and marked if outside",
+          "[unit]") {
+    Bench bench;
+    bench.settle("8", "A3", 0.0);
+    bench.session = apply(bench.session, GoBy{Way::ByEar});
+    const std::size_t octave = bench.step("8", "A2");
+    for (int i = 0; i < 4; ++i) {
+        bench.session = apply(bench.session, bench.pair(octave, 0.02, BeatDirection::Pure));
+    }
+    CHECK(bench.session.current == octave);
+    CHECK(bench.session.progress[octave].state == StepState::Working);
+    CHECK(bench.session.covered(octave));
+    CHECK(guide(bench.session).ask == Ask::ListenPair);
+    CHECK(guide(bench.session).covered);
+    const Session kept = apply(bench.session, Accept{});
+    CHECK(kept.progress[octave].state == StepState::Kept);
+    CHECK_FALSE(kept.progress[octave].outside);
+    CHECK_FALSE(kept.covered(octave));
+    const Session wide =
+        apply(apply(bench.session, bench.pair(octave, 1.5, BeatDirection::Wide)), Accept{});
+    CHECK(wide.progress[octave].outside);
+    CHECK(guide(wide).outside);
+    // The lower string of a wide octave is flat: 1.5 beats at 207.5 Hz are 12.5 cents (closed form).
+    CHECK(guide(wide).amount.value() == Approx(-12.5).margin(0.1));
+}
+
+TEST_CASE("by meter a pair that agrees three times settles, direction or none", "[unit]") {
+    Bench bench;
+    bench.settle("8", "A3", 0.0);
+    const std::size_t unison = bench.step("8b", "A3");
+    Session session = bench.session;
+    for (int i = 0; i < 3; ++i) {
+        session = apply(session, bench.pair(unison, 0.05, BeatDirection::Unknown));
+    }
+    CHECK(session.progress[unison].state == StepState::Settled);
+    session = apply(bench.session, bench.pair(unison, 2.0, BeatDirection::Unknown));
+    CHECK(guide(session).ask == Ask::EitherWay);
+}
+
+TEST_CASE("a tempered interval is judged by its own beat", "[unit]") {
+    PlanOptions options = Bench::listeningOff();
+    options.bearingPlan = "computed";
+    Bench bench(options);
+    for (std::size_t i = 0; i < bench.plan->steps.size(); ++i) {
+        const TuningStep& step = bench.plan->steps[i];
+        if (step.phase != Phase::Bearings || !step.pair || step.pair->beat < BeatRate(0.5)) {
+            continue;
+        }
+        const double wanted = step.pair->beat.perSecond();
+        const Session session =
+            apply(apply(bench.session, GoTo{i, {}}), bench.pair(i, wanted, BeatDirection::Wide));
+        CHECK(session.here().marks.back().deviation.value() == Approx(0.0).margin(0.02));
+        return;
+    }
+    FAIL("no tempered interval in the plan");
+}
+
+TEST_CASE("another string that moves while this one stands still is the one under the hammer",
+          "[unit]") {
+    Bench bench;
+    bench.settle("8", "A3", 0.0);
+    bench.session = apply(bench.session, bench.pluck("8", "G#3", -20.0));
+    bench.session = apply(bench.session, bench.pluck("8", "G#3", -20.1));
+    const Session wrong = apply(bench.session, bench.pluck("8", "A3", -6.0));
+    REQUIRE(guide(wrong).ask == Ask::OtherMoved);
+    CHECK(guide(wrong).string == bench.string("8", "A3"));
+    CHECK(guide(wrong).step == bench.step("8", "G#3"));
+    CHECK(guide(wrong).amount.value() == Approx(-6.0));
+    CHECK(wrong.progress[bench.step("8", "A3")].state == StepState::Working);
+    // A string that is a little elsewhere, or found so without another being worked, is only reopened.
+    CHECK_FALSE(apply(bench.session, bench.pluck("8", "A3", -1.5)).wrongPin);
+    Bench fresh;
+    fresh.settle("8", "A3", 0.0);
+    CHECK_FALSE(apply(fresh.session, fresh.pluck("8", "A3", -6.0)).wrongPin);
+}
+
+TEST_CASE("the pressed string that sharpens is the one under the finger", "[unit]") {
+    Bench bench;
+    Session session = apply(bench.session, bench.pluck("8", "A3", -15.0));
+    CHECK(guide(session).ask == Ask::LowerFirst);
+    session = apply(session, PressTest{});
+    CHECK(guide(session).ask == Ask::PressNow);
+    const Session right = apply(session, bench.pluck("8", "A3", -11.0));
+    CHECK(guide(right).ask == Ask::BringUp);
+    CHECK(right.here().marks.size() == 1);
+    const Session other = apply(session, bench.pluck("8", "A3", -15.1));
+    CHECK(guide(other).ask == Ask::PressMissed);
+}
+
+TEST_CASE("how far strings sink back is learned and allowed for", "[unit]") {
+    Bench bench;
+    const char* keys[] = {"A3", "G#3", "Bb3", "G3", "B3"};
+    for (const char* key : keys) {
+        for (const double cents : {0.5, 0.2, 0.1}) {
+            bench.session = apply(bench.session, bench.pluck("8", key, cents));
+        }
+    }
+    CHECK(bench.session.sinkBack.strings == 5);
+    CHECK(bench.session.sinkBack.mean.value() == Approx(0.4));
+    const Session flat = apply(bench.session, bench.pluck("8", "F#3", -2.0));
+    CHECK(guide(flat).amount.value() == Approx(4.4)); // 2 up, 2 above, 0.4 sinks back
+}
+
+TEST_CASE("from below a sharp string is slackened under its target first", "[unit]") {
+    PlanOptions options = Bench::listeningOff();
+    options.approach = Approach::FromBelow;
+    Bench bench(options);
+    const Session sharp = apply(bench.session, bench.pluck("8", "A3", 3.0));
+    CHECK(guide(sharp).ask == Ask::LetDown);
+    CHECK(guide(sharp).amount.value() == Approx(8.0));
+    const Session flat = apply(bench.session, bench.pluck("8", "A3", -2.0));
+    CHECK(guide(flat).amount.value() == Approx(2.0));
+}
+
+TEST_CASE("how far a choir moved is reckoned from where it was found", "[unit]") {
+    Bench bench;
+    for (const char* key : {"A3", "G#3"}) {
+        bench.session = apply(bench.session, bench.pluck("8", key, -14.0));
+        bench.settle("8", key, 0.0);
+    }
+    CHECK(averageMove(bench.session, 0).value() == Approx(14.0));
+    CHECK(averageMove(bench.session, 1).value() == Approx(0.0));
+}
+
+TEST_CASE("the same events lead to the same state, undo and all", "[unit]") {
+    Bench bench;
+    SessionHistory history(begin(bench.plan));
+    history.apply(bench.pluck("8", "A3", -9.0));
+    history.apply(Accept{});
+    history.apply(Undo{});
+    for (int i = 0; i < 3; ++i) {
+        history.apply(bench.pluck("8", "A3", 0.1));
+    }
+    history.apply(Skip{"pin loose"});
+    history.apply(Remark{bench.string("8", "G#3"), "false beat"});
+    history.apply(Pause{});
+    history.apply(Resume{});
+    history.apply(GoBy{Way::ByEar});
+    history.apply(bench.pair(bench.step("8", "A2"), 0.4, BeatDirection::Narrow));
+    const SessionHistory again = replay(begin(bench.plan), history.events());
+    const Session& a = history.now();
+    const Session& b = again.now();
+    CHECK(a.current == b.current);
+    CHECK(a.decisions == b.decisions);
+    CHECK(a.way == b.way);
+    CHECK(a.remarks.size() == b.remarks.size());
+    CHECK(a.known.size() == b.known.size());
+    CHECK(guide(a) == guide(b));
+    for (std::size_t i = 0; i < a.progress.size(); ++i) {
+        CHECK(a.progress[i].state == b.progress[i].state);
+        CHECK(a.progress[i].marks.size() == b.progress[i].marks.size());
+        CHECK(a.progress[i].reason == b.progress[i].reason);
+    }
+    CHECK(again.canUndo());
+    CHECK(again.events().size() == history.events().size());
+}
+
+TEST_CASE("playing an earlier key goes back to it, also over choirs", "[unit]") {
+    Bench bench;
+    bench.settle("8", "A3", 0.0);
+    bench.session = apply(bench.session, bench.pluck("8b", "A3", 5.0));
+    CHECK(bench.session.current == bench.step("8b", "A3"));
+    // The reference of a unison is only looked at.
+    CHECK(apply(bench.session, bench.pluck("8", "A3", 0.1)).current == bench.session.current);
+    CHECK(apply(bench.session, bench.pluck("8", "G3", 0.1)).current == bench.step("8", "G3"));
+}
