@@ -6,6 +6,7 @@
 #include "core/virtual/scripted_player.hpp"
 #include "core/virtual/virtual_instrument.hpp"
 #include "core/workflow/guidance.hpp"
+#include "core/workflow/plan.hpp"
 #include "core/workflow/session.hpp"
 
 #include <nlohmann/json.hpp>

@@ -59,7 +59,7 @@ struct PairAim {
     Cents width;              ///< wanted, of the upper partial over the lower
     Cents
         offset; ///< stiffness: where the tuned string belongs when `against` is where it was asked to be, from its
-        ///< own target
+    ///< own target
     bool measured = false; ///< also by meter the aim is where `against` was found, not a number
 };
 
