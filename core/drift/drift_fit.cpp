@@ -33,7 +33,7 @@ struct Bounds {
 
 constexpr Bounds kAfterOne{0.95, 4.5};
 constexpr Bounds kAfterTwo{1.7, 3.2};
-constexpr Bounds kAfterMore{2.3, 2.3};
+constexpr Bounds kAfterMore{2.45, 2.45};
 
 struct System {
     Eigen::MatrixXd design;
