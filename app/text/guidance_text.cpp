@@ -125,6 +125,9 @@ QString sentenceFor(const Guidance& guidance,
         return registers ? beginText(session, instrument, guidance.step, true)
                          : GuidanceText::tr("Tune %1. Accept it when you are content.")
                                .arg(pairText(instrument, step));
+    case Ask::AsNear:
+        return GuidanceText::tr("%1 is as near as it can be heard here. Accept it as it is.")
+            .arg(note);
     case Ask::EitherWay:
         return GuidanceText::tr(
                    "It beats, but to which side is not heard. Turn %1 a hair: does it slow down?")

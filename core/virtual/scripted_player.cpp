@@ -22,6 +22,7 @@ double wayOf(Ask ask) {
         return 1.0;
     case Ask::PlayKey:
     case Ask::PluckAgain:
+    case Ask::AsNear:
     case Ask::PlayEach:
     case Ask::ListenPair:
     case Ask::HearCheck:

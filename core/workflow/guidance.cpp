@@ -18,6 +18,8 @@ constexpr std::size_t kSinkKnown = 5;
 constexpr Cents kMostSink{1.5};
 /// From below: a sharp string is slackened to so much under its target first.
 constexpr Cents kSlack{5.0};
+constexpr Cents kLongWay{12.0};
+constexpr double kFirstPart = 0.75;
 /// A string that rose by this much while it was worked was pulled up, not found sharp.
 constexpr Cents kPulled{2.0};
 
@@ -66,7 +68,8 @@ Cents overshoot(const Session& session, const TuningStep& step) {
 
 void guideFlat(Guidance& guidance, const Session& session, const TuningStep& step, Cents below) {
     const PinGuard& guard = session.here().guard;
-    const Cents up = below + overshoot(session, step);
+    // Pins differ from what is reckoned by a quarter and more: a long way is gone in parts.
+    const Cents up = below > kLongWay ? kFirstPart * below : below + overshoot(session, step);
     if (below > kWellOff && !guard.fallHeard) {
         ask(guidance, step, Ask::LowerFirst, kFirstFall);
     } else if (below <= kWellOff) {
@@ -102,14 +105,29 @@ bool guideSafety(Guidance& guidance, const Session& session, const Mark& newest)
     return false;
 }
 
+/// Inside the tolerance, but three plucks that agree did not settle it: too near the edge, which a hair of the pin
+/// mends, or too unsure, which nothing mends.
+void guideInside(Guidance& guidance, const TuningStep& step, const StepProgress& progress) {
+    const std::size_t inside = insideInARow(progress, step.tolerance);
+    if (inside <= kPlucksToSettle) {
+        ask(guidance, step, Ask::PluckAgain, abs(progress.marks.back().deviation));
+        guidance.plucksWanted = inside < kPlucksToSettle ? kPlucksToSettle - inside : 1;
+        return;
+    }
+    const Cents mean = settledMark(progress.marks).deviation;
+    if (abs(mean) < step.tolerance / 3.0) {
+        ask(guidance, step, Ask::AsNear, abs(mean));
+    } else {
+        ask(guidance, step, mean > Cents(0.0) ? Ask::SettleDown : Ask::HairUp, abs(mean));
+    }
+}
+
 void guideByMeter(Guidance& guidance, const Session& session, const Mark& newest) {
     const TuningStep& step = session.step();
     const StepProgress& progress = session.here();
     const Cents deviation = newest.deviation;
     if (insideTolerance(newest, step.tolerance)) {
-        ask(guidance, step, Ask::PluckAgain, abs(deviation));
-        const std::size_t inside = insideInARow(progress, step.tolerance);
-        guidance.plucksWanted = inside < kPlucksToSettle ? kPlucksToSettle - inside : 1;
+        guideInside(guidance, step, progress);
     } else if (!newest.signKnown) {
         ask(guidance, step, Ask::EitherWay, abs(deviation));
     } else if (progress.slippedBy && progress.marks.size() == 1) {

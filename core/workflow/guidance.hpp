@@ -16,6 +16,7 @@ enum class Ask {
     LetDown,     ///< sharp: let it down to the target
     SettleDown,  ///< a little sharp: settle down into the target
     PluckAgain,  ///< inside: hand off the hammer and pluck again, briskly
+    AsNear,      ///< in place as near as it can be heard, but unsure: accept it as it is
     PlayEach,    ///< a sweep: play the string named
     ListenPair,  ///< by ear: play the two together and bring them to what is wanted, then accept
     HearCheck,   ///< nothing is set: hear the interval

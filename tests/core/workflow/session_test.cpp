@@ -158,3 +158,15 @@ TEST_CASE("the end of an old pluck does not lead away from a step chosen since",
     old.reading.pluck = FrameIndex(100000);
     CHECK(apply(session, old).current == 2);
 }
+
+TEST_CASE("a string that stands inside its tolerance but never settles is moved a hair or accepted",
+          "[unit]") {
+    const Session edge = after(begin(octavePlan()),
+                               {pluck(0, 0.95), pluck(0, 0.95), pluck(0, 0.95), pluck(0, 0.95)});
+    CHECK(guide(edge).ask == Ask::SettleDown);
+    CHECK(guide(edge).amount.value() == Approx(0.95));
+    const Session unsure =
+        after(begin(octavePlan()),
+              {pluck(0, 0.1, 1.2), pluck(0, 0.1, 1.2), pluck(0, 0.1, 1.2), pluck(0, 0.1, 1.2)});
+    CHECK(guide(unsure).ask == Ask::AsNear);
+}

@@ -1,0 +1,31 @@
+#pragma once
+
+#include "core/instrument/instrument.hpp"
+#include "core/virtual/scripted_session.hpp"
+
+#include <vector>
+
+namespace quillbench::cli {
+
+/// How a scripted session came out, for people and as JSON.
+class DemoReport {
+public:
+    /// Judges the strings: plucks each once more.
+    DemoReport(ScriptedSession& scripted, const Instrument& instrument, bool done);
+
+    /// One line a string.
+    void printTable() const;
+
+    /// One line a phase, then what went wrong on purpose.
+    void printSummary() const;
+
+    void printJson() const;
+
+private:
+    const ScriptedSession& scripted_;
+    const Instrument& instrument_;
+    bool done_;
+    std::vector<JudgedString> strings_;
+};
+
+} // namespace quillbench::cli

@@ -1,0 +1,298 @@
+#include "core/virtual/scripted_session.hpp"
+
+#include "core/support/contract.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+namespace quillbench {
+
+namespace {
+
+constexpr Seconds kBetweenPlucks{0.25}; ///< the hand moves to the hammer, or rests
+constexpr Seconds kKeyDown{1.3};
+constexpr Seconds kSweepKeyDown{0.7};
+constexpr Seconds kAfterRelease{0.1};
+constexpr Seconds kPatience{3.0}; ///< for the last word on a pluck
+/// A pin that followed by less than this part of what was asked wants more.
+constexpr double kStuck = 0.4;
+constexpr double kMostStiff = 12.0;
+
+SampleRate rateOf(const ScriptedSettings& settings) {
+    return settings.instrument.sampleRate;
+}
+
+} // namespace
+
+ScriptedSession::ScriptedSession(const Instrument& instrument,
+                                 TuningPlan plan,
+                                 ScriptedSettings settings)
+    : instrument_(instrument),
+      settings_(std::move(settings)),
+      plan_(std::make_shared<const TuningPlan>(std::move(plan))),
+      history_(begin(plan_)),
+      virtual_(instrument, settings_.instrument),
+      analyser_(rateOf(settings_), ClockCalibration{}),
+      player_(settings_.seed, settings_.spread) {
+    for (const TuningStep& step : plan_->steps) {
+        if (step.work == StepWork::Set) {
+            strings_.push_back({step.string, step.facts.target, step.facts.inharmonicity});
+            before_[step.string] = virtual_.restPitch(step.string);
+        }
+    }
+}
+
+Seconds ScriptedSession::playing() const {
+    return rateOf(settings_).duration(virtual_.now() - FrameIndex(0));
+}
+
+bool ScriptedSession::run(const std::function<void(const ScriptedSession&)>& after) {
+    while (plucks_ < settings_.mostPlucks) {
+        const auto asked = session().asked();
+        if (!asked) {
+            return true;
+        }
+        const Guidance guidance = guide(session());
+        if (guidance.ask == Ask::AsNear) {
+            history_.apply(Accept{});
+            continue;
+        }
+        if (lookAtNeighbour_) {
+            // Whoever was told that the hammer sat on another pin plays that string too.
+            lookAtNeighbour_ = false;
+            play(*asked,
+                 StringId{plan_->steps[*asked].string.choir,
+                          plan_->steps[*asked].string.course - 1});
+        } else {
+            work(*asked, guidance);
+            play(*asked, session().stringToPlay(*asked));
+            feel(*asked);
+        }
+        mishaps();
+        if (after) {
+            after(*this);
+        }
+    }
+    return !session().asked();
+}
+
+void ScriptedSession::command(VirtualCommand what) {
+    what.at = virtual_.now();
+    virtual_.apply(what);
+}
+
+void ScriptedSession::draw(const Drawing& drawing) {
+    if (drawn_ == drawing) {
+        return;
+    }
+    for (std::size_t row = 0; row < instrument_.registers.size(); ++row) {
+        VirtualCommand what;
+        what.kind = drawing.registration.on[row] ? VirtualCommand::Kind::RegisterOn
+                                                 : VirtualCommand::Kind::RegisterOff;
+        what.reg = row;
+        command(what);
+    }
+    VirtualCommand what;
+    what.kind = drawing.registration.coupled ? VirtualCommand::Kind::Couple
+                                             : VirtualCommand::Kind::Uncouple;
+    command(what);
+    drawn_ = drawing;
+}
+
+void ScriptedSession::work(std::size_t step, const Guidance& guidance) {
+    asked_.reset();
+    const TuningStep& one = plan_->steps[step];
+    if (guidance.ask == Ask::NotMoving || guidance.ask == Ask::OtherMoved) {
+        ++guardStops_;
+        if (onWrongPin_) {
+            onWrongPin_ = false;
+            lookAtNeighbour_ = true;
+            wrongPinPlucks_ = plucksOf_[step];
+        }
+        stiff_ = std::min(2.0 * stiff_, kMostStiff);
+    }
+    if (guidance.step != step || !one.setsString()) {
+        return;
+    }
+    if (atPin_ != step) {
+        atPin_ = step;
+        handTime_ += kFindPin;
+        stiff_ = 1.0;
+        onWrongPin_ = settings_.mishaps.wrongPin == step && !wrongPinPlucks_;
+    }
+    const auto degrees = player_.turn(guidance);
+    if (!degrees) {
+        return;
+    }
+    handTime_ += kTurn;
+    StringId pin = one.string;
+    if (onWrongPin_ && pin.course > 0) {
+        --pin.course;
+    }
+    VirtualCommand what;
+    what.kind = VirtualCommand::Kind::TurnPin;
+    what.string = pin;
+    what.amount = degrees->value() * stiff_;
+    command(what);
+    what.amount = 0.0;
+    command(what);
+    asked_ = degrees->value();
+    if (*asked_ > 0.0) {
+        highest_ = std::max(highest_, interval(one.facts.target, virtual_.restPitch(one.string)));
+    }
+}
+
+void ScriptedSession::feel(std::size_t step) {
+    const auto& marks = session().progress[step].marks;
+    const auto& perDegree = plan_->steps[step].facts.centsPerDegree;
+    if (!asked_ || marks.size() < 2 || !perDegree) {
+        return;
+    }
+    const double wanted = *asked_ * *perDegree;
+    const double moved = (marks.back().deviation - marks[marks.size() - 2].deviation).value();
+    const double followed = moved / wanted;
+    if (followed < kStuck) {
+        stiff_ = std::min(1.6 * stiff_, kMostStiff);
+    } else if (followed > 1.3) {
+        stiff_ = std::max(0.5, stiff_ / 1.5);
+    }
+}
+
+void ScriptedSession::play(std::size_t step, StringId string) {
+    const TuningStep& one = plan_->steps[step];
+    const Drawing& drawing = session().drawingOf(step);
+    draw(drawing);
+    analyser_.setTarget(std::make_shared<const AnalysisTarget>(listenFor(session(), strings_)));
+    hear(kBetweenPlucks);
+    heard_ = false;
+    const std::size_t reopenedBefore = session().countOf(StepState::Settled);
+    VirtualCommand what;
+    const auto key = keyAt(instrument_, string.course, settings_.instrument.position);
+    // A string that no key reaches where the keyboard stands is plucked by hand.
+    const bool byKey = key && drawing.registration.position == settings_.instrument.position;
+    what.kind = byKey ? VirtualCommand::Kind::KeyDown : VirtualCommand::Kind::PluckString;
+    what.manual = drawing.manual;
+    what.key = key.value_or(one.key);
+    what.string = string;
+    command(what);
+    hear(one.work == StepWork::Sweep ? kSweepKeyDown : kKeyDown);
+    what.kind = byKey ? VirtualCommand::Kind::KeyUp : VirtualCommand::Kind::DampString;
+    command(what);
+    // The hand does nothing before the string has been read.
+    const FrameIndex patienceEnds = virtual_.now() + rateOf(settings_).frames(kPatience);
+    do {
+        hear(kAfterRelease);
+    } while (!heard_ && virtual_.now() < patienceEnds);
+    ++plucks_;
+    ++plucksOf_[step];
+    reopened_ += session().countOf(StepState::Settled) < reopenedBefore ? 1U : 0U;
+    while (virtual_.takePluck()) {
+    }
+}
+
+void ScriptedSession::hear(Seconds time) {
+    std::array<float, 256> block{};
+    const FrameIndex end = virtual_.now() + rateOf(settings_).frames(time);
+    while (virtual_.now() < end) {
+        const FrameIndex first = virtual_.now();
+        virtual_.render(block);
+        if (const auto snapshot = analyser_.push({first, block, false})) {
+            take(*snapshot);
+        }
+    }
+}
+
+void ScriptedSession::take(const AnalysisSnapshot& snapshot) {
+    if (snapshot.finished) {
+        heard_ = true;
+        history_.apply(Heard{*snapshot.finished,
+                             snapshot.finished->deviationUncertainty,
+                             rateOf(settings_).duration(snapshot.finished->pluck - FrameIndex(0))});
+    }
+}
+
+void ScriptedSession::mishaps() {
+    const ScriptedMishaps& planned = settings_.mishaps;
+    if (planned.slips && !slipped_) {
+        const auto step = plan_->stepOf(*planned.slips);
+        if (step && session().progress[*step].state == StepState::Settled) {
+            slipped_ = true;
+            VirtualCommand what;
+            what.kind = VirtualCommand::Kind::TurnPin;
+            what.string = *planned.slips;
+            what.amount =
+                -(planned.slipBy / virtual_.centsPerDegree(*planned.slips).value()).value() -
+                settings_.instrument.pins.backlash;
+            command(what);
+            what.amount = 0.0;
+            command(what);
+        }
+    }
+    if (planned.powerCut == plucks_) {
+        // Only the events survive; what was known is made again from them.
+        const std::vector<SessionEvent> events = history_.events();
+        history_ = replay(begin(plan_), events);
+        analyser_ = Analyser(rateOf(settings_), ClockCalibration{});
+        drawn_.reset();
+        atPin_.reset();
+    }
+}
+
+std::optional<PluckRecord> ScriptedSession::pluckUnheard(StringId string) {
+    VirtualCommand what;
+    what.kind = VirtualCommand::Kind::PluckString;
+    what.string = string;
+    command(what);
+    std::array<float, 256> block{};
+    for (int i = 0; i < 8; ++i) { // past the plectrum's rest on the string
+        virtual_.render(block);
+    }
+    return virtual_.takePluck();
+}
+
+std::vector<JudgedString> ScriptedSession::judge() {
+    std::array<float, 256> block{};
+    const auto silence = [&] {
+        VirtualCommand what;
+        what.kind = VirtualCommand::Kind::DampAll;
+        command(what);
+        for (int i = 0; i < 250; ++i) {
+            virtual_.render(block);
+        }
+        while (virtual_.takePluck()) {
+        }
+    };
+    std::vector<JudgedString> judged;
+    silence();
+    for (std::size_t i = 0; i < plan_->steps.size(); ++i) {
+        const TuningStep& step = plan_->steps[i];
+        if (step.work != StepWork::Set) {
+            continue;
+        }
+        JudgedString one;
+        one.step = i;
+        one.before = interval(step.facts.target, before_.at(step.string));
+        one.plucks = plucksOf_[i];
+        const auto own = pluckUnheard(step.string);
+        EXPECTS(own.has_value());
+        one.after = interval(step.facts.target, virtual_.truth(*own).sustain);
+        if (step.pair) {
+            const auto other = pluckUnheard(step.pair->against);
+            EXPECTS(other.has_value());
+            const PluckRecord& lower = step.pair->tunedIsUpper ? *other : *own;
+            const PluckRecord& upper = step.pair->tunedIsUpper ? *own : *other;
+            if (const auto meeting = virtual_.coincidentPair(
+                    lower, step.pair->pair.ofLower, upper, step.pair->pair.ofUpper)) {
+                one.pairWidth = meeting->width() - step.pair->width;
+                one.pairBeat = meeting->beat() - step.pair->beat;
+            }
+        }
+        judged.push_back(one);
+        silence();
+    }
+    return judged;
+}
+
+} // namespace quillbench

@@ -1,0 +1,121 @@
+#pragma once
+
+#include "core/analysis/analyser.hpp"
+#include "core/virtual/scripted_player.hpp"
+#include "core/virtual/virtual_instrument.hpp"
+#include "core/workflow/guidance.hpp"
+#include "core/workflow/session.hpp"
+
+#include <cstdint>
+#include <functional>
+#include <map>
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace quillbench {
+
+/// What goes wrong on purpose.
+struct ScriptedMishaps {
+    std::optional<std::size_t>
+        wrongPin; ///< step at which the hammer sits on the neighbouring pin until the player is told
+    std::optional<StringId> slips; ///< sinks by slipBy when it has settled
+    Cents slipBy{4.0};
+    std::optional<std::size_t> powerCut; ///< after so many plucks all is lost but the events
+};
+
+struct ScriptedSettings {
+    VirtualSettings instrument;
+    std::uint64_t seed = 1;
+    double spread = 0.25; ///< of a turn, as a part of it
+    ScriptedMishaps mishaps;
+    std::size_t mostPlucks = 6000;
+};
+
+/// How one string came out, from its own motion; no estimator is involved.
+struct JudgedString {
+    std::size_t step = 0;
+    Cents before; ///< rest pitch from the target before the session
+    Cents after;  ///< sustain pitch from the target
+    std::optional<Cents>
+        pairWidth; ///< of the pair it was tuned by, from what was wanted, at the followed partials
+    std::optional<BeatRate> pairBeat; ///< the same in beats
+    std::size_t plucks = 0;
+};
+
+/// Somebody who does what the session asks, at the virtual instrument, heard by the live ear, all on the sound's own
+/// clock. Draws the registers of each step and plays its keys.
+class ScriptedSession {
+public:
+    /// **Range** plan made for `instrument`, at the position of settings.instrument.
+    ScriptedSession(const Instrument& instrument, TuningPlan plan, ScriptedSettings settings);
+
+    /// Until everything is done or the patience ends; `after` is called after each pluck. True: done.
+    bool run(const std::function<void(const ScriptedSession&)>& after = {});
+
+    [[nodiscard]] const Session& session() const { return history_.now(); }
+
+    [[nodiscard]] const SessionHistory& history() const { return history_; }
+
+    [[nodiscard]] std::size_t plucks() const { return plucks_; }
+
+    /// Sound that was made.
+    [[nodiscard]] Seconds playing() const;
+
+    /// What the hand would need beside it: kFindPin for each pin it goes to, kTurn for each turn.
+    [[nodiscard]] Seconds handTime() const { return handTime_; }
+
+    /// How often the guard held the step, and when it first did after the hammer came to a wrong pin (plucks).
+    [[nodiscard]] std::size_t guardStops() const { return guardStops_; }
+
+    [[nodiscard]] std::optional<std::size_t> wrongPinPlucks() const { return wrongPinPlucks_; }
+
+    [[nodiscard]] std::size_t reopened() const { return reopened_; }
+
+    /// The highest that a string with a step was ever put above its target.
+    [[nodiscard]] Cents highest() const { return highest_; }
+
+    /// Plucks every string of the plan once more, unheard, and looks at its motion.
+    [[nodiscard]] std::vector<JudgedString> judge();
+
+    static constexpr Seconds kFindPin{6.0}; ///< own estimate, no source
+    static constexpr Seconds kTurn{1.5};
+
+private:
+    void draw(const Drawing& drawing);
+    void command(VirtualCommand what);
+    void work(std::size_t step, const Guidance& guidance);
+    void play(std::size_t step, StringId string);
+    void hear(Seconds time);
+    void take(const AnalysisSnapshot& snapshot);
+    void mishaps();
+    void feel(std::size_t step);
+    [[nodiscard]] std::optional<PluckRecord> pluckUnheard(StringId string);
+
+    Instrument instrument_;
+    ScriptedSettings settings_;
+    std::shared_ptr<const TuningPlan> plan_;
+    SessionHistory history_;
+    VirtualInstrument virtual_;
+    Analyser analyser_;
+    ScriptedPlayer player_;
+    std::vector<ExpectedString> strings_;
+    std::map<StringId, Hertz> before_;
+    std::map<std::size_t, std::size_t> plucksOf_;
+    std::optional<Drawing> drawn_;
+    std::optional<std::size_t> atPin_;
+    std::optional<double> asked_; ///< degrees of the last turn
+    double stiff_ = 1.0;          ///< how much more than asked this pin wants
+    std::size_t plucks_ = 0;
+    std::size_t guardStops_ = 0;
+    std::optional<std::size_t> wrongPinPlucks_;
+    bool onWrongPin_ = false;
+    bool lookAtNeighbour_ = false;
+    bool slipped_ = false;
+    std::size_t reopened_ = 0;
+    Cents highest_;
+    Seconds handTime_{0};
+    bool heard_ = false;
+};
+
+} // namespace quillbench
