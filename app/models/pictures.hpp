@@ -85,6 +85,30 @@ struct FiguresPicture {
     bool operator==(const FiguresPicture&) const = default;
 };
 
+/// Loudness at an instant.
+struct BreathPoint {
+    double at = 0;       ///< s after the pluck
+    double loudness = 0; ///< 0 … 1
+
+    bool operator==(const BreathPoint&) const = default;
+};
+
+/// How two strings together swell and sink.
+struct BreathPicture {
+    std::vector<BreathPoint> curve;   ///< empty: nothing heard yet, the hint is shown
+    std::vector<BreathPoint> wanted;  ///< what the target would make of it
+    std::vector<double> crests;       ///< s after the pluck
+    std::vector<double> wantedCrests; ///< likewise
+    double from = 0;                  ///< left edge, s after the pluck
+    double span = 5;                  ///< s
+    bool sounding = false;
+    QString ear; ///< which partials are heard
+    QString hint;
+    QString description;
+
+    bool operator==(const BreathPicture&) const = default;
+};
+
 /// The level of the microphone.
 struct LevelPicture {
     double level = -100; ///< dB re full scale, RMS

@@ -86,15 +86,16 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
     instrument_ = instrument;
     scale_ = scale;
     position_ = position;
-    strings_.clear();
-    for (std::size_t course = 0; course < instrument.choirs[*choir].strings.size(); ++course) {
-        const StringFacts facts = factsOf(StringId{*choir, course});
-        strings_.push_back({StringId{*choir, course}, facts.target, facts.inharmonicity});
-    }
     heardToItsEnd_.reset();
     history_.emplace(begin(std::make_shared<const TuningPlan>(std::move(*plan))));
+    registration_ = Registration{{}, false, position_};
+    if (const auto solo = soloRegister(instrument_, *choir)) {
+        registration_.on.set(*solo);
+    }
+    listStrings();
     renewTarget();
     Q_EMIT chosen();
+    Q_EMIT registrationChanged();
     Q_EMIT sessionChanged();
     return {};
 }
@@ -160,8 +161,65 @@ void TuningModel::changeTo(const Session& before) {
     Q_EMIT sessionChanged();
 }
 
+void TuningModel::draw(const Registration& registration) {
+    if (!ready() || registration == registration_) {
+        return;
+    }
+    registration_ = registration;
+    registration_.position = position_;
+    for (std::size_t reg = instrument_.registers.size(); reg < kMostRegisters; ++reg) {
+        registration_.on.reset(reg);
+    }
+    listStrings();
+    renewTarget();
+    Q_EMIT registrationChanged();
+}
+
+std::size_t TuningModel::manual() const {
+    std::size_t lowest = instrument_.manuals.size();
+    for (std::size_t reg = 0; reg < instrument_.registers.size(); ++reg) {
+        if (registration_.on[reg]) {
+            lowest = std::min(lowest, instrument_.registers[reg].manual);
+        }
+    }
+    return registration_.coupled || lowest == instrument_.manuals.size() ? 0 : lowest;
+}
+
+std::vector<StringId> TuningModel::stringsOf(std::size_t key) const {
+    std::vector<StringId> strings = soundingStrings(instrument_, registration_, manual(), key);
+    const StringId alone{choir(), courseOf(instrument_, key, position_)};
+    if (registration_.on.none() && alone.course < instrument_.choirs[choir()].strings.size()) {
+        strings.push_back(alone);
+    }
+    return strings;
+}
+
+/// Every string that may sound, those of the choir that is tuned first.
+void TuningModel::listStrings() {
+    std::vector<std::size_t> choirs;
+    for (std::size_t key = 0; key < instrument_.compass.keys.size(); ++key) {
+        for (const StringId string : stringsOf(key)) {
+            if (std::find(choirs.begin(), choirs.end(), string.choir) == choirs.end()) {
+                choirs.push_back(string.choir);
+            }
+        }
+    }
+    std::stable_sort(choirs.begin(), choirs.end(), [this](std::size_t a, std::size_t b) {
+        return (a == choir()) > (b == choir());
+    });
+    strings_.clear();
+    for (const std::size_t one : choirs) {
+        for (std::size_t course = 0; course < instrument_.choirs[one].strings.size(); ++course) {
+            const StringFacts facts = factsOf(StringId{one, course});
+            strings_.push_back({StringId{one, course}, facts.target, facts.inharmonicity});
+        }
+    }
+}
+
 void TuningModel::renewTarget() {
-    target_ = std::make_shared<const AnalysisTarget>(listenFor(session(), strings_));
+    AnalysisTarget target = listenFor(session(), strings_);
+    target.pairs = true;
+    target_ = std::make_shared<const AnalysisTarget>(std::move(target));
     Q_EMIT targetChanged();
 }
 

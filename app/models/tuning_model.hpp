@@ -40,6 +40,18 @@ public:
     /// Where the keyboard stands, one of Instrument::positions.
     [[nodiscard]] int position() const { return position_; }
 
+    /// Which registers are on: what may sound, and is listened for. After choose() that of the choir alone.
+    [[nodiscard]] const Registration& registration() const { return registration_; }
+
+    /// Draws registers and coupler. Registers the instrument lacks are left out.
+    void draw(const Registration& registration);
+
+    /// The manual that is played: the lowest one with a register on.
+    [[nodiscard]] std::size_t manual() const;
+
+    /// The strings that a key plays with the registers that are on; of the choir alone where none is.
+    [[nodiscard]] std::vector<StringId> stringsOf(std::size_t key) const;
+
     [[nodiscard]] const Session& session() const { return history_->now(); }
 
     /// The session as it would be if the pluck that sounds now ended now: what is shown while it sounds. A reading
@@ -76,17 +88,20 @@ Q_SIGNALS:
     /// Any change of the session.
     void sessionChanged();
     void targetChanged();
+    void registrationChanged();
     /// A step got another state: settled, kept, skipped, or at work again.
     void stepChanged(std::size_t step, quillbench::StepState state);
 
 private:
     void changeTo(const Session& before);
     void renewTarget();
+    void listStrings();
 
     TuningChoice choice_;
     Instrument instrument_;
     std::optional<TunedScale> scale_;
     int position_ = 0;
+    Registration registration_;
     ClockCalibration clock_;
     std::vector<ExpectedString> strings_;
     std::optional<SessionHistory> history_;

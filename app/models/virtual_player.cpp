@@ -4,6 +4,8 @@
 #include "core/support/contract.hpp"
 #include "core/support/random.hpp"
 
+#include <algorithm>
+
 namespace quillbench {
 
 namespace {
@@ -40,6 +42,7 @@ VirtualPlayer::VirtualPlayer(const TuningModel& model, QObject* parent)
       model_(model) {
     connect(&model_, &TuningModel::sessionChanged, this, &VirtualPlayer::followChoice);
     connect(&model_, &TuningModel::chosen, this, [this] { atHand_.reset(); });
+    connect(&model_, &TuningModel::registrationChanged, this, &VirtualPlayer::drawRegisters);
 }
 
 void VirtualPlayer::followChoice() {
@@ -67,14 +70,16 @@ void VirtualPlayer::drawRegisters() {
     if (source_ == nullptr || !model_.ready()) {
         return;
     }
-    const auto solo = soloRegister(model_.instrument(), model_.choir());
+    VirtualCommand command;
     for (std::size_t reg = 0; reg < model_.instrument().registers.size(); ++reg) {
-        VirtualCommand command;
-        command.kind =
-            solo == reg ? VirtualCommand::Kind::RegisterOn : VirtualCommand::Kind::RegisterOff;
+        command.kind = model_.registration().on[reg] ? VirtualCommand::Kind::RegisterOn
+                                                     : VirtualCommand::Kind::RegisterOff;
         command.reg = reg;
         send(command);
     }
+    command.kind = model_.registration().coupled ? VirtualCommand::Kind::Couple
+                                                 : VirtualCommand::Kind::Uncouple;
+    send(command);
 }
 
 void VirtualPlayer::keyDown(std::size_t key) {
@@ -84,9 +89,24 @@ void VirtualPlayer::keyDown(std::size_t key) {
     keyUp(key);
     down_.insert(key);
     sendKey(VirtualCommand::Kind::KeyDown, key);
-    const std::size_t course = courseOf(model_.instrument(), key, model_.position());
-    if (course < model_.instrument().choirs[model_.choir()].strings.size()) {
-        atHand_ = StringId{model_.choir(), course};
+    const std::vector<StringId> strings = model_.stringsOf(key);
+    if (!strings.empty()) {
+        // Of two strings on one key the later choir is the one that is brought to the other.
+        atHand_ = *std::max_element(strings.begin(), strings.end());
+        Q_EMIT pinTurned();
+    }
+}
+
+void VirtualPlayer::changePin() {
+    if (source_ == nullptr || !model_.ready()) {
+        return;
+    }
+    const StringId now = atHand();
+    const auto key = keyAt(model_.instrument(), now.course, model_.position());
+    const std::vector<StringId> strings = key ? model_.stringsOf(*key) : std::vector<StringId>();
+    const auto here = std::find(strings.begin(), strings.end(), now);
+    if (here != strings.end()) {
+        atHand_ = here + 1 == strings.end() ? strings.front() : *(here + 1);
         Q_EMIT pinTurned();
     }
 }
@@ -101,10 +121,9 @@ void VirtualPlayer::sendKey(VirtualCommand::Kind kind, std::size_t key) {
     if (source_ == nullptr || !model_.ready()) {
         return;
     }
-    const auto solo = soloRegister(model_.instrument(), model_.choir());
     VirtualCommand command;
     command.kind = kind;
-    command.manual = solo ? model_.instrument().registers[*solo].manual : 0;
+    command.manual = model_.manual();
     command.key = key;
     send(command);
 }

@@ -40,7 +40,7 @@ public:
 
     [[nodiscard]] bool playing() const { return source_ != nullptr; }
 
-    /// Only the choir that is tuned sounds.
+    /// The registers that the model has on sound, no others.
     void drawRegisters();
 
     /// A key that is down already is let go first: every call plucks.
@@ -50,6 +50,9 @@ public:
     /// The string whose pin the hammer is on: that of the key plucked last, or of a step chosen by hand.
     /// **Range** model.ready().
     [[nodiscard]] StringId atHand() const;
+
+    /// The hammer goes to the next string of the same key.
+    void changePin();
 
     /// Turns the pin at hand: positive sharpens.
     void turnPin(double degrees);

@@ -127,6 +127,9 @@ void MainWindow::buildPinMenu() {
     turn(tr("Pin a hair &down"), QKeySequence(Qt::Key_Down), PinStep::Fine, -1);
     turn(tr("Pin well u&p"), QKeySequence(Qt::SHIFT | Qt::Key_Up), PinStep::Coarse, 1);
     turn(tr("Pin well d&own"), QKeySequence(Qt::SHIFT | Qt::Key_Down), PinStep::Coarse, -1);
+    command(pinMenu_, tr("&Other string of the key"), {QKeySequence(Qt::Key_Home)}, this, [this] {
+        player_.changePin();
+    });
     pinMenu_->addSeparator();
     command(pinMenu_,
             tr("&Pluck the key at hand"),

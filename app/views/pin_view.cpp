@@ -72,13 +72,11 @@ void PinView::paintEvent(QPaintEvent* /*event*/) {
     painter.setPen(theme.ink);
     const QString sign = turned_ < 0.0 ? QStringLiteral("\u2212") : QStringLiteral("+");
     const QString degrees = sign + QLocale().toString(std::abs(turned_), 'f', 2) + QChar(0xb0);
-    painter.drawText(QRectF(0.0, centre.y() + reach + 6.0, width(), 18.0),
-                     Qt::AlignCenter,
-                     tr("pin of %1: %2").arg(note_, degrees));
+    painter.drawText(QRectF(0.0, centre.y() + reach + 6.0, width(), 18.0), Qt::AlignCenter, note_);
     painter.setPen(theme.quiet);
     painter.drawText(QRectF(0.0, centre.y() + reach + 24.0, width(), 18.0),
                      Qt::AlignCenter,
-                     tr("1° is %1 cents").arg(sizeInCents(Cents(centsPerDegree_))));
+                     tr("%1; 1° is %2 ct").arg(degrees, sizeInCents(Cents(centsPerDegree_))));
 }
 
 void PinView::mousePressEvent(QMouseEvent* event) {

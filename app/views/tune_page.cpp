@@ -5,12 +5,14 @@
 #include "app/text/format.hpp"
 #include "app/text/guidance_text.hpp"
 #include "app/text/sound_text.hpp"
+#include "app/views/breath_view.hpp"
 #include "app/views/choice_bar.hpp"
 #include "app/views/computer_keys.hpp"
 #include "app/views/figures_view.hpp"
 #include "app/views/keyboard_view.hpp"
 #include "app/views/level_view.hpp"
 #include "app/views/pin_view.hpp"
+#include "app/views/register_bar.hpp"
 #include "app/views/wires_view.hpp"
 
 #include <QEvent>
@@ -47,6 +49,8 @@ TunePage::TunePage(TuningModel& tuning, LiveModel& live, VirtualPlayer& player, 
       sentence_(line(this, "sentence")),
       figures_(new FiguresView(this)),
       wires_(new WiresView(this)),
+      breath_(new BreathView(this)),
+      registers_(new RegisterBar(this)),
       pin_(new PinView(this)),
       keyboard_(new KeyboardView(this)),
       level_(new LevelView(this)),
@@ -70,9 +74,14 @@ void TunePage::buildLayout() {
     column->addWidget(figures_);
     auto* middle = new QHBoxLayout;
     middle->setSpacing(0);
-    middle->addWidget(wires_, 1);
+    auto* pictures = new QVBoxLayout;
+    pictures->setSpacing(0);
+    pictures->addWidget(wires_, 3);
+    pictures->addWidget(breath_, 4);
+    middle->addLayout(pictures, 1);
     middle->addWidget(pin_);
     column->addLayout(middle, 1);
+    column->addWidget(registers_);
     column->addWidget(keyboard_);
     auto* bottom = new QHBoxLayout;
     bottom->setContentsMargins(16, 0, 16, 4);
@@ -85,6 +94,7 @@ void TunePage::buildLayout() {
     sentence_->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     told_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
     pin_->hide();
+    breath_->hide();
 }
 
 void TunePage::connectModels() {
@@ -92,6 +102,11 @@ void TunePage::connectModels() {
     connect(&tuning_, &TuningModel::chosen, this, [this] {
         choices_->show(tuning_.choice(), tuning_.instrument());
     });
+    connect(&tuning_, &TuningModel::registrationChanged, this, [this] {
+        registers_->show(tuning_.instrument(), tuning_.registration());
+        showLive();
+    });
+    connect(registers_, &RegisterBar::drawn, &tuning_, &TuningModel::draw);
     connect(&live_, &LiveModel::updated, this, &TunePage::showLive);
     connect(&live_, &LiveModel::stateChanged, this, &TunePage::showSource);
     connect(&player_, &VirtualPlayer::pinTurned, this, &TunePage::showPin);
@@ -153,9 +168,17 @@ void TunePage::showLive() {
     }
     const AnalysisSnapshot* snapshot = live_.snapshot().get();
     const Session session = tuning_.provisional(snapshot);
-    showSentence(session);
-    wires_->show(wiresPicture(tuning_, session, snapshot));
-    figures_->show(figuresPicture(tuning_, session, snapshot));
+    const BreathPicture breath = breathMaker_.make(tuning_, snapshot);
+    const bool pair = breathMaker_.pairAtHand(snapshot);
+    breath_->setVisible(pair || tuning_.registration().on.count() > 1);
+    breath_->show(breath);
+    if (pair) {
+        showPair();
+    } else {
+        showSentence(session);
+        wires_->show(wiresPicture(tuning_, session, snapshot));
+        figures_->show(figuresPicture(tuning_, session, snapshot));
+    }
     keyboard_->show(keyboardPicture(tuning_, session, snapshot));
     const LevelPicture level = levelPicture(snapshot);
     level_->show(level);
@@ -167,16 +190,31 @@ void TunePage::showLive() {
 void TunePage::showSentence(const Session& session) {
     const Guidance guidance = guide(session);
     const bool first = session.countOf(StepState::Untouched) == session.progress.size();
-    const QString text = sentenceFor(guidance, session, tuning_.instrument(), first);
+    saySentence(sentenceFor(guidance, session, tuning_.instrument(), first), guidance.danger);
+}
+
+void TunePage::saySentence(const QString& text, bool danger) {
     if (text == sentence_->text()) {
         return;
     }
     sentence_->setText(text);
     QPalette colours = palette();
-    if (guidance.danger) {
+    if (danger) {
         colours.setColor(QPalette::WindowText, themeOf(palette()).danger);
     }
     sentence_->setPalette(colours);
+}
+
+/// Two strings together: their beat in large figures, the upper one between the wires, its breath below.
+void TunePage::showPair() {
+    saySentence(breathMaker_.sentence().isEmpty() ? tr("Listen: two strings together.")
+                                                  : breathMaker_.sentence(),
+                false);
+    WiresPicture wires;
+    wires.sounding = breathMaker_.wire();
+    wires.description = breathMaker_.figures().words;
+    wires_->show(wires);
+    figures_->show(breathMaker_.figures());
 }
 
 void TunePage::showSource() {
@@ -193,9 +231,10 @@ void TunePage::showPin() {
     keyboard_->setPlayable(player_.playing());
     pin_->setVisible(player_.playing());
     if (tuning_.ready()) {
-        pin_->show(noteText(keyNote(tuning_.instrument(), player_.atHand(), tuning_.position())),
-                   player_.turned(),
-                   player_.centsPerDegree());
+        pin_->show(
+            toQString(stringLabel(tuning_.instrument(), player_.atHand(), tuning_.position())),
+            player_.turned(),
+            player_.centsPerDegree());
     }
 }
 

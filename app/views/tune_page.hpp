@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/models/breath_maker.hpp"
 #include "app/models/live_model.hpp"
 #include "app/models/tuning_model.hpp"
 #include "app/models/virtual_player.hpp"
@@ -10,11 +11,13 @@ class QLabel;
 
 namespace quillbench {
 
+class BreathView;
 class ChoiceBar;
 class FiguresView;
 class KeyboardView;
 class LevelView;
 class PinView;
+class RegisterBar;
 class WiresView;
 
 /// The place where strings are tuned: choices, the sentence, the large figures, the two wires, the keyboard, the
@@ -55,6 +58,8 @@ private:
     void showSession();
     void showLive();
     void showSentence(const Session& session);
+    void saySentence(const QString& text, bool danger);
+    void showPair();
     void showSource();
     void showPin();
 
@@ -65,12 +70,15 @@ private:
     QLabel* sentence_;
     FiguresView* figures_;
     WiresView* wires_;
+    BreathView* breath_;
+    RegisterBar* registers_;
     PinView* pin_;
     KeyboardView* keyboard_;
     LevelView* level_;
     QLabel* source_;
     QLabel* told_;
     QString sourceName_;
+    BreathMaker breathMaker_;
 };
 
 } // namespace quillbench

@@ -1,5 +1,6 @@
 #include "core/analysis/analyser.hpp"
 
+#include "core/analysis/beat_listener.hpp"
 #include "core/analysis/key_recogniser.hpp"
 #include "core/analysis/microphone_monitor.hpp"
 #include "core/analysis/second_string.hpp"
@@ -10,6 +11,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <complex>
+#include <numbers>
 #include <vector>
 
 namespace quillbench {
@@ -67,6 +70,17 @@ constexpr double kNoisyDb = 10.0;
 
 constexpr std::size_t kRecentReadings = 8;
 
+/// A pair is looked at with every second snapshot.
+constexpr std::uint64_t kSnapshotsPerBeat = 2;
+/// Two keys played together are told apart this long after the pluck (look 2 of the recogniser).
+constexpr int kChordLook = 2;
+/// An earlier string sounds on if its own partials have not lost so much by then; looked at once more later, when the
+/// damper of a key that was let go at the same time has fallen.
+constexpr double kSoundsOnDb = 12.0;
+constexpr Seconds kLookAgain{0.5};
+constexpr Seconds kSoundsOnFor{8.0};
+constexpr double kLookLong = 0.08;
+
 std::uint32_t bit(Warning warning) {
     return static_cast<std::uint32_t>(warning);
 }
@@ -82,6 +96,7 @@ struct Analyser::Impl {
           listener(rate),
           secondStrings(rate),
           microphone(nominal),
+          beats(nominal, rate),
           tickFrames(static_cast<std::int64_t>(nominal.hz() / kTicksPerSecond)),
           keep(static_cast<std::size_t>(kHistory.count() * nominal.hz())) {
         history.reserve(2 * keep + static_cast<std::size_t>(tickFrames));
@@ -110,7 +125,17 @@ struct Analyser::Impl {
         Seconds earliest{0}; ///< first reading, after the pluck
         bool listening = false;
         bool ended = false;
+        bool lookedForChord = true; ///< no second key is to be looked for any more
+        FrameIndex chordFrom;       ///< the recogniser's steadyFrom
         std::optional<StringReading> reading;
+    };
+
+    /// A string that was plucked before the last pluck.
+    struct Earlier {
+        ExpectedString string;
+        Hertz pitch;
+        FrameIndex at;
+        double before = 0; ///< its own partials then, dB
     };
 
     [[nodiscard]] Seconds since(FrameIndex at) const { return nominalRate.duration(next - at); }
@@ -132,6 +157,17 @@ struct Analyser::Impl {
     void end(std::optional<StringReading> reading);
     void lookForSecondString();
     void watchLevel(std::span<const float> samples);
+    void rememberEarlier();
+    void pairWithSameKey(const ExpectedString& string);
+    void pairWithEarlier(const ExpectedString& string);
+    void lookForChord();
+    void beginPair(const ExpectedString& one,
+                   FrameIndex onePluck,
+                   const ExpectedString& other,
+                   FrameIndex otherPluck);
+    void checkEarlier();
+    [[nodiscard]] double ownLevel(const Earlier& of, Hertz other, FrameIndex until) const;
+    [[nodiscard]] const ExpectedString* expected(StringId id) const;
     [[nodiscard]] std::optional<StringReading> readingBefore(FrameIndex at) const;
     [[nodiscard]] StringReading withWarnings(StringReading reading) const;
     [[nodiscard]] AnalysisSnapshot snapshot();
@@ -143,6 +179,7 @@ struct Analyser::Impl {
     StringListener listener;
     SecondStringFinder secondStrings;
     MicrophoneMonitor microphone;
+    BeatListener beats;
     std::int64_t tickFrames;
     std::size_t keep;
 
@@ -158,7 +195,11 @@ struct Analyser::Impl {
 
     std::optional<Candidate> candidate;
     std::optional<Current> current;
+    std::optional<Earlier> former;  ///< the pluck before, while it may sound on
+    std::optional<Earlier> partner; ///< the earlier string of the pair that is listened to
+    Hertz partnerOf;                ///< pitch of the other one
     std::uint64_t plucks = 0;
+    bool damped = false;   ///< a damper ended the last pluck
     FrameIndex otherUntil; ///< since then one string alone was plucked, again and again
     FrameIndex begin;      ///< of the unbroken sound
     FrameIndex steadyFrom; ///< the last pluck, or the beginning of the sound
@@ -177,6 +218,8 @@ void Analyser::Impl::restart(FrameIndex first) {
     if (current && !current->ended) {
         end(current->reading);
     }
+    former.reset();
+    beats.restart(first);
     history.clear();
     historyStart = first;
     next = first;
@@ -235,6 +278,9 @@ void Analyser::Impl::end(std::optional<StringReading> reading) {
     current->reading = last;
     waiting.tryPush(last);
     due = true;
+    if (reading && current->string && !beats.listening()) {
+        beats.heardAlone(last);
+    }
 }
 
 void Analyser::Impl::onOnset(const Onset& onset) {
@@ -292,6 +338,7 @@ void Analyser::Impl::confirm() {
     if (current && !current->ended && !sameStroke) {
         end(candidate->before);
     }
+    rememberEarlier();
     recentCount = 0;
     plucks += sameStroke ? 0U : 1U;
     const bool same = current && current->string == candidate->verdict.string;
@@ -303,6 +350,8 @@ void Analyser::Impl::confirm() {
     }
     current = Current{};
     current->at = candidate->at;
+    current->chordFrom = candidate->steadyFrom;
+    current->lookedForChord = !target->pairs;
     current->aloneSince =
         nominalRate.duration(candidate->at - otherUntil) > kRingsOn || otherUntil == begin;
     current->string = candidate->verdict.string;
@@ -331,7 +380,151 @@ void Analyser::Impl::confirm() {
             return expected.id == *current->string;
         });
     startListening(*string);
+    if (target->pairs) {
+        pairWithSameKey(*string);
+        if (!beats.listening()) {
+            pairWithEarlier(*string);
+        }
+        current->lookedForChord = beats.listening();
+    }
     due = true;
+}
+
+const ExpectedString* Analyser::Impl::expected(StringId id) const {
+    const auto found = std::find_if(target->strings.begin(),
+                                    target->strings.end(),
+                                    [id](const ExpectedString& one) { return one.id == id; });
+    return found == target->strings.end() ? nullptr : &*found;
+}
+
+/// The pluck that is about to be followed by another: its string may sound on.
+void Analyser::Impl::rememberEarlier() {
+    beats.end();
+    former.reset();
+    partner.reset();
+    const bool sounded = current && current->string && target->pairs &&
+                         current->string != candidate->verdict.string &&
+                         since(current->at) < kSoundsOnFor && !damped;
+    const ExpectedString* const string = sounded ? expected(*current->string) : nullptr;
+    if (string != nullptr) {
+        const bool read = current->reading && current->reading->standing != Standing::Nothing;
+        former =
+            Earlier{*string, read ? current->reading->pitch : string->target, current->at, 0.0};
+    }
+    damped = false;
+}
+
+/// One key with two registers on: two strings, unless one of them was plucked by hand.
+void Analyser::Impl::pairWithSameKey(const ExpectedString& string) {
+    const ExpectedString* other = nullptr;
+    int others = 0;
+    for (const ExpectedString& one : target->strings) {
+        if (one.id.course == string.id.course && one.id.choir != string.id.choir) {
+            other = &one;
+            ++others;
+        }
+    }
+    if (others == 1) {
+        current->warnings |= bit(Warning::TwoStrings);
+        beginPair(string, current->at, *other, current->at);
+    } else if (others > 1) {
+        current->warnings |= bit(Warning::TwoStrings);
+    }
+}
+
+/// The key before is still held.
+void Analyser::Impl::pairWithEarlier(const ExpectedString& string) {
+    if (!former || !intervalBetween(std::min(former->string.target, string.target),
+                                    std::max(former->string.target, string.target))) {
+        return;
+    }
+    const Hertz pitch = candidate->verdict.pitch.value_or(string.target);
+    former->before = ownLevel(*former, pitch, current->at - rate.frames(kTouch));
+    if (former->before - ownLevel(*former, pitch, next) > kSoundsOnDb) {
+        return;
+    }
+    partner = former;
+    partnerOf = pitch;
+    beginPair(former->string, former->at, string, current->at);
+}
+
+/// Level in dB of the partials of an earlier string that another one does not share, over 80 ms before `until`; of all
+/// its partials where it shares every one.
+double Analyser::Impl::ownLevel(const Earlier& of, Hertz other, FrameIndex until) const {
+    const auto length = static_cast<std::size_t>(kLookLong * nominalRate.hz());
+    const auto end = static_cast<std::size_t>(
+        std::clamp<std::int64_t>((until - historyStart).value(),
+                                 static_cast<std::int64_t>(length),
+                                 static_cast<std::int64_t>(history.size())));
+    double own = 0.0;
+    double all = 0.0;
+    for (int n = 1; n <= 6; ++n) {
+        const double hz = n * of.pitch.value();
+        const double near = std::max(1.0, std::round(hz / other.value())) * other.value();
+        std::complex<double> sum = 0.0;
+        for (std::size_t i = 0; i < length; ++i) {
+            const double place = (static_cast<double>(i) + 0.5) / static_cast<double>(length);
+            const double window = 0.5 - 0.5 * std::cos(2.0 * std::numbers::pi * place);
+            sum +=
+                window * static_cast<double>(history[end - length + i]) *
+                std::polar(1.0, -2.0 * std::numbers::pi * hz * static_cast<double>(i) / rate.hz());
+        }
+        all += std::norm(sum);
+        own += std::abs(near - hz) > 2.5 / kLookLong ? std::norm(sum) : 0.0;
+    }
+    return Decibel::fromPower(own > 0.0 ? own : all).value();
+}
+
+void Analyser::Impl::beginPair(const ExpectedString& one,
+                               FrameIndex onePluck,
+                               const ExpectedString& other,
+                               FrameIndex otherPluck) {
+    // Of a unison the choir named first is the reference.
+    const bool inOrder = abs(interval(one.target, other.target)) < Cents(60.0)
+                             ? one.id.choir < other.id.choir
+                             : one.target < other.target;
+    const ExpectedString& lower = inOrder ? one : other;
+    const ExpectedString& upper = inOrder ? other : one;
+    if (!intervalBetween(lower.target, upper.target)) {
+        return;
+    }
+    const FrameIndex lowerPluck = inOrder ? onePluck : otherPluck;
+    const FrameIndex upperPluck = inOrder ? otherPluck : onePluck;
+    const IntervalKind kind = *intervalBetween(lower.target, upper.target);
+    if (intervalOf(kind).pair.ofUpper == 1) {
+        current->warnings |= bit(Warning::TwoStrings); // no partial of the upper one is its own
+    }
+    beats.begin(
+        lower, upper, lowerPluck, upperPluck, soundFrom(std::max(lowerPluck, upperPluck)).samples);
+}
+
+/// Two keys played at once.
+void Analyser::Impl::lookForChord() {
+    current->lookedForChord = true;
+    if (current->at < historyStart) {
+        return;
+    }
+    const auto pluck = static_cast<std::size_t>((current->at - historyStart).value());
+    const auto steady = static_cast<std::size_t>(
+        std::max<std::int64_t>(0, (current->chordFrom - historyStart).value()));
+    const auto two = recogniser.lookForTwo(kChordLook, history, pluck, steady);
+    const ExpectedString* const lower = two ? expected(*(*two)[0].string) : nullptr;
+    const ExpectedString* const upper = two ? expected(*(*two)[1].string) : nullptr;
+    if (lower == nullptr || upper == nullptr) {
+        return;
+    }
+    current->warnings |= bit(Warning::TwoStrings);
+    beginPair(*lower, current->at, *upper, current->at);
+}
+
+/// The key before may have been let go with this pluck.
+void Analyser::Impl::checkEarlier() {
+    const double now = ownLevel(*partner, partnerOf, next);
+    if (partner->before - now > kSoundsOnDb) {
+        beats.forget();
+        current->warnings &= ~bit(Warning::TwoStrings);
+    }
+    partner.reset();
 }
 
 void Analyser::Impl::startListening(const ExpectedString& string) {
@@ -400,7 +593,7 @@ void Analyser::Impl::watchLevel(std::span<const float> samples) {
     }
     levelTick = (levelTick + 1) % tickPower.size();
     tickPower[levelTick] = power;
-    if (!current || current->ended || since(current->at) < kBrightStart) {
+    if (!current || (current->ended && !beats.listening()) || since(current->at) < kBrightStart) {
         return;
     }
     double now = 0.0;
@@ -410,8 +603,12 @@ void Analyser::Impl::watchLevel(std::span<const float> samples) {
         earlier += tickPower[(levelTick + tickPower.size() - i - kFallTicks) % tickPower.size()];
     }
     if (Decibel::fromPower(earlier) - Decibel::fromPower(now) > kDamperFallDb) {
-        const auto before = readingBefore(next - nominalRate.frames(kBeforeDamping));
-        end(before ? before : current->reading);
+        damped = true;
+        beats.end();
+        if (!current->ended) {
+            const auto before = readingBefore(next - nominalRate.frames(kBeforeDamping));
+            end(before ? before : current->reading);
+        }
     }
 }
 
@@ -422,6 +619,7 @@ void Analyser::Impl::tick() {
     if (current && current->listening) {
         listener.push(newest);
     }
+    beats.push(newest.samples);
     if (onset) {
         onOnset(*onset);
     }
@@ -432,6 +630,18 @@ void Analyser::Impl::tick() {
     tickEnd = tickEnd + FrameCount(tickFrames);
     const bool regular = --ticksToSnapshot == 0;
     snapshotsDue += regular ? 1U : 0U;
+    if (current && target) {
+        if (!current->lookedForChord &&
+            since(current->at) >= KeyRecogniser::lookAfter(kChordLook)) {
+            lookForChord();
+        }
+        if (partner && since(current->at) >= kLookAgain) {
+            checkEarlier();
+        }
+    }
+    if (regular && snapshotsDue % kSnapshotsPerBeat == 0) {
+        beats.look();
+    }
     if (current && !current->ended) {
         const Seconds heard = since(current->at);
         const bool first = current->listening && recentCount == 0 && heard >= current->earliest;
@@ -470,6 +680,8 @@ AnalysisSnapshot Analyser::Impl::snapshot() {
         shot.recognised = current->string;
         shot.reading = current->reading;
     }
+    shot.pair = beats.heard();
+    shot.finishedPair = beats.takeFinished();
     if (!waiting.empty()) {
         shot.finished = waiting[0];
         FixedVector<StringReading, 8> rest;

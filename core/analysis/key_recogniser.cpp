@@ -1,5 +1,6 @@
 #include "core/analysis/key_recogniser.hpp"
 
+#include "core/analysis/beat_listener.hpp"
 #include "core/analysis/line_floor.hpp"
 #include "core/dsp/fft.hpp"
 #include "core/support/contract.hpp"
@@ -73,6 +74,19 @@ constexpr double kFilled = 2.0;
 /// A slot may be this much weaker than its neighbours before it counts against the comb (11 dB).
 constexpr double kTolerance = 2.5;
 
+/// Two strings together: evidence that each one's own partials need, how many of them must be there, and of how
+/// many. Partials of the two closer than this many bins cannot be told apart.
+constexpr double kOwnEvidence = 9.0;
+constexpr int kOwnLooked = 5;
+constexpr int kOwnFilled = 4;
+constexpr int kOwnSlots = 16;
+/// So much more must two strings explain than the best single one.
+constexpr double kTwoOverOne = 8.0;
+constexpr double kApartBins = 2.6;
+constexpr double kApartShare = 0.012; // 20 cents: stiffness is known no better up there
+/// Strings that may be one of the two: the best of all.
+constexpr std::size_t kMostStrings = 8;
+
 /// Two strings may be told apart beyond this distance.
 constexpr double kSameCents = 60.0;
 constexpr double kReachCents = 50.0;
@@ -116,6 +130,9 @@ struct KeyRecogniser::Impl {
                    std::size_t steadyFrom);
     void weighLines(const Look& look);
     [[nodiscard]] double combEvidence(const Look& look, double hz, double inharmonicity) const;
+    [[nodiscard]] double
+    ownEvidence(const Look& look, const GridPoint& one, const GridPoint& other) const;
+    [[nodiscard]] std::optional<std::size_t> bestAround(const ExpectedString& string) const;
     [[nodiscard]] std::size_t scoreGrid(const Look& look);
     [[nodiscard]] double refine(const Look& look, const GridPoint& point) const;
     [[nodiscard]] const ExpectedString* stringAt(double hz) const;
@@ -274,6 +291,60 @@ double KeyRecogniser::Impl::combEvidence(const Look& look, double hz, double inh
         last = slot;
     }
     return best;
+}
+
+/// Evidence for the partials of `one` that `other` does not share; 0 where the lowest of them are not there.
+double KeyRecogniser::Impl::ownEvidence(const Look& look,
+                                        const GridPoint& one,
+                                        const GridPoint& other) const {
+    const auto partial = [&look](const GridPoint& point, int n) {
+        const double flexible = point.hz / std::sqrt(1.0 + point.inharmonicity) / look.binHz;
+        return n * flexible * std::sqrt(1.0 + point.inharmonicity * n * n);
+    };
+    const double limit = std::min(kUsualPartialHz / look.binHz, static_cast<double>(bins) - 2.0);
+    double sum = 0.0;
+    double best = 0.0;
+    int looked = 0;
+    int filled = 0;
+    for (int n = 1; looked < kOwnSlots; ++n) {
+        const double at = partial(one, n);
+        if (at > limit) {
+            break;
+        }
+        const int near = std::max(1, static_cast<int>(std::lround(at / partial(other, 1))));
+        bool shared = false;
+        for (int m = std::max(1, near - 1); m <= near + 1; ++m) {
+            shared =
+                shared || std::abs(partial(other, m) - at) < std::max(kApartBins, kApartShare * at);
+        }
+        if (shared) {
+            continue;
+        }
+        const double slot = evidence[static_cast<std::size_t>(std::lround(at))];
+        sum += slot - kSlotCost;
+        best = std::max(best, sum);
+        if (looked < kOwnLooked) {
+            filled += slot > kFilled ? 1 : 0;
+        }
+        ++looked;
+    }
+    const int wanted = std::min(kOwnFilled, looked);
+    return looked >= 3 && filled >= wanted ? best : 0.0;
+}
+
+/// The grid point near a string's target that scored best.
+std::optional<std::size_t> KeyRecogniser::Impl::bestAround(const ExpectedString& string) const {
+    const double middle = cents(grid.front().hz, string.target.value()) / kStepCents;
+    const double reach = kReachCents / kStepCents;
+    const auto last = static_cast<double>(grid.size() - 1);
+    if (middle + reach < 0.0 || middle - reach > last) {
+        return std::nullopt;
+    }
+    const auto from = static_cast<std::size_t>(std::max(0.0, middle - reach));
+    const auto to = static_cast<std::size_t>(std::min(last, middle + reach));
+    const auto begin = score.begin() + static_cast<std::ptrdiff_t>(from);
+    const auto end = score.begin() + static_cast<std::ptrdiff_t>(to) + 1;
+    return static_cast<std::size_t>(std::max_element(begin, end) - score.begin());
 }
 
 /// Scores every pitch of the grid: with the inharmonicity expected first, with more and less of it where that
@@ -503,6 +574,78 @@ KeyVerdict KeyRecogniser::look(int look,
         verdict.offset = interval(string->target, Hertz(pitch));
     }
     return verdict;
+}
+
+std::optional<std::array<KeyVerdict, 2>> KeyRecogniser::lookForTwo(int look,
+                                                                   std::span<const float> sound,
+                                                                   std::size_t pluck,
+                                                                   std::size_t steadyFrom) {
+    EXPECTS(look >= 0 && look < kLooks);
+    Impl& self = *impl_;
+    const auto index = static_cast<std::size_t>(look);
+    const Look& plan = self.looks[index];
+    EXPECTS(pluck + static_cast<std::size_t>(kLookS[index] * self.rateHz) <= sound.size());
+    if (self.grid.empty()) {
+        return std::nullopt;
+    }
+    self.newEnergy(plan, sound, pluck, steadyFrom);
+    self.weighLines(plan);
+    (void)self.scoreGrid(plan);
+
+    struct Candidate {
+        const ExpectedString* string;
+        std::size_t point;
+        double score;
+    };
+
+    std::array<Candidate, kMostStrings + 1> best{};
+    std::size_t count = 0;
+    for (const ExpectedString& string : self.target.strings) {
+        const auto point = self.bestAround(string);
+        if (!point || self.score[*point] < kHeard[index]) {
+            continue;
+        }
+        // The best, in order, by insertion.
+        std::size_t place = count;
+        while (place > 0 && best[place - 1].score < self.score[*point]) {
+            best[place] = best[place - 1];
+            --place;
+        }
+        best[place] = {&string, *point, self.score[*point]};
+        count = std::min(count + 1, kMostStrings);
+    }
+    // The two together must explain more than any one string, also one that is not there.
+    double highest = *std::max_element(self.score.begin(), self.score.end()) + kTwoOverOne;
+    std::optional<std::array<KeyVerdict, 2>> found;
+    for (std::size_t i = 0; i < count; ++i) {
+        for (std::size_t j = 0; j < count; ++j) {
+            const Candidate& low = best[i];
+            const Candidate& high = best[j];
+            const auto kind = intervalBetween(low.string->target, high.string->target);
+            if (!kind || intervalOf(*kind).pair.ofUpper == 1) {
+                continue;
+            }
+            const GridPoint& a = self.grid[low.point];
+            const GridPoint& b = self.grid[high.point];
+            const double ofHigh = self.ownEvidence(plan, b, a);
+            const double ofLow = self.ownEvidence(plan, a, b);
+            const double sum = std::max(low.score + ofHigh, high.score + ofLow);
+            if (std::min(ofHigh, ofLow) < kOwnEvidence || sum <= highest) {
+                continue;
+            }
+            highest = sum;
+            found = std::array<KeyVerdict, 2>();
+            for (std::size_t k = 0; k < 2; ++k) {
+                const Candidate& one = k == 0 ? low : high;
+                KeyVerdict& verdict = (*found)[k];
+                verdict.string = one.string->id;
+                verdict.pitch = Hertz(self.refine(plan, self.grid[one.point]));
+                verdict.offset = interval(one.string->target, *verdict.pitch);
+                verdict.evidence = k == 0 ? ofLow : ofHigh;
+            }
+        }
+    }
+    return found;
 }
 
 AnalysisTarget chromaticTarget(Hertz a4, int lowestMidi, int highestMidi) {

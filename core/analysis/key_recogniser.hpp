@@ -5,6 +5,7 @@
 #include "core/units/frames.hpp"
 #include "core/units/hertz.hpp"
 
+#include <array>
 #include <cstddef>
 #include <memory>
 #include <optional>
@@ -53,6 +54,15 @@ public:
     /// after index `pluck`; `steadyFrom` ≤ pluck: from there on nothing else was plucked.
     [[nodiscard]] KeyVerdict
     look(int look, std::span<const float> sound, std::size_t pluck, std::size_t steadyFrom = 0);
+
+    /// The two strings of different keys that were plucked together and make an interval tuned by beats, the lower
+    /// first; nothing where one string explains the sound. The upper one must have partials that the lower one does
+    /// not share: octaves, twelfths and fifteenths are not told from one string.
+    /// **Range** as look().
+    [[nodiscard]] std::optional<std::array<KeyVerdict, 2>> lookForTwo(int look,
+                                                                      std::span<const float> sound,
+                                                                      std::size_t pluck,
+                                                                      std::size_t steadyFrom = 0);
 
 private:
     struct Impl;

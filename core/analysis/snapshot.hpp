@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/analysis/pair_heard.hpp"
 #include "core/instrument/instrument.hpp"
 #include "core/support/fixed_vector.hpp"
 #include "core/units/beat_rate.hpp"
@@ -88,6 +89,9 @@ struct AnalysisSnapshot {
     /// The last word on a pluck, in exactly one snapshot: it ended with the next pluck, by the damper,
     /// or after 2.5 s. Standing Nothing where the pluck gave no reading; its warnings say why.
     std::optional<StringReading> finished;
+    std::optional<PairHeard> pair; ///< two strings that sound together, or sounded last
+    /// The last word on a pair, in exactly one snapshot.
+    std::optional<PairReading> finishedPair;
     MicrophoneState microphone;
     std::uint64_t gaps = 0; ///< how often sound was lost since the start
 };

@@ -22,6 +22,7 @@ struct AnalysisTarget {
     std::vector<ExpectedString> strings; ///< all strings whose registers are on
     std::optional<StringId> asked;       ///< the string that is being tuned, if one is
     Cents range{60.0};                   ///< how far from its target a string is looked for
+    bool pairs = false;         ///< two strings that sound together are listened to as a pair
     bool askedMayBeFar = false; ///< a string a semitone off is still taken as the one asked for
 };
 

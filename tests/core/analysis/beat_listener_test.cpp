@@ -1,0 +1,231 @@
+#include "core/analysis/beat_listener.hpp"
+#include "tests/support/pair_playing.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+using namespace quillbench;
+using namespace quillbench::test;
+
+namespace {
+
+/// Two eight-foots of a single manual: the first alone, then both from one key.
+PairPlayer unisonAfterItsReference(double cents) {
+    PairPlayer player("single-8-8");
+    player.detune(player.string("8b", "A3"), cents);
+    player.on("8").key("A3", 0.3, 2.0).turn("8b", true, 2.6).key("A3", 3.0, 3.0);
+    return player;
+}
+
+/// The register is drawn after the first pluck, and the program is told.
+std::vector<TargetFrom> drawnAfterwards(const PairPlayer& player, std::string_view second) {
+    return {{0.0, player.target({"8"})}, {2.6, player.target({"8", second})}};
+}
+
+const PairReading& last(const PairsHeard& heard) {
+    REQUIRE_FALSE(heard.finished.empty());
+    return heard.finished.back();
+}
+
+} // namespace
+
+TEST_CASE("one key with two registers on is heard as a unison, which way and how fast", "[beats]") {
+    for (const double cents : {4.0, -6.0}) {
+        PairPlayer player = unisonAfterItsReference(cents);
+        const auto sound = player.play(6.6);
+        const StringId lower = player.string("8", "A3");
+        const StringId upper = player.string("8b", "A3");
+        const double truth = *player.beat(lower, 1, upper, 1);
+        const PairsHeard heard = listenToPairs(sound, drawnAfterwards(player, "8b"));
+        const PairReading& reading = last(heard);
+        CAPTURE(cents, truth, reading.beat.perSecond(), reading.uncertainty);
+        CHECK(reading.lower == lower);
+        CHECK(reading.upper == upper);
+        CHECK(reading.interval == IntervalKind::Unison);
+        CHECK(reading.reference == ReferenceKind::HeardAlone);
+        CHECK(reading.beat.perSecond() ==
+              Approx(truth).margin(std::max(0.08, 4.0 * reading.uncertainty)));
+        CHECK(reading.direction == (cents > 0.0 ? BeatDirection::Wide : BeatDirection::Narrow));
+        CHECK(reading.low.perSecond() < reading.beat.perSecond());
+        CHECK(reading.high.perSecond() > reading.beat.perSecond());
+        CHECK_FALSE(reading.still);
+        CHECK_FALSE(reading.moving);
+    }
+}
+
+TEST_CASE("a first rate stands after six tenths of a second", "[beats]") {
+    PairPlayer player = unisonAfterItsReference(5.0);
+    const PairsHeard heard = listenToPairs(player.play(6.6), drawnAfterwards(player, "8b"));
+    const auto first = std::find_if(heard.shots.begin(), heard.shots.end(), [](const auto& shot) {
+        return shot.reading.has_value();
+    });
+    REQUIRE(first != heard.shots.end());
+    CHECK(first->reading->used.count() < 0.75);
+    const double truth = *player.beat(player.string("8", "A3"), 1, player.string("8b", "A3"), 1);
+    CHECK(std::abs(first->reading->beat.perSecond() - truth) <
+          3.0 * first->reading->uncertainty + 0.05);
+}
+
+TEST_CASE("a still unison is said to be still, with its limit", "[beats]") {
+    // Strings at one pitch at rest do not yet make a still unison: their polarisations and glides differ.
+    PairPlayer untouched = unisonAfterItsReference(0.0);
+    (void)untouched.play(6.0);
+    const StringId lower = untouched.string("8", "A3");
+    const StringId upper = untouched.string("8b", "A3");
+    const double hz = nominalPitch(untouched.instrument(), lower).value();
+    const double off = *untouched.beat(lower, 1, upper, 1) / hz * 1200.0 / std::log(2.0);
+    PairPlayer player = unisonAfterItsReference(-off);
+    const auto sound = player.play(6.6);
+    REQUIRE(std::abs(*player.beat(lower, 1, upper, 1)) < 0.02);
+    const PairsHeard heard = listenToPairs(sound, drawnAfterwards(player, "8b"));
+    const PairReading& reading = last(heard);
+    CAPTURE(reading.beat.perSecond(), reading.uncertainty);
+    CHECK(reading.still);
+    CHECK(reading.direction == BeatDirection::Pure);
+    CHECK(reading.stillLimit.perSecond() == Approx(0.05).margin(0.01));
+    CHECK(reading.low.perSecond() < 0.0);
+    CHECK(reading.high.perSecond() > 0.0);
+}
+
+TEST_CASE("a second key while the first is held makes their interval", "[beats]") {
+    PairPlayer player("single-8-8");
+    player.detune(player.string("8", "G3"), -4.0);
+    player.on("8").key("C3", 0.3, 5.5).key("G3", 2.0, 3.2);
+    const auto sound = player.play(6.0);
+    const double truth = *player.beat(player.string("8", "C3"), 3, player.string("8", "G3"), 2);
+    const PairsHeard heard = listenToPairs(sound, {{0.0, player.target({"8"})}});
+    const PairReading& reading = last(heard);
+    CAPTURE(truth, reading.uncertainty);
+    CHECK(reading.interval == IntervalKind::Fifth);
+    CHECK(reading.beat.perSecond() ==
+          Approx(truth).margin(std::max(0.08, 4.0 * reading.uncertainty)));
+    CHECK(reading.direction == BeatDirection::Narrow);
+}
+
+TEST_CASE("two keys played at once are told apart", "[beats]") {
+    PairPlayer player("single-8-8");
+    player.detune(player.string("8", "E3"), 5.0);
+    player.on("8").key("C3", 0.4, 2.8).key("E3", 0.43, 2.8);
+    const auto sound = player.play(3.6);
+    const double truth = *player.beat(player.string("8", "C3"), 5, player.string("8", "E3"), 4);
+    const PairsHeard heard = listenToPairs(sound, {{0.0, player.target({"8"})}});
+    const PairReading& reading = last(heard);
+    CAPTURE(truth, reading.uncertainty);
+    CHECK(reading.lower == player.string("8", "C3"));
+    CHECK(reading.interval == IntervalKind::MajorThird);
+    CHECK(reading.beat.perSecond() ==
+          Approx(truth).margin(std::max(0.1, 4.0 * reading.uncertainty)));
+}
+
+TEST_CASE("keys played one after the other, each let go, make no pair", "[beats]") {
+    PairPlayer player("single-8-8");
+    player.on("8").key("C3", 0.3, 1.2).key("G3", 1.55, 1.2).key("C4", 2.8, 1.2);
+    const PairsHeard heard = listenToPairs(player.play(5.8), {{0.0, player.target({"8"})}});
+    CHECK(heard.finished.empty());
+    REQUIRE(heard.strings.size() == 3);
+    for (const StringReading& reading : heard.strings) {
+        CHECK_FALSE(reading.has(Warning::TwoStrings));
+    }
+}
+
+TEST_CASE("a 4′ is heard against its 8′ from one key", "[beats]") {
+    PairPlayer player("single-8-4");
+    player.detune(player.string("4", "C4"), 9.0);
+    player.on("8").key("C4", 0.3, 2.0).turn("4", true, 2.6).key("C4", 3.0, 3.0);
+    const auto sound = player.play(6.6);
+    const double truth = *player.beat(player.string("8", "C4"), 2, player.string("4", "C4"), 1);
+    const PairReading reading = last(listenToPairs(sound, drawnAfterwards(player, "4")));
+    CAPTURE(truth, reading.uncertainty);
+    CHECK(reading.interval == IntervalKind::Octave);
+    CHECK(reading.beat.perSecond() ==
+          Approx(truth).margin(std::max(0.1, 4.0 * reading.uncertainty)));
+    CHECK(reading.direction == BeatDirection::Wide);
+}
+
+TEST_CASE("what is said of a pair does not depend on the blocks", "[beats]") {
+    PairPlayer player = unisonAfterItsReference(4.0);
+    const auto sound = player.play(6.6);
+    const auto target = drawnAfterwards(player, "8b");
+    const PairsHeard one = listenToPairs(sound, target, {256});
+    const PairsHeard other = listenToPairs(sound, target, {1, 63, 400, 17, 256, 129});
+    REQUIRE(one.finished.size() == other.finished.size());
+    for (std::size_t i = 0; i < one.finished.size(); ++i) {
+        // The same arithmetic: bit for bit.
+        CHECK_FALSE(one.finished[i].beat < other.finished[i].beat);
+        CHECK_FALSE(other.finished[i].beat < one.finished[i].beat);
+        CHECK(one.finished[i].used == other.finished[i].used);
+        CHECK(one.finished[i].direction == other.finished[i].direction);
+    }
+    REQUIRE_FALSE(one.shots.empty());
+    const PairHeard& a = one.shots.back();
+    const PairHeard& b = other.shots.back();
+    REQUIRE(a.breath.level.size() == b.breath.level.size());
+    for (std::size_t i = 0; i < a.breath.level.size(); ++i) {
+        CHECK(a.breath.level[i] == Approx(b.breath.level[i]).margin(1e-5));
+    }
+    REQUIRE(a.breath.crests.size() == b.breath.crests.size());
+}
+
+TEST_CASE("while the pin turns the live rate follows and nothing is kept", "[beats]") {
+    PairPlayer player = unisonAfterItsReference(8.0);
+    // From 8 cents down to 2 within three seconds.
+    player.pull(player.string("8b", "A3"), 3.6, 6.6, -6.0);
+    player.key("A3", 7.5, 0.1);
+    const auto sound = player.play(6.4);
+    const PairsHeard heard = listenToPairs(sound, drawnAfterwards(player, "8b"));
+    REQUIRE_FALSE(heard.shots.empty());
+    const double hz = nominalPitch(player.instrument(), player.string("8", "A3")).value();
+    int compared = 0;
+    int near = 0;
+    bool turning = false;
+    for (std::size_t i = 0; i < heard.shots.size(); ++i) {
+        const double now = static_cast<double>(heard.at[i].value()) / 48000.0;
+        const auto& breath = heard.shots[i].breath;
+        turning = turning || breath.turning;
+        if (now < 4.6 || now > 5.8 || !breath.live) {
+            continue;
+        }
+        // In the middle of the last 0.7 s; the pair started a little apart from its rest pitches.
+        const double cents = 8.0 - 2.0 * (now - 0.35 - 3.6);
+        const double wanted = hz * (std::exp2(cents / 1200.0) - 1.0);
+        ++compared;
+        near += std::abs(breath.live->perSecond() - wanted) < std::max(0.15, 0.1 * wanted) ? 1 : 0;
+    }
+    REQUIRE(compared > 10);
+    CHECK(near >= compared * 9 / 10);
+    CHECK(turning);
+    CHECK(heard.shots.back().reading->moving);
+}
+
+TEST_CASE("crests of the breath come once a beat", "[beats]") {
+    PairPlayer player = unisonAfterItsReference(9.0);
+    const PairsHeard heard = listenToPairs(player.play(6.0), drawnAfterwards(player, "8b"));
+    REQUIRE_FALSE(heard.shots.empty());
+    const PairHeard& shot = heard.shots.back();
+    REQUIRE(shot.reading.has_value());
+    const double rate = std::abs(shot.reading->beat.perSecond()) *
+                        static_cast<double>(shot.pairs[shot.followed].lowerPartial);
+    REQUIRE(shot.breath.crests.size() >= 2);
+    const double apart = static_cast<double>(shot.breath.crests[shot.breath.crests.size() - 1] -
+                                             shot.breath.crests[0]) /
+                         static_cast<double>(shot.breath.crests.size() - 1);
+    CHECK(apart * rate == Approx(1.0).margin(0.12));
+}
+
+TEST_CASE("intervals are known by the pitches of their strings", "[beats]") {
+    CHECK(intervalBetween(Hertz(200.0), Hertz(200.5)) == IntervalKind::Unison);
+    CHECK(intervalBetween(Hertz(200.0), Hertz(299.0)) == IntervalKind::Fifth);
+    CHECK(intervalBetween(Hertz(200.0), Hertz(401.0)) == IntervalKind::Octave);
+    CHECK_FALSE(intervalBetween(Hertz(200.0), Hertz(224.0)).has_value());
+    CHECK_FALSE(intervalBetween(Hertz(300.0), Hertz(200.0)).has_value());
+}
+
+TEST_CASE("the ear weighs by the A curve", "[beats]") {
+    // IEC 61672-1, table of nominal weights (value from memory).
+    CHECK(earWeight(Hertz(1000.0)) == Approx(0.0).margin(0.05));
+    CHECK(earWeight(Hertz(100.0)) == Approx(-19.1).margin(0.1));
+    CHECK(earWeight(Hertz(250.0)) == Approx(-8.6).margin(0.1));
+    CHECK(earWeight(Hertz(4000.0)) == Approx(1.0).margin(0.1));
+}
