@@ -103,7 +103,10 @@ void drawWanted(const Breath& breath, BreathPicture& picture, double topDb, doub
     const double anchor = breath.crests.empty() ? kSteady : static_cast<double>(breath.crests[0]);
     constexpr double kStep = 1.0 / 60.0;
     constexpr double kShallow = 0.35; // so much of the line swings: a fine sign, not a second sound
-    for (double t = std::max(picture.from, kSteady); t <= picture.from + kSpan; t += kStep) {
+    const double first = std::max(picture.from, kSteady);
+    const auto steps = static_cast<int>((picture.from + kSpan - first) / kStep);
+    for (int i = 0; i <= steps; ++i) {
+        const double t = first + i * kStep;
         const double amplitude = std::pow(10.0, (decay.atZero + decay.slope * t - topDb) / 20.0);
         const double swing =
             rate > 0.0
@@ -113,10 +116,11 @@ void drawWanted(const Breath& breath, BreathPicture& picture, double topDb, doub
         picture.wanted.push_back({t, std::min(1.0, std::pow(amplitude, kLoudness) * swing)});
     }
     if (rate > 0.0) {
-        for (double t = anchor; t <= picture.from + kSpan; t += 1.0 / rate) {
-            if (t >= picture.from) {
-                picture.wantedCrests.push_back(t);
-            }
+        const auto last = static_cast<int>((picture.from + kSpan - anchor) * rate);
+        const auto before =
+            static_cast<int>(std::ceil(std::max(0.0, picture.from - anchor) * rate));
+        for (int i = before; i <= last; ++i) {
+            picture.wantedCrests.push_back(anchor + i / rate);
         }
     }
 }

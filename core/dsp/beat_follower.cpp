@@ -273,7 +273,7 @@ double BeatFollower::Impl::refine(Parameters& at, int steps) {
         const Eigen::Vector4d change = -covariance * gradient;
         noise.clear();
         bool better = false;
-        for (double share = 1.0; share > 0.05; share /= 2.5) {
+        for (const double share : {1.0, 0.4, 0.16, 0.064}) {
             Parameters moved = at;
             for (std::size_t p = 0; p < kParameters; ++p) {
                 moved[p] += share * std::clamp(change[static_cast<Eigen::Index>(p)], -1.0, 1.0);
@@ -378,7 +378,9 @@ std::vector<double> BeatFollower::Impl::startsFor() {
     const double step = std::max(0.03, 0.3 / duration / std::sqrt(top));
     const double mean = pair.lowerKnown ? 0.0 : meanOffset();
     std::vector<std::pair<double, double>> costs;
-    for (double beat = pair.lowerKnown ? -reach : step; beat <= reach; beat += step) {
+    const auto most = static_cast<int>(reach / step);
+    for (int i = pair.lowerKnown ? -most : 1; i <= most; ++i) {
+        const double beat = i * step;
         const double place = pair.lowerKnown ? tie : mean - 0.5 * beat;
         costs.emplace_back(residuals({beat, place, glidePrior[0], glidePrior[1]}, r0), beat);
     }
