@@ -1,6 +1,7 @@
 #include "app/cli/plucks_request.hpp"
 
 #include "app/cli/measure_request.hpp"
+#include "app/cli/recording_question.hpp"
 #include "app/cli/row_reader.hpp"
 #include "core/dsp/stagger/pluck_hypothesis.hpp"
 #include "core/pitch/note_names.hpp"
@@ -14,16 +15,6 @@ namespace {
 
 constexpr double kLowestKey = 15.0;
 constexpr double kHighestKey = 4000.0;
-
-Unexpected<Error> wrong(const std::string& text) {
-    return failure(ErrorCode::BadArgument, text);
-}
-
-std::string plain(double number) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%g", number);
-    return text;
-}
 
 } // namespace
 

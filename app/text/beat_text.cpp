@@ -1,6 +1,7 @@
 #include "app/text/beat_text.hpp"
 
 #include "app/text/format.hpp"
+#include "app/text/step_text.hpp"
 
 #include <QCoreApplication>
 #include <QLocale>
@@ -56,40 +57,6 @@ QString directionText(BeatDirection direction) {
         break;
     }
     return BeatText::tr("wide or narrow?");
-}
-
-QString intervalText(IntervalKind kind) {
-    switch (kind) {
-    case IntervalKind::Unison:
-        return BeatText::tr("unison");
-    case IntervalKind::MinorThird:
-        return BeatText::tr("minor third");
-    case IntervalKind::MajorThird:
-        return BeatText::tr("major third");
-    case IntervalKind::Fourth:
-        return BeatText::tr("fourth");
-    case IntervalKind::Fifth:
-        return BeatText::tr("fifth");
-    case IntervalKind::MinorSixth:
-        return BeatText::tr("minor sixth");
-    case IntervalKind::MajorSixth:
-        return BeatText::tr("major sixth");
-    case IntervalKind::Octave:
-        return BeatText::tr("octave");
-    case IntervalKind::MinorTenth:
-        return BeatText::tr("minor tenth");
-    case IntervalKind::Tenth:
-        return BeatText::tr("tenth");
-    case IntervalKind::Twelfth:
-        return BeatText::tr("twelfth");
-    case IntervalKind::Fifteenth:
-        return BeatText::tr("fifteenth");
-    case IntervalKind::Seventeenth:
-        return BeatText::tr("seventeenth");
-    case IntervalKind::Nineteenth:
-        return BeatText::tr("nineteenth");
-    }
-    return {};
 }
 
 QString pairText(const Instrument& instrument, StringId lower, StringId upper, int position) {

@@ -17,9 +17,6 @@ namespace quillbench {
 /// "wide", "narrow", "still", "wide or narrow?".
 [[nodiscard]] QString directionText(BeatDirection direction);
 
-/// "fifth", "unison".
-[[nodiscard]] QString intervalText(IntervalKind kind);
-
 /// "C3–G3", or "A3" for two strings of one key.
 [[nodiscard]] QString
 pairText(const Instrument& instrument, StringId lower, StringId upper, int position);
