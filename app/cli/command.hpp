@@ -23,6 +23,7 @@ void addSimulate(CLI::App& app, int& exitCode);
 void addDemo(CLI::App& app, int& exitCode);
 void addString(CLI::App& app, int& exitCode);
 void addTemperament(CLI::App& app, int& exitCode);
+void addLog(CLI::App& app, int& exitCode);
 void addBearings(CLI::App& app, int& exitCode);
 
 } // namespace quillbench::cli

@@ -16,6 +16,7 @@ constexpr quillbench::cli::AddCommand kCommands[] = {
     quillbench::cli::addBeats,
     quillbench::cli::addPlucks,
     quillbench::cli::addDamping,
+    quillbench::cli::addLog,
     quillbench::cli::addDemo,
     quillbench::cli::addDevices,
 };

@@ -7,8 +7,6 @@ namespace quillbench {
 
 namespace {
 
-constexpr std::size_t kMostBytes = 4U << 20U;
-constexpr std::size_t kMostRecords = 20000;
 constexpr std::size_t kMostCells = 64;
 constexpr std::string_view kByteOrderMark = "\xef\xbb\xbf";
 
@@ -53,9 +51,11 @@ bool blank(const CsvRecord& record) {
 
 } // namespace
 
-Result<std::vector<CsvRecord>> parseCsv(std::string_view text) {
-    if (text.size() > kMostBytes) {
-        return failure(ErrorCode::UnreadableInput, "larger than 4 MiB, which no such list is");
+Result<std::vector<CsvRecord>> parseCsv(std::string_view text, const CsvLimits& limits) {
+    if (text.size() > limits.bytes) {
+        return failure(ErrorCode::UnreadableInput,
+                       "larger than " + std::to_string(limits.bytes >> 20U) +
+                           " MiB, which no such list is");
     }
     if (text.substr(0, kByteOrderMark.size()) == kByteOrderMark) {
         text.remove_prefix(kByteOrderMark.size());
@@ -91,8 +91,10 @@ Result<std::vector<CsvRecord>> parseCsv(std::string_view text) {
             records.push_back(std::move(record));
         }
         record = CsvRecord{line, {}};
-        if (records.size() > kMostRecords) {
-            return atLine(line, "more than 20000 rows, which no such list has");
+        if (records.size() > limits.records) {
+            return atLine(line,
+                          "more than " + std::to_string(limits.records) +
+                              " rows, which no such list has");
         }
     }
     return records;

@@ -15,10 +15,17 @@ struct CsvRecord {
     std::vector<std::string> cells;
 };
 
+/// More than this is refused.
+struct CsvLimits {
+    std::size_t bytes = std::size_t{4} << 20U;
+    std::size_t records = 20000;
+};
+
 /// Reads comma separated values. Takes LF as well as CRLF and skips a byte order mark and empty lines.
-/// **Range** at most 4 MiB and 20 000 records of 64 cells. **Errors** UnreadableInput, naming the line.
+/// **Range** within the limits, and at most 64 cells a record. **Errors** UnreadableInput, naming the line.
 /// **Source** [RFC4180].
-[[nodiscard]] Result<std::vector<CsvRecord>> parseCsv(std::string_view text);
+[[nodiscard]] Result<std::vector<CsvRecord>> parseCsv(std::string_view text,
+                                                      const CsvLimits& limits = {});
 
 /// One record with CRLF; cells with comma, quote or line end are quoted. **Source** [RFC4180] §2.
 [[nodiscard]] std::string formatCsvRecord(const std::vector<std::string>& cells);

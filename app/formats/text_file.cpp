@@ -9,15 +9,13 @@ namespace quillbench {
 
 namespace {
 
-constexpr std::uintmax_t kLargestFile = 64U << 20U; // bytes; a list of strings is a few kilobytes
-
 std::string reasonOf(int number) {
     return std::generic_category().message(number);
 }
 
 } // namespace
 
-Result<std::string> readTextFile(const std::filesystem::path& path) {
+Result<std::string> readTextFile(const std::filesystem::path& path, std::uintmax_t mostBytes) {
     std::error_code code;
     const auto status = std::filesystem::status(path, code);
     if (!std::filesystem::exists(status)) {
@@ -27,9 +25,10 @@ Result<std::string> readTextFile(const std::filesystem::path& path) {
         return failure(
             ErrorCode::UnreadableInput, path.string() + ": not a regular file", path.string());
     }
-    if (std::filesystem::file_size(path, code) > kLargestFile) {
+    if (std::filesystem::file_size(path, code) > mostBytes) {
         return failure(ErrorCode::UnreadableInput,
-                       path.string() + ": larger than 64 MiB, which no file of ours is",
+                       path.string() + ": larger than " + std::to_string(mostBytes >> 20U) +
+                           " MiB, which no file of ours is",
                        path.string());
     }
     errno = 0;

@@ -1,0 +1,336 @@
+#include "app/cli/command.hpp"
+#include "app/cli/log_commands.hpp"
+#include "app/formats/instrument_file.hpp"
+#include "app/formats/logbook_file.hpp"
+#include "app/formats/text_file.hpp"
+
+#include <cstdio>
+#include <system_error>
+
+namespace quillbench::cli {
+
+int complain(const Error& error) {
+    std::fprintf(stderr, "quillbench-cli: log: %s\n", error.text.c_str());
+    return error.code == ErrorCode::BadArgument ? kWrongCommandLine : kUnreadableInput;
+}
+
+Result<std::filesystem::path> fileOf(const LogOptions& options) {
+    return options.logbook.empty() ? logbookPlace()
+                                   : Result<std::filesystem::path>(options.logbook);
+}
+
+Result<Logbook> openLog(const LogOptions& options, bool toWrite) {
+    const auto file = fileOf(options);
+    if (!file) {
+        return Unexpected<Error>(file.error());
+    }
+    Result<Logbook> logbook = Logbook::open({*file, toWrite, {}});
+    if (logbook && !logbook->trouble().empty()) {
+        if (toWrite && !logbook->writable()) {
+            return failure(ErrorCode::Environment, logbook->trouble(), file->string());
+        }
+        std::fprintf(stderr, "quillbench-cli: log: %s\n", logbook->trouble().c_str());
+    }
+    return logbook;
+}
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::uintmax_t kLargestExport = std::uintmax_t{2} << 30U; // bytes
+
+/// Runs `work` on the opened logbook.
+template <typename Work>
+int with(const LogOptions& options, bool toWrite, Work work) {
+    Result<Logbook> logbook = openLog(options, toWrite);
+    if (!logbook) {
+        return complain(logbook.error());
+    }
+    const Result<void> done = work(*logbook);
+    return done ? kDone : complain(done.error());
+}
+
+int exported(const LogOptions& options) {
+    if (options.json != options.folder.empty()) {
+        return complain({ErrorCode::BadArgument,
+                         "export: say --json (to standard output, or --out FILE) or --csv FOLDER",
+                         {}});
+    }
+    return with(options, false, [&](const Logbook& logbook) -> Result<void> {
+        const auto contents = logbook.contents();
+        if (!contents) {
+            return Unexpected<Error>(contents.error());
+        }
+        if (!options.folder.empty()) {
+            std::error_code code;
+            fs::create_directories(options.folder, code);
+            for (const auto& [name, text] : formatLogbookCsv(*contents)) {
+                auto written = writeTextFile(fs::path(options.folder) / name, text);
+                if (!written) {
+                    return written;
+                }
+            }
+            return {};
+        }
+        const std::string text = formatLogbook(*contents);
+        if (!options.file.empty()) {
+            return writeTextFile(options.file, text);
+        }
+        std::fwrite(text.data(), 1, text.size(), stdout);
+        return {};
+    });
+}
+
+Result<LogbookContents> readExport(const fs::path& from) {
+    std::error_code code;
+    if (!fs::is_directory(from, code)) {
+        const auto text = readTextFile(from, kLargestExport);
+        if (!text) {
+            return Unexpected<Error>(text.error());
+        }
+        auto contents = parseLogbook(*text);
+        return contents ? contents
+                        : failure(ErrorCode::UnreadableInput,
+                                  from.string() + ": " + contents.error().text);
+    }
+    std::vector<NamedText> files;
+    for (const fs::directory_entry& entry : fs::directory_iterator(from, code)) {
+        if (entry.path().extension() == ".csv") {
+            auto text = readTextFile(entry.path(), kLargestExport);
+            if (!text) {
+                return Unexpected<Error>(text.error());
+            }
+            files.emplace_back(entry.path().filename().string(), std::move(text).value());
+        }
+    }
+    if (files.empty()) {
+        return failure(ErrorCode::UnreadableInput,
+                       from.string() + ": no CSV file in it; give the folder of an export");
+    }
+    auto contents = parseLogbookCsv(files);
+    return contents
+               ? contents
+               : failure(ErrorCode::UnreadableInput, from.string() + ": " + contents.error().text);
+}
+
+int imported(const LogOptions& options) {
+    const auto contents = readExport(options.file);
+    if (!contents) {
+        return complain(contents.error());
+    }
+    return with(options, true, [&](Logbook& logbook) -> Result<void> {
+        const auto report = logbook.merge(*contents);
+        if (!report) {
+            return Unexpected<Error>(report.error());
+        }
+        std::fprintf(stderr,
+                     "%zu rows taken over; %zu sessions new, %zu there already\n",
+                     report->rows,
+                     report->sessions,
+                     report->sessionsThere);
+        return {};
+    });
+}
+
+int backedUp(const LogOptions& options) {
+    return with(
+        options, false, [&](const Logbook& logbook) { return logbook.backUp(options.file); });
+}
+
+int restored(const LogOptions& options) {
+    const auto file = fileOf(options);
+    if (!file) {
+        return complain(file.error());
+    }
+    const auto aside = restoreLogbook(*file, options.file, instantNow());
+    if (!aside) {
+        return complain(aside.error());
+    }
+    if (!aside->empty()) {
+        std::fprintf(stderr, "what was there is now %s\n", aside->c_str());
+    }
+    return kDone;
+}
+
+int repaired(const LogOptions& options) {
+    const auto file = fileOf(options);
+    if (!file) {
+        return complain(file.error());
+    }
+    const auto report = repairLogbook(*file, instantNow());
+    if (!report) {
+        return complain(report.error());
+    }
+    if (report->damaged.empty()) {
+        std::fprintf(stderr, "nothing to repair: every row is as it was kept\n");
+    } else {
+        std::fprintf(stderr,
+                     "%zu rows saved, %zu readings among them; the damaged file is now %s\n",
+                     report->rows,
+                     report->readings,
+                     report->damaged.c_str());
+    }
+    return kDone;
+}
+
+/// The instrument as its file describes it now.
+Result<std::pair<Instrument, InstrumentState>> instrumentNamed(const std::string& name) {
+    auto instrument = loadInstrument(name);
+    if (!instrument) {
+        return Unexpected<Error>(instrument.error());
+    }
+    InstrumentState state{instrument->id, instrument->name, formatInstrument({*instrument, ""})};
+    return std::pair(std::move(instrument).value(), std::move(state));
+}
+
+/// "8b:A3" as a string of the instrument.
+Result<StringName> stringNamed(const Instrument& instrument, const std::string& code) {
+    const std::size_t colon = code.find(':');
+    const auto choir = choirOf(instrument, code.substr(0, colon));
+    const auto note =
+        parseNote(colon == std::string::npos ? std::string() : code.substr(colon + 1));
+    const auto string =
+        choir && note ? stringOf(instrument, *choir, *note) : std::optional<StringId>();
+    if (!string) {
+        return failure(ErrorCode::BadArgument,
+                       "\"" + code + "\" is no string of " + instrument.id +
+                           ": give choir and key, such as 8:A3");
+    }
+    return StringName{instrument.choirs[string->choir].id,
+                      static_cast<int>(string->course),
+                      toAscii(keyNote(instrument, *string))};
+}
+
+/// Opens the logbook and gives `work` the instrument and, where one was named, the string.
+template <typename Work>
+int entered(const LogOptions& options, const std::string& string, Work work) {
+    const auto named = instrumentNamed(options.instrument);
+    if (!named) {
+        return complain(named.error());
+    }
+    std::optional<StringName> name;
+    if (!string.empty()) {
+        const auto found = stringNamed(named->first, string);
+        if (!found) {
+            return complain(found.error());
+        }
+        name = *found;
+    }
+    return with(
+        options, true, [&](Logbook& logbook) { return work(logbook, named->second, name); });
+}
+
+int remarked(const LogOptions& options) {
+    return entered(options,
+                   options.string,
+                   [&](Logbook& logbook, const InstrumentState& state, const auto& string) {
+                       RemarkRecord remark;
+                       remark.text = options.text;
+                       remark.at = instantNow();
+                       return logbook.remark(state, "", string, remark);
+                   });
+}
+
+int aired(const LogOptions& options) {
+    if (!options.temperatureC && !options.humidityPercent) {
+        return complain(
+            {ErrorCode::BadArgument, "climate: give --temperature, --humidity or both", {}});
+    }
+    return entered(
+        options, {}, [&](Logbook& logbook, const InstrumentState& state, const auto& /*string*/) {
+            ClimateRecord climate;
+            climate.temperatureC = options.temperatureC;
+            climate.humidityPercent = options.humidityPercent;
+            climate.at = instantNow();
+            return logbook.climate(state, "", climate);
+        });
+}
+
+int replaced(const LogOptions& options) {
+    return entered(options,
+                   options.text,
+                   [&](Logbook& logbook, const InstrumentState& state, const auto& string) {
+                       StringChangeRecord change;
+                       change.diameterMm = options.diameterMm;
+                       if (!options.material.empty()) {
+                           change.material = options.material;
+                       }
+                       change.reason = options.reason;
+                       change.at = instantNow();
+                       return logbook.stringChanged(state, "", *string, change);
+                   });
+}
+
+/// One of the things that can be done with the logbook.
+CLI::App* add(CLI::App& log,
+              const std::shared_ptr<LogOptions>& options,
+              int& exitCode,
+              const char* name,
+              const char* about,
+              int (*work)(const LogOptions&)) {
+    CLI::App* command = log.add_subcommand(name, about);
+    command->add_option(
+        "--logbook", options->logbook, "The logbook's file (in the data folder of the platform)");
+    command->callback([options, &exitCode, work] { exitCode = work(*options); });
+    return command;
+}
+
+void addWriting(CLI::App& log, const std::shared_ptr<LogOptions>& options, int& exitCode) {
+    const auto onInstrument = [&](CLI::App* command) {
+        command->add_option("--instrument", options->instrument, "Id of a built-in one, or a file")
+            ->required();
+        return command;
+    };
+    CLI::App* remark =
+        onInstrument(add(log, options, exitCode, "remark", "Keep a remark", remarked));
+    remark->add_option("text", options->text, "What is to be remembered")->required();
+    remark->add_option("--string", options->string, "Choir and key, as 8:A3");
+    CLI::App* climate = onInstrument(
+        add(log, options, exitCode, "climate", "Keep temperature and humidity", aired));
+    climate->add_option("--temperature", options->temperatureC, "In degrees Celsius")
+        ->check(CLI::Range(-30.0, 60.0));
+    climate->add_option("--humidity", options->humidityPercent, "Relative, in percent")
+        ->check(CLI::Range(0.0, 100.0));
+    CLI::App* string = onInstrument(
+        add(log, options, exitCode, "replaced", "Keep that a string was replaced", replaced));
+    string->add_option("string", options->text, "Choir and key, as 8:A3")->required();
+    string->add_option("--diameter-mm", options->diameterMm, "Of the new wire")
+        ->check(CLI::Range(0.05, 3.0));
+    string->add_option("--material", options->material, "Of the new wire");
+    string->add_option("--reason", options->reason, "Why");
+}
+
+} // namespace
+
+void addLog(CLI::App& app, int& exitCode) {
+    CLI::App* log =
+        app.add_subcommand("log", "The logbook: sessions, readings and remarks that were kept");
+    log->require_subcommand(1);
+    auto options = std::make_shared<LogOptions>();
+    add(*log, options, exitCode, "list", "List the sessions", listed)
+        ->add_flag("--json", options->json, "Print one JSON object");
+    CLI::App* show =
+        add(*log, options, exitCode, "show", "Show the readings and remarks of a session", showed);
+    show->add_option("session", options->session, "Its number in the list (the last)");
+    show->add_flag("--json", options->json, "Print one JSON object");
+    CLI::App* out = add(*log, options, exitCode, "export", "Write everything", exported);
+    out->add_flag("--json", options->json, "As JSON, one object a line");
+    out->add_option("--out", options->file, "File for --json (standard output)");
+    out->add_option("--csv", options->folder, "As CSV, a file a table in this folder");
+    add(*log, options, exitCode, "import", "Take over what an export holds", imported)
+        ->add_option("from", options->file, "An exported JSON file or folder of CSV files")
+        ->required();
+    add(*log, options, exitCode, "verify", "Look whether every row is as it was kept", verified)
+        ->add_flag("--json", options->json, "Print one JSON object");
+    add(*log, options, exitCode, "backup", "Copy the logbook, in use or not", backedUp)
+        ->add_option("to", options->file, "The new file")
+        ->required();
+    add(*log, options, exitCode, "restore", "Put a backup in the logbook's place", restored)
+        ->add_option("from", options->file, "The backup")
+        ->required();
+    add(*log, options, exitCode, "repair", "Save what can be read of a damaged logbook", repaired);
+    addWriting(*log, options, exitCode);
+}
+
+} // namespace quillbench::cli

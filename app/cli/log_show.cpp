@@ -1,0 +1,269 @@
+#include "app/cli/command.hpp"
+#include "app/cli/log_commands.hpp"
+#include "core/logbook/summary.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cstdio>
+
+namespace quillbench::cli {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json headed(const char* kind, const char* status) {
+    return {{"schema", 1}, {"kind", kind}, {"id", nullptr}, {"status", status}};
+}
+
+void print(const Json& json) {
+    std::printf("%s\n", json.dump(-1, ' ', false, Json::error_handler_t::replace).c_str());
+}
+
+Json toJson(const SessionSummary& summary) {
+    return {{"session", summary.session.seq},
+            {"uid", summary.session.uid},
+            {"at", toText(summary.session.at)},
+            {"at_offset_min", summary.session.at.offsetMinutes},
+            {"instrument", summary.instrument},
+            {"name", summary.name},
+            {"planner", summary.session.kind},
+            {"method", summary.session.method},
+            {"settled", summary.settled},
+            {"kept", summary.kept},
+            {"skipped", summary.skipped},
+            {"ended", summary.ended ? Json(*summary.ended) : Json()}};
+}
+
+Json toJson(const HoldingReading& one) {
+    const ReadingRecord& reading = one.reading;
+    return {{"choir", one.string.choir},
+            {"course", one.string.course},
+            {"note", reading.note},
+            {"state", one.state},
+            {"at", toText(reading.at)},
+            {"at_offset_min", reading.at.offsetMinutes},
+            {"target_hz", reading.targetHz},
+            {"pitch_hz", reading.pitchHz},
+            {"pitch_hz_u", reading.pitchHzU},
+            {"deviation_cents", reading.deviationCents},
+            {"deviation_cents_u", reading.deviationCentsU},
+            {"used_s", reading.usedS},
+            {"plucks", reading.plucks},
+            {"own_beat_hz", reading.ownBeatHz ? Json(*reading.ownBeatHz) : Json()},
+            {"warnings", reading.warnings},
+            {"source", reading.source},
+            {"clock_ppm", reading.clockPpm},
+            {"clock_ppm_u", reading.clockPpmU},
+            {"engine", reading.engine}};
+}
+
+/// A text of a person on one line of a table: what steers a terminal is left out.
+std::string tamed(const std::string& text) {
+    std::string out;
+    for (const char c : text) {
+        const auto byte = static_cast<unsigned char>(c);
+        out += byte < 0x20U || byte == 0x7FU ? ' ' : c;
+    }
+    return out;
+}
+
+const char* endOf(const SessionSummary& summary) {
+    return !summary.ended ? "open" : *summary.ended == "done" ? "done" : "left";
+}
+
+/// Remarks and climate of a session, or of its instrument without one.
+template <typename Record, typename Show>
+void eachOf(const std::vector<Record>& table, RowNumber session, Show show) {
+    for (const Record& record : table) {
+        if (record.session == session) {
+            show(record);
+        }
+    }
+}
+
+std::string stringOfRow(const LogbookContents& contents, const std::optional<RowNumber>& string) {
+    for (const StringRecord& row : contents.strings) {
+        if (string && row.seq == *string) {
+            return row.choir + ":" + row.note;
+        }
+    }
+    return {};
+}
+
+void printSession(const LogbookContents& contents, const SessionSummary& summary) {
+    const RowNumber number = summary.session.seq;
+    std::printf("session %lld, %s, %s, %s\n",
+                static_cast<long long>(number),
+                wallClockText(summary.session.at).c_str(),
+                tamed(summary.name).c_str(),
+                endOf(summary));
+    std::printf("%-6s %-5s %-8s %9s %6s %11s %s\n",
+                "choir",
+                "key",
+                "state",
+                "cents",
+                "+-",
+                "Hz",
+                "warnings");
+    for (const HoldingReading& one : holdingReadings(contents, number)) {
+        std::printf("%-6s %-5s %-8s %+9.2f %6.2f %11.3f %s\n",
+                    tamed(one.string.choir).c_str(),
+                    tamed(one.reading.note).c_str(),
+                    tamed(one.state).c_str(),
+                    one.reading.deviationCents,
+                    one.reading.deviationCentsU,
+                    one.reading.pitchHz,
+                    tamed(one.reading.warnings).c_str());
+    }
+    eachOf(contents.remarks, number, [&](const RemarkRecord& remark) {
+        std::printf("%s %s %s\n",
+                    wallClockText(remark.at).c_str(),
+                    tamed(stringOfRow(contents, remark.string)).c_str(),
+                    tamed(remark.text).c_str());
+    });
+}
+
+Json sessionJson(const LogbookContents& contents, const SessionSummary& summary) {
+    const RowNumber number = summary.session.seq;
+    Json json = headed("session", "ok");
+    json.update(toJson(summary));
+    json["readings"] = Json::array();
+    for (const HoldingReading& one : holdingReadings(contents, number)) {
+        json["readings"].push_back(toJson(one));
+    }
+    json["remarks"] = Json::array();
+    eachOf(contents.remarks, number, [&](const RemarkRecord& remark) {
+        json["remarks"].push_back({{"at", toText(remark.at)},
+                                   {"at_offset_min", remark.at.offsetMinutes},
+                                   {"string", stringOfRow(contents, remark.string)},
+                                   {"text", remark.text}});
+    });
+    json["climate"] = Json::array();
+    eachOf(contents.climates, number, [&](const ClimateRecord& climate) {
+        const auto value = [](const std::optional<double>& one) {
+            return one ? Json(*one) : Json();
+        };
+        json["climate"].push_back({{"at", toText(climate.at)},
+                                   {"at_offset_min", climate.at.offsetMinutes},
+                                   {"temperature_c", value(climate.temperatureC)},
+                                   {"humidity_percent", value(climate.humidityPercent)}});
+    });
+    return json;
+}
+
+/// Everything but the events. Without a value the exit code is set.
+std::optional<LogbookContents> looked(const LogOptions& options, int& exitCode) {
+    const Result<Logbook> logbook = openLog(options, false);
+    if (!logbook) {
+        exitCode = complain(logbook.error());
+        return std::nullopt;
+    }
+    auto contents = logbook->contentsWithoutEvents();
+    if (!contents) {
+        exitCode = complain(contents.error());
+        return std::nullopt;
+    }
+    return std::move(contents).value();
+}
+
+} // namespace
+
+int listed(const LogOptions& options) {
+    int exitCode = kDone;
+    const auto contents = looked(options, exitCode);
+    if (!contents) {
+        return exitCode;
+    }
+    const auto sessions = summarise(*contents);
+    if (options.json) {
+        Json json = headed("sessions", "ok");
+        json["sessions"] = Json::array();
+        for (const SessionSummary& summary : sessions) {
+            json["sessions"].push_back(toJson(summary));
+        }
+        print(json);
+        return kDone;
+    }
+    std::printf("%7s  %-16s  %-5s %7s %5s %7s  %s\n",
+                "session",
+                "begun",
+                "",
+                "settled",
+                "kept",
+                "skipped",
+                "instrument");
+    for (const SessionSummary& summary : sessions) {
+        std::printf("%7lld  %-16s  %-5s %7zu %5zu %7zu  %s\n",
+                    static_cast<long long>(summary.session.seq),
+                    wallClockText(summary.session.at).c_str(),
+                    endOf(summary),
+                    summary.settled,
+                    summary.kept,
+                    summary.skipped,
+                    tamed(summary.name).c_str());
+    }
+    return kDone;
+}
+
+int showed(const LogOptions& options) {
+    int exitCode = kDone;
+    const auto contents = looked(options, exitCode);
+    if (!contents) {
+        return exitCode;
+    }
+    const auto sessions = summarise(*contents);
+    const auto found =
+        options.session == 0 && !sessions.empty()
+            ? std::prev(sessions.end())
+            : std::find_if(sessions.begin(), sessions.end(), [&](const SessionSummary& summary) {
+                  return summary.session.seq == options.session;
+              });
+    if (found == sessions.end()) {
+        return complain({ErrorCode::BadArgument,
+                         sessions.empty()
+                             ? "the logbook holds no session yet"
+                             : "there is no session " + std::to_string(options.session) +
+                                   "; 'quillbench-cli log list' lists them",
+                         {}});
+    }
+    if (options.json) {
+        print(sessionJson(*contents, *found));
+    } else {
+        printSession(*contents, *found);
+    }
+    return kDone;
+}
+
+int verified(const LogOptions& options) {
+    LogOptions quiet = options;
+    const auto file = fileOf(quiet);
+    const Result<Logbook> logbook =
+        file ? Logbook::open({*file, false, {}}) : Result<Logbook>(Unexpected<Error>(file.error()));
+    if (!logbook) {
+        return complain(logbook.error());
+    }
+    const bool sound = logbook->damages().empty();
+    if (options.json) {
+        Json json = headed("verify", sound ? "ok" : "error");
+        json["file"] = file->string();
+        json["damages"] = logbook->damages();
+        if (!sound) {
+            json["error"] = logbook->trouble();
+        }
+        print(json);
+    } else if (sound) {
+        std::printf("%s: every row is as it was kept\n", file->c_str());
+    } else {
+        for (const std::string& damage : logbook->damages()) {
+            std::printf("%s\n", damage.c_str());
+        }
+    }
+    if (!logbook->trouble().empty()) {
+        std::fprintf(stderr, "quillbench-cli: log: %s\n", logbook->trouble().c_str());
+    }
+    return sound ? kDone : kUnreadableInput;
+}
+
+} // namespace quillbench::cli
