@@ -37,6 +37,7 @@ bool isDark(const QPalette& palette) {
 Application::Application(const LaunchOptions& options)
     : options_(options),
       settings_(options.settingsFolder),
+      journal_(tuning_),
       player_(tuning_),
       devices_(bench_.worker()),
       log_(tuning_, live_),
@@ -46,6 +47,7 @@ Application::Application(const LaunchOptions& options)
 }
 
 Application::~Application() {
+    journal_.settle();
     player_.setInstrument(nullptr);
     live_.watch(nullptr);
     bench_.stop();
@@ -59,6 +61,11 @@ void Application::connectAll() {
         window_.showRecording(false);
         window_.tunePage().tell(toQString(error.text));
     });
+    connect(&journal_, &SessionJournal::told, this, [this](const QString& text) {
+        window_.tunePage().tell(text);
+    });
+    connect(&journal_, &SessionJournal::kept, &log_, &ReadingLog::writeKept);
+    connect(&journal_, &SessionJournal::takenUp, &log_, &ReadingLog::writeTakenUp);
     connect(&tuning_, &TuningModel::targetChanged, this, [this] {
         if (bench_.engine() != nullptr) {
             bench_.engine()->setTarget(tuning_.target());
@@ -98,7 +105,9 @@ Result<void> Application::begin() {
             return opened;
         }
     }
-    if (Result<void> opened = openSource(options_.source.value_or(settings_.source())); !opened) {
+    source_ = options_.source.value_or(settings_.source());
+    openLogbook();
+    if (Result<void> opened = openSource(source_); !opened) {
         return opened;
     }
     if (!window_.restoreGeometry(settings_.windowGeometry())) {
@@ -111,6 +120,28 @@ Result<void> Application::begin() {
             static_cast<int>(options_.screenshotAfterS * 1000.0), this, &Application::takePicture);
     }
     return {};
+}
+
+void Application::openLogbook() {
+    tellJournal(0.0, {});
+    const Result<std::filesystem::path> file =
+        options_.settingsFolder.isEmpty()
+            ? logbookPlace()
+            : Result<std::filesystem::path>(QDir(options_.settingsFolder)
+                                                .filePath(QStringLiteral("logbook.sqlite"))
+                                                .toStdString());
+    const Result<void> opened =
+        file ? journal_.open(*file) : Result<void>(Unexpected<Error>(file.error()));
+    if (!opened) {
+        window_.tunePage().tell(
+            tr("Nothing is kept in the logbook: %1").arg(toQString(opened.error().text)));
+        return;
+    }
+    journal_.takeUp();
+}
+
+void Application::tellJournal(double rateHz, const ClockCalibration& clock) {
+    journal_.setSound({sourceName(), source_.kind == SourceKind::Virtual, rateHz, clock});
 }
 
 void Application::chooseTuning(const TuningChoice& choice) {
@@ -158,17 +189,30 @@ Result<void> Application::openSource(const SourceChoice& choice) {
     const ClockCalibration clock =
         microphone ? settings_.calibration(choice.device) : ClockCalibration{};
     tuning_.setClock(clock);
+    tellJournal(0.0, clock);
     Result<void> opened = choice.kind == SourceKind::Virtual
-                              ? bench_.listenTo(tuning_.instrument(),
-                                                mistuned(tuning_,
-                                                         SampleRate(kVirtualRateHz),
-                                                         kVirtualSeed,
-                                                         Cents(kVirtualSpreadCents)))
+                              ? bench_.listenTo(tuning_.instrument(), virtualStrings())
                               : bench_.listenTo(choice, clock);
     if (opened) {
+        tellJournal(bench_.rate().hz(), clock);
         sourceOpened();
     }
     return opened;
+}
+
+VirtualSettings Application::virtualStrings() const {
+    VirtualSettings settings =
+        mistuned(tuning_, SampleRate(kVirtualRateHz), kVirtualSeed, Cents(kVirtualSpreadCents));
+    // Strings of a session that was taken up stand where they were left.
+    const Session& session = tuning_.session();
+    for (std::size_t step = 0; step < session.progress.size(); ++step) {
+        if (const auto& kept = session.progress[step].kept) {
+            const StringId string = session.plan->steps[step].string;
+            settings.pitches[string.choir][string.course] =
+                transpose(tuning_.targetOf(string), kept->deviation);
+        }
+    }
+    return settings;
 }
 
 void Application::sourceOpened() {

@@ -4,6 +4,7 @@
 #include "app/models/device_model.hpp"
 #include "app/models/live_model.hpp"
 #include "app/models/reading_log.hpp"
+#include "app/models/session_journal.hpp"
 #include "app/models/settings_store.hpp"
 #include "app/models/sound_bench.hpp"
 #include "app/models/tuning_model.hpp"
@@ -35,13 +36,18 @@ public:
 
     [[nodiscard]] LiveModel& live() { return live_; }
 
+    [[nodiscard]] SessionJournal& journal() { return journal_; }
+
     void chooseTuning(const TuningChoice& choice);
     void chooseSource(const SourceChoice& choice);
 
 private:
     void connectAll();
+    void openLogbook();
+    void tellJournal(double rateHz, const ClockCalibration& clock);
     [[nodiscard]] Result<void> openSource(const SourceChoice& choice);
     void sourceOpened();
+    [[nodiscard]] VirtualSettings virtualStrings() const;
     void askForFile();
     void askForPreferences();
     void record(bool on);
@@ -54,6 +60,7 @@ private:
     SoundBench bench_;
     SourceChoice source_;
     TuningModel tuning_;
+    SessionJournal journal_;
     LiveModel live_;
     VirtualPlayer player_;
     DeviceModel devices_;

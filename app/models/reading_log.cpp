@@ -1,5 +1,6 @@
 #include "app/models/reading_log.hpp"
 
+#include "app/formats/reading_names.hpp"
 #include "app/text/format.hpp"
 
 #include <QDateTime>
@@ -20,22 +21,6 @@ QString standingName(Standing standing) {
         return QStringLiteral("weak");
     case Standing::Nothing:
         return QStringLiteral("nothing");
-    }
-    return {};
-}
-
-QString stateName(StepState state) {
-    switch (state) {
-    case StepState::Untouched:
-        return QStringLiteral("untouched");
-    case StepState::Working:
-        return QStringLiteral("working");
-    case StepState::Settled:
-        return QStringLiteral("settled");
-    case StepState::Kept:
-        return QStringLiteral("kept");
-    case StepState::Skipped:
-        return QStringLiteral("skipped");
     }
     return {};
 }
@@ -61,24 +46,6 @@ QString phaseName(EnginePhase phase) {
     }
     return {};
 }
-
-struct WarningName {
-    Warning warning;
-    const char* name;
-};
-
-/// As `quillbench-cli measure` prints them.
-constexpr WarningName kWarnings[] = {{Warning::Clipped, "clipped"},
-                                     {Warning::Hum, "hum"},
-                                     {Warning::Noisy, "noisy"},
-                                     {Warning::TwoStrings, "two strings"},
-                                     {Warning::NotTheStringAsked, "not the string asked for"},
-                                     {Warning::RingingTwin, "ringing twin"},
-                                     {Warning::AutomaticGain, "automatic gain"},
-                                     {Warning::Gated, "gated"},
-                                     {Warning::TooShort, "too short"},
-                                     {Warning::FalseBeat, "false beat"},
-                                     {Warning::OffTarget, "off target"}};
 
 } // namespace
 
@@ -144,10 +111,8 @@ void ReadingLog::writeReading(const StringReading& reading) {
         line[QStringLiteral("inharmonicity")] = reading.inharmonicity;
     }
     QJsonArray warnings;
-    for (const WarningName& one : kWarnings) {
-        if (reading.has(one.warning)) {
-            warnings.append(QString::fromLatin1(one.name));
-        }
+    for (const std::string& name : warningNames(reading)) {
+        warnings.append(toQString(name));
     }
     line[QStringLiteral("warnings")] = warnings;
     write(line);
@@ -157,7 +122,7 @@ void ReadingLog::writeStep(std::size_t step, StepState state) {
     const TuningStep& one = tuning_.session().plan->steps[step];
     QJsonObject line;
     line[QStringLiteral("kind")] = QStringLiteral("step");
-    line[QStringLiteral("state")] = stateName(state);
+    line[QStringLiteral("state")] = toQString(stepStateName(state));
     line[QStringLiteral("choir")] = toQString(tuning_.instrument().choirs[one.string.choir].id);
     line[QStringLiteral("note")] = toQString(toAscii(one.note));
     if (const auto& kept = tuning_.session().progress[step].kept) {
@@ -165,6 +130,16 @@ void ReadingLog::writeStep(std::size_t step, StepState state) {
         line[QStringLiteral("deviation_cents_u")] = kept->uncertainty.value();
     }
     write(line);
+}
+
+void ReadingLog::writeKept(std::size_t changes) {
+    write({{QStringLiteral("kind"), QStringLiteral("kept")},
+           {QStringLiteral("changes"), static_cast<qint64>(changes)}});
+}
+
+void ReadingLog::writeTakenUp(std::size_t done) {
+    write({{QStringLiteral("kind"), QStringLiteral("taken-up")},
+           {QStringLiteral("done"), static_cast<qint64>(done)}});
 }
 
 void ReadingLog::writeSource() {

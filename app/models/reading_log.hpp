@@ -11,7 +11,8 @@ namespace quillbench {
 
 /// Writes every finished reading, every change of a step and every change of the source as one JSON object a line,
 /// flushed at once: what the window heard can be read by a script while it goes on.
-/// Kinds: reading, step, source, gap, frames (the last line). **Thread** GUI.
+/// Kinds: reading, step, source, gap, taken-up (a session from the logbook), kept (changes in the logbook so far),
+/// frames (the last line). **Thread** GUI.
 class ReadingLog : public QObject {
     Q_OBJECT
 
@@ -21,6 +22,12 @@ public:
 
     /// **Errors** Environment: the file cannot be written.
     [[nodiscard]] Result<void> open(const QString& path);
+
+    /// The logbook has kept so many changes since the start.
+    void writeKept(std::size_t changes);
+
+    /// A session with so many strings done was taken up.
+    void writeTakenUp(std::size_t done);
 
     /// Seconds are told from frames by this rate.
     void setRate(SampleRate rate) { rate_ = rate; }

@@ -136,6 +136,14 @@ void TuningModel::act(const SessionEvent& event) {
     }
     const Session before = session();
     history_->apply(event);
+    Q_EMIT applied(event, before);
+    changeTo(before);
+}
+
+void TuningModel::replay(const SessionEvent& event) {
+    EXPECTS(ready());
+    const Session before = session();
+    std::holds_alternative<Undo>(event.what) ? history_->undo() : history_->apply(event);
     changeTo(before);
 }
 
@@ -145,6 +153,7 @@ void TuningModel::undo() {
     }
     const Session before = session();
     history_->undo();
+    Q_EMIT applied(Undo{}, before);
     changeTo(before);
 }
 

@@ -78,6 +78,9 @@ public:
 
     void act(const SessionEvent& event);
 
+    /// An event of a session that is taken up: as act(), but nobody is told that it happened.
+    void replay(const SessionEvent& event);
+
     [[nodiscard]] bool canUndo() const { return ready() && history_->canUndo(); }
 
     void undo();
@@ -85,6 +88,8 @@ public:
 Q_SIGNALS:
     /// Another instrument, choir, temperament or pitch: a new session.
     void chosen();
+    /// An event was applied, to this session; it comes before what says that something changed.
+    void applied(const quillbench::SessionEvent& event, const quillbench::Session& before);
     /// Any change of the session.
     void sessionChanged();
     void targetChanged();

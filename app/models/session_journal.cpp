@@ -1,0 +1,352 @@
+#include "app/models/session_journal.hpp"
+
+#include "app/formats/instrument_file.hpp"
+#include "app/formats/reading_names.hpp"
+#include "app/formats/session_events.hpp"
+#include "app/text/format.hpp"
+
+#include <QCoreApplication>
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QKeySequence>
+#include <algorithm>
+
+namespace quillbench {
+
+namespace {
+
+constexpr const char* kPlanner = "first-octave";
+constexpr double kLn2Over1200 = 0.6931471805599453 / 1200.0;
+constexpr int kLookMilliseconds = 100;
+
+std::string compact(const QJsonObject& json) {
+    return QJsonDocument(json).toJson(QJsonDocument::Compact).toStdString();
+}
+
+/// All that the plan is made from. The same choice gives the same text.
+std::string inputsOf(const TuningChoice& choice, bool virtualInstrument) {
+    return compact({{QStringLiteral("instrument"), choice.instrument},
+                    {QStringLiteral("choir"), choice.choir},
+                    {QStringLiteral("temperament"), choice.temperament},
+                    {QStringLiteral("a4_hz"), choice.a4Hz},
+                    {QStringLiteral("lowest"), choice.lowest},
+                    {QStringLiteral("order"),
+                     choice.order == StepOrder::Chromatic ? QStringLiteral("chromatic")
+                                                          : QStringLiteral("from-a")},
+                    {QStringLiteral("virtual"), virtualInstrument}});
+}
+
+std::string engineVersion() {
+    return QCoreApplication::applicationVersion().toStdString();
+}
+
+bool isDone(StepState state) {
+    return state == StepState::Settled || state == StepState::Kept;
+}
+
+/// Whether an event alone is a reason to begin a session.
+bool begins(const SessionEvent& event) {
+    return std::holds_alternative<Heard>(event.what) ||
+           std::holds_alternative<HeardPair>(event.what) ||
+           std::holds_alternative<Accept>(event.what) || std::holds_alternative<Skip>(event.what) ||
+           std::holds_alternative<Remark>(event.what);
+}
+
+/// Whether an event may change what the session is.
+bool counts(const SessionEvent& event) {
+    const auto* heard = std::get_if<Heard>(&event.what);
+    return heard == nullptr || heard->reading.standing != Standing::Nothing;
+}
+
+std::string reasonOf(const SessionEvent& event, StepState before, StepState now) {
+    if (const auto* skip = std::get_if<Skip>(&event.what)) {
+        return skip->reason;
+    }
+    if (std::holds_alternative<Undo>(event.what)) {
+        return "undone";
+    }
+    return isDone(before) && now == StepState::Working ? "slipped" : "";
+}
+
+} // namespace
+
+SessionJournal::SessionJournal(TuningModel& tuning, QObject* parent)
+    : QObject(parent),
+      tuning_(tuning) {
+    connect(&tuning_, &TuningModel::chosen, this, &SessionJournal::leave);
+    connect(&tuning_, &TuningModel::applied, this, &SessionJournal::note);
+    timer_.setInterval(kLookMilliseconds);
+    connect(&timer_, &QTimer::timeout, this, &SessionJournal::look);
+}
+
+SessionJournal::~SessionJournal() = default;
+
+Result<void> SessionJournal::open(const std::filesystem::path& file) {
+    Result<Logbook> logbook = Logbook::open({file, true, {}});
+    const bool damaged = logbook ? !logbook->damages().empty() : saysDamaged(logbook.error());
+    if (damaged) {
+        const std::string what = logbook ? logbook->damages().front() : logbook.error().text;
+        const Result<RepairReport> repaired = repairLogbook(file, instantNow());
+        if (!repaired) {
+            return Unexpected<Error>(repaired.error());
+        }
+        logbook = Logbook::open({file, true, {}});
+        Q_EMIT told(tr("The logbook was damaged (%1). %2 readings were saved; the damaged file is "
+                       "%3. A backup may hold more.")
+                        .arg(toQString(what))
+                        .arg(repaired->readings)
+                        .arg(QString::fromStdString(repaired->damaged.string())));
+    }
+    if (!logbook) {
+        return Unexpected<Error>(logbook.error());
+    }
+    if (!logbook->writable()) {
+        return failure(ErrorCode::Environment, logbook->trouble());
+    }
+    if (!logbook->trouble().empty()) {
+        Q_EMIT told(toQString(logbook->trouble()));
+    }
+    writer_ = std::make_unique<LogWriter>(std::move(logbook).value());
+    file_ = file;
+    return {};
+}
+
+void SessionJournal::setSound(const SoundFacts& sound) {
+    const bool other = sound.virtualInstrument != sound_.virtualInstrument;
+    sound_ = sound;
+    if (other && !uid_.empty()) {
+        beginAfresh();
+    }
+}
+
+void SessionJournal::beginAfresh() {
+    // The same choice was accepted before; chosen() then leaves the session.
+    static_cast<void>(tuning_.choose(tuning_.choice(), tuning_.instrument()));
+}
+
+void SessionJournal::leave() {
+    if (writer_ && !uid_.empty()) {
+        writer_->post([uid = uid_,
+                       how = std::string(allDone_ ? "done" : "left"),
+                       at = instantNow()](Logbook& logbook) { return logbook.end(uid, how, at); });
+        timer_.start();
+    }
+    uid_.clear();
+    place_ = 0;
+    before_.clear();
+    heard_.clear();
+    keptReadings_.clear();
+}
+
+bool SessionJournal::takeUp() {
+    if (!writer_) {
+        return false;
+    }
+    Result<Logbook> logbook = Logbook::open({file_, false, {}});
+    if (!logbook) {
+        return false;
+    }
+    const auto found = logbook->unfinished(kPlanner);
+    if (!found || !*found ||
+        (*found)->session.inputs != inputsOf(tuning_.choice(), sound_.virtualInstrument)) {
+        return false;
+    }
+    const SavedSession& saved = **found;
+    std::vector<SessionEvent> events;
+    for (const EventRecord& record : saved.events) {
+        Result<SessionEvent> event = parseSessionEvent(record.schema, record.content);
+        if (!event || record.place != static_cast<int>(events.size())) {
+            Q_EMIT told(
+                tr("The session of %1 cannot be gone on with: %2")
+                    .arg(toQString(wallClockText(saved.session.at)),
+                         event ? tr("events of it are missing") : toQString(event.error().text)));
+            return false;
+        }
+        events.push_back(std::move(event).value());
+    }
+    uid_ = saved.session.uid;
+    place_ = static_cast<int>(events.size());
+    for (const SessionEvent& event : events) {
+        const Session before = tuning_.session();
+        tuning_.replay(event);
+        remember(event);
+        static_cast<void>(stepsReached(event, before));
+    }
+    if (!tuning_.session().asked()) {
+        writer_->post(
+            [uid = uid_, at = instantNow()](Logbook& book) { return book.end(uid, "done", at); });
+        uid_.clear();
+        beginAfresh();
+        return false;
+    }
+    const Session& session = tuning_.session();
+    const std::size_t done = session.countOf(StepState::Settled) +
+                             session.countOf(StepState::Kept) + session.countOf(StepState::Skipped);
+    Q_EMIT takenUp(done);
+    Q_EMIT told(tr("Going on with the session of %1: %2 of %3 strings done. %4 begins it again.")
+                    .arg(toQString(wallClockText(saved.session.at)))
+                    .arg(done)
+                    .arg(session.progress.size())
+                    .arg(QKeySequence(QKeySequence::New).toString(QKeySequence::NativeText)));
+    return true;
+}
+
+void SessionJournal::remember(const SessionEvent& event) {
+    if (const auto* heard = std::get_if<Heard>(&event.what);
+        heard != nullptr && heard->reading.standing != Standing::Nothing) {
+        heard_[heard->reading.string] = heard->reading;
+    }
+}
+
+KeptReading SessionJournal::keptReading(std::size_t index) const {
+    const Session& session = tuning_.session();
+    const TuningStep& step = session.plan->steps[index];
+    const StepProgress& progress = session.progress[index];
+    KeptReading kept;
+    kept.string = StringName{tuning_.instrument().choirs[step.string.choir].id,
+                             static_cast<int>(step.string.course),
+                             toAscii(keyNote(tuning_.instrument(), step.string))};
+    ReadingRecord& reading = kept.reading;
+    reading.note = toAscii(step.note);
+    reading.position = tuning_.position();
+    reading.plucks = progress.state == StepState::Settled ? static_cast<int>(kPlucksToSettle) : 1;
+    reading.targetHz = step.facts.target.value();
+    reading.deviationCents = progress.kept->deviation.value();
+    reading.deviationCentsU = progress.kept->uncertainty.value();
+    reading.pitchHz = transpose(step.facts.target, progress.kept->deviation).value();
+    reading.pitchHzU = reading.pitchHz * kLn2Over1200 * reading.deviationCentsU;
+    if (const auto last = heard_.find(step.string); last != heard_.end()) {
+        const StringReading& heard = last->second;
+        reading.usedS = heard.used.count();
+        reading.startCents = heard.startSharpness.value();
+        reading.startCentsU = heard.startSharpnessUncertainty.value();
+        reading.inharmonicity = heard.inharmonicity;
+        reading.inharmonicityU = heard.inharmonicityUncertainty;
+        if (heard.ownBeat) {
+            reading.ownBeatHz = heard.ownBeat->perSecond();
+        }
+        for (const std::string& name : warningNames(heard)) {
+            reading.warnings += (reading.warnings.empty() ? "" : ", ") + name;
+        }
+    }
+    reading.source = sound_.source.toStdString();
+    reading.rateHz = sound_.rateHz;
+    reading.clockPpm = sound_.clock.ppm;
+    reading.clockPpmU = sound_.clock.ppmUncertainty;
+    reading.settings = compact({{QStringLiteral("tolerance_cents"), step.tolerance.value()}});
+    reading.engine = engineVersion();
+    reading.at = instantNow();
+    return kept;
+}
+
+std::vector<ReachedStep> SessionJournal::stepsReached(const SessionEvent& event,
+                                                      const Session& before) {
+    const Session& now = tuning_.session();
+    std::vector<ReachedStep> steps;
+    for (std::size_t i = 0; i < now.progress.size(); ++i) {
+        const StepState was = before.progress[i].state;
+        const StepState is = now.progress[i].state;
+        // Accepted again: another reading.
+        const bool again = i == now.current && std::holds_alternative<Accept>(event.what) &&
+                           isDone(is) && now.decisions != before.decisions;
+        if (was == is && !again) {
+            continue;
+        }
+        ReachedStep reached;
+        reached.step.step = static_cast<int>(i);
+        reached.step.state = stepStateName(is);
+        reached.step.reason = reasonOf(event, was, is);
+        const TuningStep& step = now.plan->steps[i];
+        reached.string = StringName{tuning_.instrument().choirs[step.string.choir].id,
+                                    static_cast<int>(step.string.course),
+                                    toAscii(keyNote(tuning_.instrument(), step.string))};
+        if (isDone(is) && now.progress[i].kept) {
+            const auto earlier = keptReadings_.find(i);
+            const bool back =
+                std::holds_alternative<Undo>(event.what) && earlier != keptReadings_.end();
+            reached.reading = back ? earlier->second : keptReading(i);
+            keptReadings_[i] = *reached.reading;
+        }
+        if (was != StepState::Untouched || is != StepState::Working) {
+            steps.push_back(std::move(reached));
+        }
+    }
+    return steps;
+}
+
+void SessionJournal::note(const SessionEvent& event, const Session& before) {
+    remember(event);
+    allDone_ = !tuning_.session().asked();
+    if (!writer_ || !counts(event)) {
+        return;
+    }
+    std::vector<ReachedStep> steps = stepsReached(event, before);
+    if (uid_.empty()) {
+        if (!begins(event)) {
+            before_.push_back(event);
+            return;
+        }
+        uid_ = newUid();
+        SessionRecord session;
+        session.uid = uid_;
+        session.kind = kPlanner;
+        session.method = "meter";
+        session.inputs = inputsOf(tuning_.choice(), sound_.virtualInstrument);
+        session.engine = engineVersion();
+        session.at = instantNow();
+        const Instrument& instrument = tuning_.instrument();
+        writer_->post([state = InstrumentState{instrument.id,
+                                               instrument.name,
+                                               formatInstrument({instrument, ""})},
+                       session](Logbook& logbook) { return logbook.begin(state, session); });
+        for (const SessionEvent& earlier : before_) {
+            write(earlier, {});
+        }
+        before_.clear();
+    }
+    write(event, std::move(steps));
+}
+
+void SessionJournal::write(const SessionEvent& event, std::vector<ReachedStep> steps) {
+    SessionEntry entry;
+    entry.event.place = place_++;
+    entry.event.schema = kSessionEventSchema;
+    entry.event.content = formatSessionEvent(event);
+    entry.event.at = instantNow();
+    entry.steps = std::move(steps);
+    writer_->post([uid = uid_, entry = std::move(entry)](Logbook& logbook) {
+        return logbook.keep(uid, entry);
+    });
+    timer_.start();
+}
+
+LogWriter::State SessionJournal::state() const {
+    return writer_ ? writer_->state() : LogWriter::State{};
+}
+
+void SessionJournal::settle() {
+    if (writer_) {
+        writer_->waitUntilKept(std::chrono::seconds(2));
+        look();
+    }
+}
+
+void SessionJournal::look() {
+    const LogWriter::State now = state();
+    const bool nothingLeft = now.kept + now.refused == now.asked;
+    if (nothingLeft && now.kept != keptBefore_) {
+        keptBefore_ = now.kept;
+        Q_EMIT kept(now.kept);
+    }
+    const std::string trouble = now.trouble ? now.trouble->text : std::string();
+    if (trouble != troubleBefore_) {
+        troubleBefore_ = trouble;
+        Q_EMIT told(trouble.empty() ? tr("The logbook is written again; nothing was lost.")
+                                    : tr("Not kept yet: %1").arg(toQString(trouble)));
+    }
+    if (nothingLeft) {
+        timer_.stop();
+    }
+}
+
+} // namespace quillbench

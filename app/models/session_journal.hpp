@@ -1,0 +1,87 @@
+#pragma once
+
+#include "app/models/tuning_model.hpp"
+#include "app/storage/log_writer.hpp"
+
+#include <QObject>
+#include <QTimer>
+#include <map>
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace quillbench {
+
+/// What every reading is kept with.
+struct SoundFacts {
+    QString source; ///< its name for people
+    bool virtualInstrument = false;
+    double rateHz = 0;
+    ClockCalibration clock;
+};
+
+/// Keeps the session in the logbook as it goes, and takes up one that was interrupted: every event that counts, and
+/// with it each step that got another state and the reading by which it settled. Nobody waits for the disk.
+/// **Thread** GUI.
+class SessionJournal : public QObject {
+    Q_OBJECT
+
+public:
+    explicit SessionJournal(TuningModel& tuning, QObject* parent = nullptr);
+    ~SessionJournal() override;
+
+    /// Opens the logbook; a damaged one is repaired first, and that is told. **Errors** as Logbook::open, or that it
+    /// cannot be written; then nothing is kept, and the program goes on.
+    [[nodiscard]] Result<void> open(const std::filesystem::path& file);
+
+    /// Empty while no logbook is open.
+    [[nodiscard]] const std::filesystem::path& file() const { return file_; }
+
+    /// What readings are heard through from now on. Another kind of instrument (virtual or not) leaves the session.
+    void setSound(const SoundFacts& sound);
+
+    /// Takes up the newest unfinished session if it was begun with the same choice at the same kind of instrument and
+    /// something was decided in it. True: it was.
+    bool takeUp();
+
+    /// How many changes were handed to the logbook, and kept.
+    [[nodiscard]] LogWriter::State state() const;
+
+    /// Waits until everything is kept, or two seconds.
+    void settle();
+
+Q_SIGNALS:
+    /// All changes so far are kept: so many since the start.
+    void kept(std::size_t changes);
+    /// A session was taken up with so many strings settled, kept or skipped.
+    void takenUp(std::size_t done);
+    /// Something about the logbook that a person should know.
+    void told(const QString& text);
+
+private:
+    void leave();
+    void beginAfresh();
+    void note(const SessionEvent& event, const Session& before);
+    void write(const SessionEvent& event, std::vector<ReachedStep> steps);
+    [[nodiscard]] std::vector<ReachedStep> stepsReached(const SessionEvent& event,
+                                                        const Session& before);
+    [[nodiscard]] KeptReading keptReading(std::size_t step) const;
+    void remember(const SessionEvent& event);
+    void look();
+
+    TuningModel& tuning_;
+    std::filesystem::path file_;
+    std::unique_ptr<LogWriter> writer_;
+    QTimer timer_;
+    SoundFacts sound_;
+    std::string uid_; ///< of the session that is written; empty: none was begun
+    int place_ = 0;   ///< of the next event
+    bool allDone_ = false;
+    std::vector<SessionEvent> before_; ///< events that alone are no reason to begin a session
+    std::map<StringId, StringReading> heard_;         ///< the last of each string
+    std::map<std::size_t, KeptReading> keptReadings_; ///< the last of each step
+    std::size_t keptBefore_ = 0;
+    std::string troubleBefore_;
+};
+
+} // namespace quillbench
