@@ -28,9 +28,10 @@ constexpr double kLeastGain = 120.0;  // decibels over frames: 6 dB for 40 ms
 constexpr double kLeastU = 0.002;     // s; a damper does not take hold all at once
 constexpr double kLeastDecayU = 0.12; // relative
 constexpr Seconds kWeakFrom{0.015};
-constexpr double kNear = 0.04;      // s around a first guess
-constexpr double kMemory = 0.12;    // s of ring that speak for its line
-constexpr double kSteeper = 3.0;    // than expected a ring may fall
+constexpr double kNear = 0.04;   // s around a first guess
+constexpr double kSlowest = 1.0; // a damper stops at least this much faster than the steepest ring
+constexpr double kMemory = 0.12; // s of ring that speak for its line
+constexpr double kSteeper = 3.0; // than expected a ring may fall
 constexpr double kBeforeFor = 0.12; // s around the release that are compared
 constexpr double kAfterFor = 0.35;
 
@@ -106,10 +107,13 @@ void smooth(Fall& fall, double frameSeconds) {
     }
 }
 
-std::vector<Fall> allFalls(double frameSeconds) {
+std::vector<Fall> allFalls(double frameSeconds, double slowest60) {
     std::vector<Fall> falls;
     for (const double damper :
          {0.03, 0.045, 0.065, 0.09, 0.12, 0.16, 0.21, 0.27, 0.35, 0.45, 0.6, 0.8, 1.1, 1.6}) {
+        if (damper > slowest60 && !falls.empty()) {
+            break;
+        }
         falls.push_back({damper, 0.0, damper, {}});
         for (const double share : {0.04, 0.12, 0.3, 0.6}) {
             for (const double room : {0.25, 0.4, 0.65, 1.1}) {
@@ -196,7 +200,7 @@ public:
           floorDb_(floorDb),
           first_(first),
           steepest_(steepest),
-          falls_(allFalls(power.frameSeconds)),
+          falls_(allFalls(power.frameSeconds, kSlowest * -60.0 * kHop / steepest)),
           margin_(static_cast<std::size_t>(power.frameSeconds / 2.0 / kHop)) {}
 
     /// Where a fall explains most that a ring going on would not; nothing where none does.
