@@ -97,7 +97,9 @@ shareOutside(const DriftRates& rates, double middle, Cents tolerance, double day
 }
 
 double dayOf(const DriftRates& rates, double middle, Cents tolerance, double share, double faster) {
-    for (double day = kDayStep; day < kLongestDays; day += kDayStep) {
+    const int steps = static_cast<int>(kLongestDays / kDayStep);
+    for (int step = 1; step < steps; ++step) {
+        const double day = step * kDayStep;
         if (shareOutside(rates, middle, tolerance, day, faster) >= share) {
             return day;
         }
@@ -139,6 +141,7 @@ std::optional<RetuneDue> retuneDue(const DriftRates& rates, Cents tolerance, dou
         return std::nullopt;
     }
     std::vector<double> all;
+    all.reserve(rates.strings.size());
     for (const DriftRate& one : rates.strings) {
         all.push_back(one.centsPerDay);
     }

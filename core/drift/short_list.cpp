@@ -271,6 +271,7 @@ ShortList reanchored(const std::map<StringId, Cents>& deviations,
                      Cents most) {
     ShortList best = shortList(deviations, intervals);
     std::vector<Cents> candidates;
+    candidates.reserve(deviations.size());
     for (const auto& [string, deviation] : deviations) {
         candidates.push_back(deviation);
     }

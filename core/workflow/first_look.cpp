@@ -123,6 +123,7 @@ std::vector<Cents>
 expectedMoves(const Instrument& instrument, std::span<const FoundString> found, Cents shift) {
     const std::vector<Share> shares = sharesAt(instrument, found, shift, Cents(0.0));
     std::vector<Cents> moves;
+    moves.reserve(shares.size());
     for (const Share& share : shares) {
         moves.push_back(share.strings > 0.0 ? share.sum / share.strings : Cents(0.0));
     }

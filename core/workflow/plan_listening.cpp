@@ -85,6 +85,7 @@ std::vector<StringId> spread(const std::vector<StringId>& all) {
         return all;
     }
     std::vector<StringId> some;
+    some.reserve(kLookKeys);
     for (std::size_t i = 0; i < kLookKeys; ++i) {
         some.push_back(all[i * (all.size() - 1) / (kLookKeys - 1)]);
     }

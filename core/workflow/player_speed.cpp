@@ -19,6 +19,7 @@ PlayerSpeed speedFrom(std::span<const Seconds> perString) {
         return speed;
     }
     std::vector<double> times;
+    times.reserve(perString.size());
     for (const Seconds one : perString) {
         times.push_back(std::log(std::max(one.count(), 1.0)));
     }

@@ -83,6 +83,7 @@ TEST_CASE("a pin that slips, wire that stretches and a string that wanders are t
     // Common practice, no source.
     const auto habit = [](std::vector<double> cents) {
         std::vector<Cents> own;
+        own.reserve(cents.size());
         for (const double one : cents) {
             own.emplace_back(one);
         }
