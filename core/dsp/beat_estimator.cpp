@@ -281,12 +281,12 @@ std::optional<double> ownBeatOf(const KnownString& known, int number) {
     return std::nullopt;
 }
 
-/// `fitDeviation`: what the fit itself says; a sign is told while it is the likelier one by three to one.
-BeatDirection directionOf(const BeatReading& reading, double fitDeviation, bool labelsSure) {
+/// Decided by the fit's own deviation `u`, not by the wider doubt that is told: that one also covers how far a
+/// pair of partials strays from its strings, which has no side.
+BeatDirection directionOf(const BeatReading& reading, double u, bool labelsSure) {
     const double beat = reading.beat.perSecond();
-    const double u = reading.beatUncertainty;
     const double still = stillLimit(reading.coincident[0].frequency).perSecond();
-    const bool signDoubtful = std::abs(beat) < 0.674 * fitDeviation;
+    const bool signDoubtful = std::abs(beat) < 0.674 * u; // the other sign has one chance in four
     const bool within = std::abs(beat) <= still && std::abs(beat) + u <= 2.0 * still;
     if (within && (signDoubtful || std::abs(beat) + u < kStillBeat.perSecond())) {
         return BeatDirection::Pure;

@@ -23,7 +23,7 @@ struct PairQuestion {
     std::optional<KnownString> lower;
 };
 
-/// Pure: slower than stillLimit, and within twice that by one standard deviation. Unknown: a unison of which no string was heard alone, or a sign
+/// Pure: slower than stillLimit, and within twice that by one standard deviation of the fit. Unknown: a unison of which no string was heard alone, or a sign
 /// with less than three chances in four.
 enum class BeatDirection { Wide, Narrow, Pure, Unknown };
 
