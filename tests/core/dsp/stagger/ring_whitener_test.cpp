@@ -80,7 +80,7 @@ TEST_CASE("a second pluck inside the ring of the first stands out after whitenin
     std::size_t near = 0;
     for (const Beginning& beginning : found) {
         const auto at = static_cast<double>(beginning.at);
-        near += std::abs(at - 4000.0) < 24.0 || std::abs(at - 4320.0) < 24.0 ? 1 : 0;
+        near += std::abs(at - 4000.0) < 24.0 || std::abs(at - 4320.0) < 24.0 ? 1U : 0U;
     }
     CHECK(near >= 2);
 }
