@@ -48,6 +48,9 @@ void LogWriter::run(const std::stop_token& stop) {
         lock.lock();
         if (!kept && kept.error().code == ErrorCode::Environment) {
             state_.trouble = kept.error();
+            if (stop.stop_requested()) {
+                return;
+            }
             changed_.wait_for(lock, stop, kPauseBetweenTries, [] { return false; });
             continue;
         }

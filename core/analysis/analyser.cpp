@@ -414,7 +414,8 @@ void Analyser::Impl::rememberEarlier() {
     damped = false;
 }
 
-/// One key with two registers on: two strings, unless one of them was plucked by hand.
+/// One key with two registers on: two strings, unless one of them was plucked by hand. Only a unison is listened to as
+/// a pair: a 4′ that begins within the same pluck as its 8′ is not told apart from it well enough.
 void Analyser::Impl::pairWithSameKey(const ExpectedString& string) {
     const ExpectedString* other = nullptr;
     int others = 0;
@@ -424,11 +425,12 @@ void Analyser::Impl::pairWithSameKey(const ExpectedString& string) {
             ++others;
         }
     }
-    if (others == 1) {
+    if (others > 0) {
         current->warnings |= bit(Warning::TwoStrings);
+    }
+    constexpr double kUnisonCents = 600.0;
+    if (others == 1 && abs(interval(string.target, other->target)).value() < kUnisonCents) {
         beginPair(string, current->at, *other, current->at);
-    } else if (others > 1) {
-        current->warnings |= bit(Warning::TwoStrings);
     }
 }
 

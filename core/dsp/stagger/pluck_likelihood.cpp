@@ -14,6 +14,8 @@ constexpr double kUnlike = 0.12;        // power left of a pluck by its solo, at
 constexpr double kFreedom = 3.0;        // of Student's t
 constexpr double kGainDeviation = 0.55; // of ln gain: 4.8 dB
 constexpr double kSilentPrior = -2.5; // ln of the chance that a register that is on does not pluck
+// A supposed pluck may lie anywhere within about half a second and is placed to about a millisecond: ln(0.5 / 0.0012).
+constexpr double kFreeInstant = 6.0;
 constexpr double kIndependence = 0.5; // of what neighbouring samples and bands say
 constexpr int kRefits = 3;
 
@@ -152,7 +154,7 @@ double PluckLikelihood::prior(const PluckHypothesis& hypothesis, std::size_t cho
     double sum = kSilentPrior * static_cast<double>(choirs - hypothesis.plucks.size());
     for (const SupposedPluck& pluck : hypothesis.plucks) {
         const double off = std::log(pluck.gain) / kGainDeviation;
-        sum -= 0.5 * off * off;
+        sum -= 0.5 * off * off + kFreeInstant;
     }
     return sum;
 }
