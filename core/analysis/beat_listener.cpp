@@ -92,6 +92,7 @@ struct BeatListener::Impl {
           follower(calibrated),
           keep(static_cast<std::size_t>(kHistory.count() * decimator.outputRateHz())) {
         history.reserve(keep + keep / 4);
+        known.reserve(kMostKnown);
     }
 
     [[nodiscard]] double since(FrameIndex at) const { return nominal.duration(next - at).count(); }
