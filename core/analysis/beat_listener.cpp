@@ -379,7 +379,6 @@ bool BeatListener::Impl::damped() const {
 
 BeatListener::BeatListener(SampleRate nominal, SampleRate calibrated)
     : impl_(std::make_unique<Impl>(nominal, calibrated)) {
-    impl_->known.reserve(kMostKnown);
 }
 
 BeatListener::~BeatListener() = default;
