@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace quillbench {
 
@@ -13,6 +14,7 @@ constexpr double kBlock = 0.001;        // s
 constexpr double kUnlike = 0.12;        // power left of a pluck by its solo, at least
 constexpr double kFreedom = 3.0;        // of Student's t
 constexpr double kGainDeviation = 0.55; // of ln gain: 4.8 dB
+constexpr double kLeastGain = 0.1;      // 20 dB below its solo nothing was plucked
 constexpr double kSilentPrior = -2.5; // ln of the chance that a register that is on does not pluck
 // A supposed pluck may lie anywhere within about half a second and is placed to about a millisecond: ln(0.5 / 0.0012).
 constexpr double kFreeInstant = 6.0;
@@ -153,6 +155,9 @@ void PluckLikelihood::refit(PluckHypothesis& hypothesis, const std::vector<doubl
 double PluckLikelihood::prior(const PluckHypothesis& hypothesis, std::size_t choirs) {
     double sum = kSilentPrior * static_cast<double>(choirs - hypothesis.plucks.size());
     for (const SupposedPluck& pluck : hypothesis.plucks) {
+        if (pluck.gain < kLeastGain) {
+            return -std::numeric_limits<double>::infinity();
+        }
         const double off = std::log(pluck.gain) / kGainDeviation;
         sum -= 0.5 * off * off + kFreeInstant;
     }
