@@ -85,7 +85,7 @@ double plainPower(const Fall& fall, double late) {
 
 void smooth(Fall& fall, double frameSeconds) {
     const auto half = static_cast<int>(std::ceil(frameSeconds / 2.0 / 0.001));
-    const std::vector<double> window = hann(static_cast<std::size_t>(2 * half + 1));
+    const std::vector<double> window = hann(2 * static_cast<std::size_t>(half) + 1);
     double squares = 0.0;
     for (const double w : window) {
         squares += w * w;
@@ -97,7 +97,7 @@ void smooth(Fall& fall, double frameSeconds) {
         double amplitude = 0.0;
         double power = 0.0;
         for (int k = -half; k <= half; ++k) {
-            const double w = window[static_cast<std::size_t>(k + half)];
+            const double w = window[static_cast<std::size_t>(std::ptrdiff_t{k} + half)];
             const double at = late + 0.001 * k;
             amplitude += w * damped(at, fall.damper60);
             const double slow = damped(at, std::max(fall.room60, fall.damper60));
@@ -272,7 +272,7 @@ public:
 
 private:
     static std::size_t frames(double seconds) {
-        return static_cast<std::size_t>(seconds / kHop + 0.5);
+        return static_cast<std::size_t>(std::lround(seconds / kHop));
     }
 
     [[nodiscard]] std::size_t lineEnd(std::size_t at) const {
@@ -359,8 +359,10 @@ double timeToFall(const Fall& fall, double db) {
 double integratedDecay(const Fall& fall) {
     const double step = 0.001;
     std::vector<double> energy;
-    for (double late = kGrip; late < 12.0; late += step) {
-        energy.push_back(plainPower(fall, late));
+    const auto steps = static_cast<std::size_t>(std::ceil((12.0 - kGrip) / step));
+    energy.reserve(steps);
+    for (std::size_t i = 0; i < steps; ++i) {
+        energy.push_back(plainPower(fall, kGrip + step * static_cast<double>(i)));
     }
     for (std::size_t i = energy.size() - 1; i > 0; --i) {
         energy[i - 1] += energy[i];
@@ -506,6 +508,7 @@ combPower(std::span<const double> sound, double rateHz, double stringHz, double 
     out.loudestDb = toDb(sum[out.loudest]);
     for (std::size_t k = 0; k < frames; ++k) {
         std::vector<double> each;
+        each.reserve(clear.size());
         for (const std::size_t n : clear) {
             each.push_back(toDb(powers[n][k]) - references[n]);
         }

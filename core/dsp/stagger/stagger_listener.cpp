@@ -245,6 +245,7 @@ StaggerReading guess(const std::vector<double>& sound, const StaggerQuestion& qu
         return a.at < b.at;
     });
     std::vector<std::size_t> plucks;
+    plucks.reserve(found.size());
     for (const Beginning& beginning : found) {
         plucks.push_back(beginning.at);
     }
