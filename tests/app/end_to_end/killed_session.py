@@ -51,8 +51,9 @@ class Window:
             time.sleep(0.02)
 
     def key(self, name):
-        found = subprocess.run(["xdotool", "search", "--onlyvisible", "--pid", str(self.process.pid)], check=True,
-                               stdout=subprocess.PIPE, text=True)
+        # "sync": the window may begin to sound a moment before it is shown.
+        found = subprocess.run(["xdotool", "search", "--sync", "--onlyvisible", "--pid", str(self.process.pid)],
+                               check=True, stdout=subprocess.PIPE, text=True, timeout=20)
         # Nobody manages windows here: the keys go where the focus is put.
         subprocess.run(["xdotool", "windowfocus", "--sync", found.stdout.split()[-1], "key", name], check=True)
 
