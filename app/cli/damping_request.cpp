@@ -42,7 +42,7 @@ Result<Hertz> understand(const DampingQuestion& question) {
     if (!ratio) {
         return Unexpected<Error>(ratio.error());
     }
-    const auto key = keyPitch(
+    auto key = keyPitch(
         question.note, question.helmholtz, question.targetHz, question.a4, question.temperament);
     if (!key || question.targetHz) {
         return key;
