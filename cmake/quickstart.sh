@@ -74,9 +74,6 @@ test)
     # Address randomisation off: the thread sanitizer of GCC 12 needs its fixed places in memory.
     setarch -R ctest --preset tsan
 
-    build fuzz
-    ctest --preset fuzz -j2
-
     cmake --preset release -DQUILLBENCH_BUILD_TESTS=ON > build/release-configure.log
     build release
     ctest --preset release -j2
