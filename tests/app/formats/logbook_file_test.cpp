@@ -125,8 +125,7 @@ TEST_CASE("texts survive being made harmless", "[unit]") {
                              "\tx",
                              "\nx",
                              "it's",
-                             "\xEF\xBC\x9D"
-                             "1"}) {
+                             "\uFF1D1"}) {
         const std::string cell = harmlessCell(text);
         CHECK(textOfCell(cell) == text);
     }
