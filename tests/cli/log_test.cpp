@@ -17,7 +17,7 @@ namespace {
 
 /// A logbook with two sessions, the first ended.
 std::filesystem::path sample(const TemporaryFolder& folder) {
-    const auto file = folder.path() / "log book.sqlite";
+    auto file = folder.path() / "log book.sqlite";
     Result<Logbook> logbook = Logbook::open({file, true, {}});
     REQUIRE(logbook);
     for (const char* uid : {"uid-1", "uid-2"}) {

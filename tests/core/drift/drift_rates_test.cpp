@@ -81,7 +81,7 @@ TEST_CASE("a retune is due when a tenth has left its place, not when all sink to
 TEST_CASE("a pin that slips, wire that stretches and a string that wanders are told apart",
           "[unit]") {
     // Common practice, no source.
-    const auto habit = [](std::vector<double> cents) {
+    const auto habit = [](const std::vector<double>& cents) {
         std::vector<Cents> own;
         own.reserve(cents.size());
         for (const double one : cents) {
