@@ -13,7 +13,7 @@ using namespace quillbench;
 namespace {
 
 struct Bench {
-    explicit Bench(PlanOptions options = listeningOff()) {
+    explicit Bench(const PlanOptions& options = listeningOff()) {
         const auto made = planSession(instrument, scale, options, factsFor(instrument, scale));
         REQUIRE(made);
         plan = std::make_shared<const TuningPlan>(*made);
