@@ -6,11 +6,13 @@
 #include <QString>
 #include <cstddef>
 #include <optional>
+#include <tuple>
 #include <vector>
 
 namespace quillbench {
 
-/// What the painted views show. Values made by the models; the views only draw them, and only when they change.
+/// What the painted views show. Values made by the models; the views only draw them, and only when they change:
+/// the comparisons are exact.
 
 /// The wire that sounds now, or sounded last.
 struct SoundingWire {
@@ -51,7 +53,10 @@ struct KeyShown {
     bool back = false;  ///< the back half of a split sharp
     bool front = false; ///< the front half
 
-    bool operator==(const KeyShown&) const = default;
+    bool operator==(const KeyShown& other) const {
+        return std::tie(name, column, sharp, back, front) ==
+               std::tie(other.name, other.column, other.sharp, other.back, other.front);
+    }
 };
 
 /// One choir above the keys: the state of each key's string; none where it is not part of the session.
@@ -90,7 +95,9 @@ struct BreathPoint {
     double at = 0;       ///< s after the pluck
     double loudness = 0; ///< 0 … 1
 
-    bool operator==(const BreathPoint&) const = default;
+    bool operator==(const BreathPoint& other) const {
+        return std::tie(at, loudness) == std::tie(other.at, other.loudness);
+    }
 };
 
 /// How two strings together swell and sink.
@@ -106,7 +113,27 @@ struct BreathPicture {
     QString hint;
     QString description;
 
-    bool operator==(const BreathPicture&) const = default;
+    bool operator==(const BreathPicture& other) const {
+        return std::tie(curve,
+                        wanted,
+                        crests,
+                        wantedCrests,
+                        from,
+                        span,
+                        sounding,
+                        ear,
+                        hint,
+                        description) == std::tie(other.curve,
+                                                 other.wanted,
+                                                 other.crests,
+                                                 other.wantedCrests,
+                                                 other.from,
+                                                 other.span,
+                                                 other.sounding,
+                                                 other.ear,
+                                                 other.hint,
+                                                 other.description);
+    }
 };
 
 /// The level of the microphone.
@@ -115,7 +142,9 @@ struct LevelPicture {
     double peak = -100;
     QString trouble; ///< clipped, automatic gain, gated; empty where all is well
 
-    bool operator==(const LevelPicture&) const = default;
+    bool operator==(const LevelPicture& other) const {
+        return std::tie(level, peak, trouble) == std::tie(other.level, other.peak, other.trouble);
+    }
 };
 
 } // namespace quillbench
