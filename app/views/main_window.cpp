@@ -1,6 +1,7 @@
 #include "app/views/main_window.hpp"
 
 #include "app/views/tune_page.hpp"
+#include "core/support/contract.hpp"
 
 #include <QAction>
 #include <QActionGroup>
@@ -14,8 +15,7 @@
 #include <QMenuBar>
 #include <QMessageBox>
 #include <QSpinBox>
-#include <QToolButton>
-#include <QVBoxLayout>
+#include <QStackedWidget>
 
 namespace quillbench {
 
@@ -46,10 +46,15 @@ MainWindow::MainWindow(TuningModel& tuning, LiveModel& live, VirtualPlayer& play
     auto* row = new QHBoxLayout(middle);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(0);
-    buildEdge(middle);
-    tune_ = new TunePage(tuning_, live_, player_, middle);
-    row->addWidget(tune_, 1);
+    bar_ = new PlaceBar(middle);
+    pages_ = new QStackedWidget(middle);
+    row->addWidget(bar_);
+    row->addWidget(pages_, 1);
     setCentralWidget(middle);
+    tune_ = new TunePage(tuning_, live_, player_, pages_);
+    addPlace(Place::Tune, tune_);
+    bar_->show(Place::Tune);
+    connect(bar_, &PlaceBar::chosen, this, &MainWindow::goToPlace);
     buildSessionMenu();
     buildPinMenu();
     buildSoundMenu();
@@ -61,30 +66,26 @@ MainWindow::MainWindow(TuningModel& tuning, LiveModel& live, VirtualPlayer& play
     showCommands();
 }
 
-void MainWindow::buildEdge(QWidget* parent) {
-    auto* edge = new QWidget(parent);
-    edge->setObjectName(QStringLiteral("places"));
-    edge->setAccessibleName(tr("Places"));
-    auto* column = new QVBoxLayout(edge);
-    column->setContentsMargins(6, 10, 6, 10);
-    auto* tune = new QToolButton(edge);
-    tune->setText(tr("Tune"));
-    tune->setIcon(QIcon(QStringLiteral(":/icons/tune.svg")));
-    tune->setIconSize(QSize(40, 40));
-    tune->setToolButtonStyle(Qt::ToolButtonTextUnderIcon);
-    tune->setCheckable(true);
-    tune->setChecked(true);
-    tune->setAutoExclusive(true);
-    tune->setAutoRaise(true);
-    tune->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_1));
-    tune->setToolTip(tr("Tune the first octave (Ctrl+1)"));
-    column->addWidget(tune);
-    column->addStretch(1);
-    parent->layout()->addWidget(edge);
+void MainWindow::addPlace(Place place, QWidget* page) {
+    pages_->addWidget(page);
+    pageOf_[place] = page;
+    bar_->add(place);
+}
+
+void MainWindow::goToPlace(Place place) {
+    const auto page = pageOf_.find(place);
+    EXPECTS(page != pageOf_.end());
+    place_ = place;
+    pages_->setCurrentWidget(page->second);
+    page->second->setFocus(Qt::OtherFocusReason);
+    bar_->show(place);
+    showCommands();
+    Q_EMIT placeChanged(place);
 }
 
 void MainWindow::buildSessionMenu() {
     QMenu* menu = menuBar()->addMenu(tr("&Session"));
+    sessionMenu_ = menu;
     command(menu,
             tr("&Keep the string as it is"),
             {QKeySequence(Qt::Key_Space), QKeySequence(Qt::Key_PageDown)},
@@ -111,8 +112,6 @@ void MainWindow::buildSessionMenu() {
             tune_->tell(QString::fromStdString(again.error().text));
         }
     });
-    menu->addSeparator();
-    command(menu, tr("&Quit"), {QKeySequence(Qt::CTRL | Qt::Key_Q)}, this, [this] { close(); });
 }
 
 void MainWindow::buildPinMenu() {
@@ -179,6 +178,8 @@ void MainWindow::buildViewMenu() {
             on ? showFullScreen() : showNormal();
         });
     full->setCheckable(true);
+    menu->addSeparator();
+    command(menu, tr("&Quit"), {QKeySequence(Qt::CTRL | Qt::Key_Q)}, this, [this] { close(); });
 }
 
 void MainWindow::buildHelpMenu() {
@@ -210,10 +211,15 @@ void MainWindow::showKeys() {
 }
 
 void MainWindow::showCommands() {
-    undo_->setEnabled(tuning_.canUndo());
+    // Their keys mean other things in other places.
+    const bool tunes = place_ == Place::Tune;
+    for (QAction* action : sessionMenu_->actions()) {
+        action->setEnabled(tunes);
+    }
+    undo_->setEnabled(tunes && tuning_.canUndo());
     pause_->setChecked(tuning_.ready() && tuning_.session().paused);
     for (QAction* action : pinMenu_->actions()) {
-        action->setEnabled(player_.playing());
+        action->setEnabled(tunes && player_.playing());
     }
 }
 
@@ -239,7 +245,8 @@ void MainWindow::goTo(int direction) {
 
 bool MainWindow::playsComputerKeys() const {
     const QWidget* focus = QApplication::focusWidget();
-    return isActiveWindow() && QApplication::activePopupWidget() == nullptr &&
+    return place_ == Place::Tune && isActiveWindow() &&
+           QApplication::activePopupWidget() == nullptr &&
            QApplication::activeModalWidget() == nullptr &&
            qobject_cast<const QLineEdit*>(focus) == nullptr &&
            qobject_cast<const QAbstractSpinBox*>(focus) == nullptr;

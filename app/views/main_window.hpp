@@ -4,11 +4,14 @@
 #include "app/models/live_model.hpp"
 #include "app/models/tuning_model.hpp"
 #include "app/models/virtual_player.hpp"
+#include "app/views/place_bar.hpp"
 
 #include <QMainWindow>
+#include <map>
 
 class QAction;
 class QMenu;
+class QStackedWidget;
 
 namespace quillbench {
 
@@ -27,12 +30,22 @@ public:
 
     [[nodiscard]] TunePage& tunePage() const { return *tune_; }
 
+    /// Gives a place its page, which the window then owns, and its button at the edge.
+    void addPlace(Place place, QWidget* page);
+
+    /// Shows a place that was added; its page is given the keyboard.
+    void goToPlace(Place place);
+
+    [[nodiscard]] Place place() const { return place_; }
+
     /// Marks the recording command as on or off.
     void showRecording(bool on);
 
     void showAppearance(Appearance appearance);
 
 Q_SIGNALS:
+    /// Another place is seen now.
+    void placeChanged(quillbench::Place place);
     void recordingToggled(bool on);
     void preferencesWanted();
     void fileWanted();
@@ -44,7 +57,6 @@ protected:
     void closeEvent(QCloseEvent* event) override;
 
 private:
-    void buildEdge(QWidget* parent);
     void buildSessionMenu();
     void buildSoundMenu();
     void buildPinMenu();
@@ -58,7 +70,12 @@ private:
     TuningModel& tuning_;
     LiveModel& live_;
     VirtualPlayer& player_;
+    PlaceBar* bar_;
+    QStackedWidget* pages_;
+    std::map<Place, QWidget*> pageOf_;
+    Place place_ = Place::Tune;
     TunePage* tune_;
+    QMenu* sessionMenu_ = nullptr;
     QAction* undo_ = nullptr;
     QAction* pause_ = nullptr;
     QAction* record_ = nullptr;

@@ -149,3 +149,26 @@ TEST_CASE("the whole window fits on a small screen at twice the size", "[ui]") {
     CHECK(bench.window.minimumSizeHint().width() <= 640);
     CHECK(bench.window.minimumSizeHint().height() <= 400);
 }
+
+TEST_CASE("a place that was added is reached by its number, and the keys of Tune rest meanwhile",
+          "[ui]") {
+    Window bench;
+    auto* page = new QLabel(QStringLiteral("what was done"));
+    bench.window.addPlace(Place::Logbook, page);
+    CHECK(bench.window.place() == Place::Tune);
+    QToolButton* there = nullptr;
+    for (QToolButton* button : bench.window.findChildren<QToolButton*>()) {
+        if (button->shortcut() == QKeySequence(QStringLiteral("Ctrl+7"))) {
+            there = button;
+        }
+    }
+    REQUIRE(there != nullptr);
+    CHECK(bench.command(QKeySequence(Qt::Key_PageDown))->isEnabled());
+    there->click();
+    CHECK(bench.window.place() == Place::Logbook);
+    CHECK(page->isVisibleTo(&bench.window));
+    CHECK_FALSE(bench.window.tunePage().isVisibleTo(&bench.window));
+    CHECK_FALSE(bench.command(QKeySequence(Qt::Key_PageDown))->isEnabled());
+    bench.window.goToPlace(Place::Tune);
+    CHECK(bench.command(QKeySequence(Qt::Key_PageDown))->isEnabled());
+}
