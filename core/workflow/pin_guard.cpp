@@ -17,9 +17,13 @@ constexpr double kAlarm = 3.2;
 constexpr double kEvidenceFloor = -2.0;
 /// One pluck that speaks this strongly for a move wipes away what was gathered.
 constexpr double kClearMove = -2.0;
-/// Of the plucks of a string that is worked, one in seven follows no turn of the pin; turns are Laplace of 4 cents.
+/// Of the plucks of a string that is worked, one in seven follows no turn of the pin; turns are Laplace of 4 cents,
+/// near the target of this share of the way that is left.
 constexpr double kIdle = 0.15;
 constexpr double kTurnCents = 4.0;
+constexpr double kTurnShare = 0.9;
+/// Nearer the target a string that stands still may rightly be left alone.
+constexpr double kNearCents = 1.0;
 /// Of the plucks of a string that stands still, these are outliers with 20 times the variance.
 constexpr double kOutliers = 0.06;
 constexpr double kOutlierVariance = 20.0;
@@ -28,12 +32,11 @@ double normalDensity(double x, double variance) {
     return std::exp(-x * x / (2.0 * variance)) / std::sqrt(2.0 * std::numbers::pi * variance);
 }
 
-double evidenceOf(double difference, double variance) {
+double evidenceOf(double difference, double variance, double turn) {
     const double still = (1.0 - kOutliers) * normalDensity(difference, variance) +
                          kOutliers * normalDensity(difference, kOutlierVariance * variance);
-    const double worked =
-        kIdle * normalDensity(difference, variance) +
-        (1.0 - kIdle) * std::exp(-std::abs(difference) / kTurnCents) / (2.0 * kTurnCents);
+    const double worked = kIdle * normalDensity(difference, variance) +
+                          (1.0 - kIdle) * std::exp(-std::abs(difference) / turn) / (2.0 * turn);
     return std::log(still / worked);
 }
 
@@ -49,7 +52,8 @@ PinGuard watched(const PinGuard& before, const Mark& mark) {
     const double fall = (*after.highest - mark.deviation).value();
     const double noise = std::hypot(mark.uncertainty.value(), kScatterCents);
     after.fallHeard = before.fallHeard || fall >= std::max(kFallCents, 3.0 * noise);
-    if (abs(mark.deviation) <= kWellOff || !before.last) {
+    const double away = abs(mark.deviation).value();
+    if (away <= kNearCents || !before.last) {
         after.evidence = 0.0;
         after.notMoving = false;
         return after;
@@ -57,7 +61,9 @@ PinGuard watched(const PinGuard& before, const Mark& mark) {
     const double variance = std::pow(mark.uncertainty.value(), 2) +
                             std::pow(before.last->uncertainty.value(), 2) +
                             2.0 * kScatterCents * kScatterCents;
-    const double step = evidenceOf((mark.deviation - before.last->deviation).value(), variance);
+    const double step = evidenceOf((mark.deviation - before.last->deviation).value(),
+                                   variance,
+                                   std::min(kTurnCents, kTurnShare * away));
     after.evidence =
         step < kClearMove ? kEvidenceFloor : std::max(kEvidenceFloor, before.evidence + step);
     after.notMoving = after.evidence > kAlarm;

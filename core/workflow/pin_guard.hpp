@@ -12,10 +12,10 @@ namespace quillbench {
 /// First line: a string that must go up is first asked down by 2 to 5 cents, and until that fall is heard on it no
 /// way up is shown: a wrong pin then loosens a string instead of breaking it.
 /// Second line: a sequential likelihood-ratio test ([Wald1945]) of "it is being worked" against "it stands
-/// still" over the differences from pluck to pluck, taken only while the string is more than 3 cents from its
-/// target (nearer, a player rightly hardly moves it).
-/// **Accuracy** at 0.3 cent scatter false alarms in under 1 of 200 steps, median five plucks to the alarm
-/// (workflow_tests "the guard at the pin").
+/// still" over the differences from pluck to pluck. The nearer the target, the smaller the turns that are looked
+/// for, and the more plucks it takes; within 1 cent nothing is concluded (there a player rightly hardly moves it).
+/// **Accuracy** at 0.3 cent scatter false alarms in under 1 of 200 steps; median five plucks to the alarm from
+/// 8 cents on, six at 1.5 to 3 cents (workflow_tests "the guard at the pin").
 struct PinGuard {
     bool fallHeard = false;       ///< the string went down as asked: the pin is its own
     bool notMoving = false;       ///< worked at, and the string stands still
