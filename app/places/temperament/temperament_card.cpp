@@ -1,0 +1,156 @@
+#include "app/places/temperament/temperament_card.hpp"
+
+#include "app/paint/theme.hpp"
+#include "app/places/temperament/circle_view.hpp"
+#include "app/places/temperament/temperament_text.hpp"
+#include "app/text/format.hpp"
+#include "core/temperament/beat_table.hpp"
+
+#include <QCoreApplication>
+#include <QLocale>
+#include <QPageLayout>
+#include <QPainter>
+#include <QPdfWriter>
+
+namespace quillbench {
+
+namespace {
+
+struct TemperamentCard {
+    Q_DECLARE_TR_FUNCTIONS(TemperamentCard)
+};
+
+constexpr int kCardDotsPerInch = 300;
+constexpr double kCardMillimetre = kCardDotsPerInch / 25.4;
+constexpr double kCardMargin = 9.0; // mm
+constexpr double kCardTextMm = 2.9; // height of ordinary type
+
+/// Ink on white: paper has its own colour.
+Theme paperTheme() {
+    Theme theme = Theme::light();
+    theme.paper = Qt::white;
+    theme.sheet = Qt::white;
+    theme.ink = Qt::black;
+    return theme;
+}
+
+/// Writes downwards; everything in dots.
+struct CardWriter {
+    QPainter& painter;
+    QRectF area;
+    double y;
+
+    void setType(double millimetres, bool bold = false) {
+        QFont font = painter.font();
+        font.setPixelSize(static_cast<int>(millimetres * kCardMillimetre));
+        font.setBold(bold);
+        painter.setFont(font);
+    }
+
+    /// Whether it still fitted on the card.
+    bool write(const QString& text, double indent = 0.0) {
+        const QRectF room(area.left() + indent, y, area.width() - indent, area.bottom() - y);
+        const QRectF needed = painter.boundingRect(room, Qt::TextWordWrap, text);
+        if (needed.bottom() > area.bottom()) {
+            return false;
+        }
+        painter.drawText(room, Qt::TextWordWrap, text);
+        y = needed.bottom() + 0.4 * kCardMillimetre;
+        return true;
+    }
+};
+
+void writeNotes(CardWriter& card, const TunedScale& scale, const QRectF& box) {
+    const std::vector<Note> keys =
+        keysBetween(scale.temperament, Note{{Letter::C, 0}, 4}, Note{{Letter::B, 0}, 4});
+    const double line = box.height() / static_cast<double>(keys.size() + 1);
+    card.setType(std::min(kCardTextMm, line / kCardMillimetre * 0.75));
+    const double column = box.width() / 3.0;
+    const auto row =
+        [&](std::size_t i, const QString& note, const QString& cents, const QString& hz) {
+            const double top = box.top() + line * static_cast<double>(i);
+            card.painter.drawText(
+                QRectF(box.left(), top, column, line), Qt::AlignLeft | Qt::AlignVCenter, note);
+            card.painter.drawText(QRectF(box.left() + column * 0.6, top, column, line),
+                                  Qt::AlignRight | Qt::AlignVCenter,
+                                  cents);
+            card.painter.drawText(QRectF(box.left() + column * 1.8, top, column * 1.2, line),
+                                  Qt::AlignRight | Qt::AlignVCenter,
+                                  hz);
+        };
+    row(0, QString(), TemperamentCard::tr("cents*"), TemperamentCard::tr("Hz"));
+    for (std::size_t i = 0; i < keys.size(); ++i) {
+        row(i + 1,
+            noteText(keys[i]),
+            signedCents(scale.temperament.offsetFromEqual(keys[i].pitchClass)),
+            QLocale().toString(scale.pitchOf(keys[i]).value(), 'f', 2));
+    }
+}
+
+void paintCard(QPainter& painter, const QRectF& page, const TemperamentModel& model) {
+    const double margin = kCardMargin * kCardMillimetre;
+    CardWriter card{painter, page.adjusted(margin, margin, -margin, -margin), page.top() + margin};
+    const TunedScale scale = model.scale();
+    const TemperamentDescription& about = scale.temperament.description();
+    painter.setPen(Qt::black);
+    card.setType(6.0, true);
+    card.write(toQString(about.name));
+    card.setType(kCardTextMm);
+    card.write(TemperamentCard::tr("a\u2032 = %1. %2")
+                   .arg(hertzText(Hertz(model.a4Hz())), aboutText(about).front()));
+    const double side = card.area.width() * 0.58;
+    paintCircle(painter,
+                QRectF(card.area.left() - side * 0.06, card.y, side, side),
+                circlePicture(model),
+                paperTheme(),
+                model.fifths().size(),
+                false);
+    painter.setPen(Qt::black);
+    writeNotes(card,
+               scale,
+               QRectF(card.area.left() + side * 0.99,
+                      card.y + side * 0.06,
+                      card.area.right() - card.area.left() - side * 0.99,
+                      side * 0.88));
+    card.y += side + kCardMillimetre;
+    painter.setPen(Qt::black);
+    card.setType(kCardTextMm * 1.15, true);
+    card.write(TemperamentCard::tr("The bearings"));
+    card.setType(kCardTextMm * 0.92);
+    const BearingPlan plan = computedPlan(scale);
+    int number = 0;
+    for (const BearingStep& step : plan.steps) {
+        // Checks give way where the card is full; what is tuned must stand on it.
+        if (step.kind != StepKind::Check &&
+            !card.write(TemperamentCard::tr("%1. %2").arg(++number).arg(bearingText(step)))) {
+            break;
+        }
+    }
+    card.setType(kCardTextMm * 0.75);
+    card.write(TemperamentCard::tr(
+        "* from equal temperament, A = 0. P Pythagorean comma, S syntonic comma; "
+        "below each fraction its cents."));
+}
+
+} // namespace
+
+Result<void> writeTemperamentCard(const TemperamentModel& model, const QString& file) {
+    QPdfWriter writer(file);
+    writer.setResolution(kCardDotsPerInch);
+    writer.setPageLayout(QPageLayout(QPageSize(QPageSize::A5), QPageLayout::Portrait, QMarginsF()));
+    writer.setTitle(toQString(model.temperament().description().name));
+    QPainter painter;
+    if (!painter.begin(&writer)) {
+        return failure(ErrorCode::Environment,
+                       file.toStdString() +
+                           ": the card cannot be written there; choose another folder");
+    }
+    paintCard(painter, QRectF(QPointF(0, 0), QSizeF(writer.width(), writer.height())), model);
+    if (!painter.end()) {
+        return failure(ErrorCode::Environment,
+                       file.toStdString() + ": the card was not written to its end");
+    }
+    return {};
+}
+
+} // namespace quillbench

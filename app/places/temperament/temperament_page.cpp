@@ -1,0 +1,502 @@
+#include "app/places/temperament/temperament_page.hpp"
+
+#include "app/places/temperament/circle_view.hpp"
+#include "app/places/temperament/temperament_card.hpp"
+#include "app/places/temperament/temperament_tables.hpp"
+#include "app/places/temperament/temperament_text.hpp"
+#include "app/places/temperament/thirds_view.hpp"
+#include "app/text/format.hpp"
+#include "core/temperament/bearings.hpp"
+#include "core/temperament/catalogue.hpp"
+
+#include <QCheckBox>
+#include <QComboBox>
+#include <QDoubleSpinBox>
+#include <QEvent>
+#include <QFileDialog>
+#include <QFormLayout>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QLineEdit>
+#include <QListWidget>
+#include <QPushButton>
+#include <QSignalBlocker>
+#include <QTabWidget>
+#include <QTableWidget>
+#include <QVBoxLayout>
+
+namespace quillbench {
+
+namespace {
+
+constexpr int kTemperamentColumnsFrom = 1000; // a narrower page stacks its parts
+constexpr int kTemperamentGap = 10;
+
+QString temperamentFilter() {
+    return TemperamentPage::tr("Temperament (*.json)");
+}
+
+QLabel* plainLabel(QWidget* parent, const char* name) {
+    auto* label = new QLabel(parent);
+    label->setObjectName(QString::fromLatin1(name));
+    label->setTextFormat(Qt::PlainText);
+    label->setWordWrap(true);
+    return label;
+}
+
+/// Keys that mean something inside this place and must not reach the commands of the Tune place.
+bool staysInside(const QKeyEvent& key) {
+    return key.modifiers() == Qt::NoModifier || key.modifiers() == Qt::ShiftModifier ||
+           key.modifiers() == Qt::KeypadModifier || key.matches(QKeySequence::Undo) ||
+           key.matches(QKeySequence::Redo) || key.matches(QKeySequence::Open) ||
+           key.matches(QKeySequence::Save);
+}
+
+bool isFunctionKey(int key) {
+    return (key >= Qt::Key_F1 && key <= Qt::Key_F35) || key == Qt::Key_Escape;
+}
+
+} // namespace
+
+TemperamentPage::TemperamentPage(TemperamentModel& model, TuningModel& tuning, QWidget* parent)
+    : QScrollArea(parent),
+      model_(model),
+      tuning_(tuning),
+      content_(new QWidget(this)) {
+    setObjectName(QStringLiteral("temperamentPage"));
+    setFrameShape(QFrame::NoFrame);
+    setWidgetResizable(true);
+    setWidget(content_);
+    auto* column = new QVBoxLayout(content_);
+    column->setContentsMargins(16, 8, 16, 8);
+    column->setSpacing(kTemperamentGap);
+    buildTop();
+    columns_ = new QBoxLayout(QBoxLayout::LeftToRight);
+    columns_->setSpacing(kTemperamentGap + 4);
+    column->addLayout(columns_, 1);
+    buildList();
+    buildBench();
+    buildTabs();
+    told_ = plainLabel(content_, "temperamentTold");
+    column->addWidget(told_);
+    connectAll();
+    showAll();
+}
+
+void TemperamentPage::buildTop() {
+    auto* row = new QHBoxLayout;
+    row->setSpacing(kTemperamentGap);
+    static_cast<QVBoxLayout*>(content_->layout())->addLayout(row);
+    a4_ = new QDoubleSpinBox(content_);
+    a4_->setObjectName(QStringLiteral("temperamentPitch"));
+    a4_->setRange(kLowestStandardHz, kHighestStandardHz);
+    a4_->setDecimals(1);
+    a4_->setSuffix(tr(" Hz"));
+    a4_->setAccessibleName(tr("Pitch of a\u2032 at which beats are told"));
+    auto* pitchLabel = new QLabel(tr("&a\u2032"), content_);
+    pitchLabel->setBuddy(a4_);
+    compare_ = new QComboBox(content_);
+    compare_->setObjectName(QStringLiteral("compareWith"));
+    compare_->setAccessibleName(tr("Compare with"));
+    compare_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    compare_->setMinimumContentsLength(14);
+    compare_->addItem(tr("nothing"), QString());
+    for (const Temperament& one : catalogue()) {
+        compare_->addItem(toQString(one.description().name), toQString(one.id()));
+    }
+    auto* compareLabel = new QLabel(tr("&Compare with"), content_);
+    compareLabel->setBuddy(compare_);
+    tune_ = new QPushButton(tr("&Tune with this"), content_);
+    tune_->setObjectName(QStringLiteral("tuneWithThis"));
+    tune_->setAccessibleDescription(tr("Goes to Tune with this temperament at this pitch"));
+    row->addWidget(pitchLabel);
+    row->addWidget(a4_);
+    row->addWidget(compareLabel);
+    row->addWidget(compare_);
+    row->addStretch(1);
+    row->addWidget(tune_);
+}
+
+void TemperamentPage::buildList() {
+    auto* column = new QVBoxLayout;
+    columns_->addLayout(column, 2);
+    list_ = new QListWidget(content_);
+    list_->setObjectName(QStringLiteral("catalogue"));
+    list_->setAccessibleName(tr("Catalogue of temperaments"));
+    list_->setMinimumSize(180, 160);
+    list_->setUniformItemSizes(true);
+    for (const Temperament& one : catalogue()) {
+        auto* item = new QListWidgetItem(temperamentTitle(one.description()), list_);
+        item->setData(Qt::UserRole, toQString(one.id()));
+    }
+    about_ = plainLabel(content_, "aboutTemperament");
+    about_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
+    about_->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    column->addWidget(list_, 1);
+    column->addWidget(about_);
+}
+
+void TemperamentPage::buildBench() {
+    auto* column = new QVBoxLayout;
+    columns_->addLayout(column, 4);
+    circle_ = new CircleView(content_);
+    column->addWidget(circle_, 1);
+    auto* form = new QFormLayout;
+    form->setVerticalSpacing(4);
+    column->addLayout(form);
+    name_ = new QLineEdit(content_);
+    name_->setObjectName(QStringLiteral("temperamentName"));
+    name_->setMaxLength(120);
+    form->addRow(tr("&Name"), name_);
+    fifthLabel_ = new QLabel(content_);
+    fifth_ = new QLineEdit(content_);
+    fifth_->setObjectName(QStringLiteral("chosenFifth"));
+    fifth_->setToolTip(
+        tr("A fraction of the Pythagorean (P) or syntonic (S) comma such as -1/6P or "
+           "-1/4S, cents such as -3.9c, a ratio such as 392/393, or 0 for pure"));
+    fifthLabel_->setBuddy(fifth_);
+    pure_ = new QPushButton(tr("P&ure"), content_);
+    close_ = new QPushButton(tr("Ta&ke what is left"), content_);
+    close_->setToolTip(tr("This fifth takes what the others leave, so that the circle closes"));
+    auto* fifthRow = new QHBoxLayout;
+    fifthRow->addWidget(fifth_, 1);
+    fifthRow->addWidget(pure_);
+    fifthRow->addWidget(close_);
+    form->addRow(fifthLabel_, fifthRow);
+    undo_ = new QPushButton(tr("Un&do"), content_);
+    redo_ = new QPushButton(tr("&Redo"), content_);
+    auto* open = new QPushButton(tr("Op&en\u2026"), content_);
+    auto* save = new QPushButton(tr("Sa&ve as\u2026"), content_);
+    auto* card = new QPushButton(tr("Card A&5\u2026"), content_);
+    card->setToolTip(tr("A card to print and stand on the instrument (PDF)"));
+    auto* buttons = new QHBoxLayout;
+    for (QPushButton* button : {undo_, redo_, open, save, card}) {
+        buttons->addWidget(button);
+    }
+    column->addLayout(buttons);
+    connect(open, &QPushButton::clicked, this, &TemperamentPage::openFile);
+    connect(save, &QPushButton::clicked, this, &TemperamentPage::saveFile);
+    connect(card, &QPushButton::clicked, this, &TemperamentPage::printCard);
+}
+
+void TemperamentPage::buildTabs() {
+    tabs_ = new QTabWidget(content_);
+    tabs_->setObjectName(QStringLiteral("temperamentTabs"));
+    tabs_->setMinimumHeight(300);
+    columns_->addWidget(tabs_, 5);
+    const auto add = [this](const QString& title) {
+        auto* sheet = new QWidget(tabs_);
+        auto* column = new QVBoxLayout(sheet);
+        column->setContentsMargins(6, 6, 6, 6);
+        tabs_->addTab(sheet, title);
+        return column;
+    };
+    QVBoxLayout* thirds = add(tr("Th&irds"));
+    minor_ = new QCheckBox(tr("&Minor thirds"), tabs_);
+    thirds_ = new ThirdsView(tabs_);
+    thirds->addWidget(minor_);
+    thirds->addWidget(thirds_, 1);
+    notes_ = readingTable(tabs_, "noteTable", tr("Notes in cents and hertz"));
+    add(tr("N&otes"))->addWidget(notes_);
+    beats_ = readingTable(tabs_, "beatTable", tr("Beats a second, plus is wide"));
+    QVBoxLayout* beats = add(tr("&Beats"));
+    QLabel* beatsNote = plainLabel(tabs_, "beatsNote");
+    beatsNote->setText(tr("Beats a second over each key: + wide, \u2212 narrow. Pale: too fast to "
+                          "count."));
+    beats->addWidget(beatsNote);
+    beats->addWidget(beats_);
+    QVBoxLayout* bearings = add(tr("Bearin&gs"));
+    plan_ = new QComboBox(tabs_);
+    plan_->setObjectName(QStringLiteral("bearingPlan"));
+    plan_->setAccessibleName(tr("Bearing plan"));
+    bearings_ = new QListWidget(tabs_);
+    bearings_->setObjectName(QStringLiteral("bearingSteps"));
+    bearings_->setAccessibleName(tr("Steps of the bearing plan"));
+    bearings_->setWordWrap(true);
+    bearings->addWidget(plan_);
+    bearings->addWidget(bearings_, 1);
+    QVBoxLayout* heard = add(tr("&What is this?"));
+    verdict_ = plainLabel(tabs_, "recognised");
+    nearest_ = readingTable(tabs_, "nearestTable", tr("Nearest temperaments"));
+    heardFifths_ = readingTable(tabs_, "heardFifths", tr("Fifths as heard"));
+    layNearest_ = new QPushButton(tr("&Look at the nearest"), tabs_);
+    heard->addWidget(verdict_);
+    heard->addWidget(nearest_, 2);
+    heard->addWidget(layNearest_);
+    heard->addWidget(heardFifths_, 3);
+}
+
+void TemperamentPage::connectAll() {
+    connect(&model_, &TemperamentModel::changed, this, &TemperamentPage::showAll);
+    connect(&tuning_, &TuningModel::sessionChanged, this, [this] {
+        if (isVisible()) {
+            showRecognised();
+        }
+    });
+    connect(tabs_, &QTabWidget::currentChanged, this, &TemperamentPage::showRecognised);
+    connect(a4_, &QDoubleSpinBox::valueChanged, &model_, &TemperamentModel::setA4);
+    connect(compare_, &QComboBox::activated, this, [this] {
+        model_.compareWith(compare_->currentData().toString());
+    });
+    connect(list_, &QListWidget::currentItemChanged, this, [this](QListWidgetItem* item) {
+        if (item != nullptr) {
+            say(model_.choose(item->data(Qt::UserRole).toString()));
+        }
+    });
+    connect(tune_, &QPushButton::clicked, this, &TemperamentPage::tune);
+    connect(circle_, &CircleView::chosenChanged, this, &TemperamentPage::showChosenFifth);
+    connect(circle_, &CircleView::stepped, this, &TemperamentPage::step);
+    connect(circle_, &CircleView::dragged, this, &TemperamentPage::drag);
+    connect(circle_, &CircleView::dragEnded, this, [this] { dragStart_.reset(); });
+    const auto pure = [this] {
+        if (model_.canChange()) {
+            say(model_.setFifth(circle_->chosen(), Tempering{}));
+        }
+    };
+    const auto close = [this] {
+        if (model_.canChange()) {
+            say(model_.closeAt(circle_->chosen()));
+        }
+    };
+    connect(circle_, &CircleView::pureWanted, this, pure);
+    connect(circle_, &CircleView::closeWanted, this, close);
+    connect(pure_, &QPushButton::clicked, this, pure);
+    connect(close_, &QPushButton::clicked, this, close);
+    connect(fifth_, &QLineEdit::editingFinished, this, &TemperamentPage::typed);
+    connect(name_, &QLineEdit::editingFinished, this, [this] { model_.rename(name_->text()); });
+    connect(undo_, &QPushButton::clicked, &model_, &TemperamentModel::undo);
+    connect(redo_, &QPushButton::clicked, &model_, &TemperamentModel::redo);
+    connect(minor_, &QCheckBox::toggled, this, &TemperamentPage::showAll);
+    connect(plan_, &QComboBox::activated, this, &TemperamentPage::showBearings);
+    connect(layNearest_, &QPushButton::clicked, this, [this] {
+        const Result<Recognition> found = model_.recognise();
+        if (found && !found->matches.empty()) {
+            say(model_.choose(toQString(found->matches.front().temperament->id())));
+        }
+    });
+}
+
+void TemperamentPage::showAll() {
+    const TemperamentDescription& about = model_.temperament().description();
+    const QSignalBlocker quietPitch(a4_);
+    a4_->setValue(model_.a4Hz());
+    {
+        const QSignalBlocker quiet(list_);
+        QListWidgetItem* found = nullptr;
+        for (int i = 0; i < list_->count() && !model_.unsaved() && model_.file().isEmpty(); ++i) {
+            if (list_->item(i)->data(Qt::UserRole).toString() == toQString(about.id)) {
+                found = list_->item(i);
+            }
+        }
+        list_->setCurrentItem(found);
+    }
+    const QSignalBlocker quietCompare(compare_);
+    compare_->setCurrentIndex(
+        model_.compared() == nullptr ? 0 : compare_->findData(toQString(model_.compared()->id())));
+    about_->setText(aboutText(about).join(QLatin1Char('\n')));
+    name_->setText(toQString(about.name));
+    circle_->show(circlePicture(model_));
+    thirds_->show(thirdsPicture(model_, !minor_->isChecked()));
+    fillNotes(*notes_, model_);
+    fillBeats(*beats_, model_);
+    undo_->setEnabled(model_.canUndo());
+    redo_->setEnabled(model_.canRedo());
+    for (QWidget* one : {static_cast<QWidget*>(pure_),
+                         static_cast<QWidget*>(close_),
+                         static_cast<QWidget*>(fifth_)}) {
+        one->setEnabled(model_.canChange());
+    }
+    {
+        const QSignalBlocker quiet(plan_);
+        const QString before = plan_->currentData().toString();
+        plan_->clear();
+        plan_->addItem(tr("computed: the least counting"), QStringLiteral("computed"));
+        for (const PublishedPlan& one : publishedPlansFor(model_.temperament())) {
+            plan_->addItem(toQString(one.name), toQString(one.id));
+            plan_->setItemData(plan_->count() - 1, toQString(one.source), Qt::ToolTipRole);
+        }
+        plan_->setCurrentIndex(std::max(0, plan_->findData(before)));
+    }
+    showChosenFifth();
+    showBearings();
+    showRecognised();
+}
+
+void TemperamentPage::showChosenFifth() {
+    const CirclePicture& picture = circle_->picture();
+    if (picture.fifths.empty()) {
+        return;
+    }
+    const std::size_t i = circle_->chosen();
+    const auto notes = model_.temperament().notes();
+    fifthLabel_->setText(
+        tr("&Fifth %1\u2013%2")
+            .arg(picture.fifths[i].lower, pitchClassText(notes[(i + 1) % notes.size()])));
+    const QSignalBlocker quiet(fifth_);
+    fifth_->setText(toQString(toText(model_.fifths()[i])));
+}
+
+void TemperamentPage::showBearings() {
+    const QString id = plan_->currentData().toString();
+    const TunedScale scale = model_.scale();
+    BearingPlan plan;
+    if (const Result<BearingPlan> published = publishedPlan(scale, id.toStdString());
+        id != QLatin1String("computed") && published) {
+        plan = *published;
+    } else {
+        plan = computedPlan(scale);
+    }
+    bearings_->clear();
+    int number = 0;
+    for (const BearingStep& one : plan.steps) {
+        bearings_->addItem(tr("%1. %2").arg(++number).arg(bearingText(one)));
+    }
+}
+
+void TemperamentPage::showRecognised() {
+    const Result<Recognition> found = model_.recognise();
+    nearest_->setVisible(found.hasValue());
+    heardFifths_->setVisible(found.hasValue());
+    layNearest_->setVisible(found.hasValue());
+    if (!found) {
+        verdict_->setText(
+            tr("Play the twelve notes of an octave at Tune, a string at a time on the choir "
+               "chosen there; what they are tuned to is told here.\n%1")
+                .arg(toQString(found.error().text)));
+        return;
+    }
+    verdict_->setText(recognitionText(*found).join(QLatin1Char('\n')));
+    fillNearest(*nearest_, *found);
+    fillRecognised(*heardFifths_, *found);
+}
+
+void TemperamentPage::step(std::size_t fifth, int steps, bool fine) {
+    if (model_.canChange()) {
+        say(model_.setFifth(
+            fifth, model_.fifths()[fifth] + (fine ? tenthOfCent(steps) : twelfthOfComma(steps))));
+    }
+}
+
+void TemperamentPage::drag(std::size_t fifth, int steps, bool fine) {
+    if (!model_.canChange()) {
+        return;
+    }
+    const bool first = !dragStart_.has_value();
+    if (first) {
+        dragStart_ = model_.fifths()[fifth];
+    }
+    say(model_.setFifth(
+        fifth, *dragStart_ + (fine ? tenthOfCent(steps) : twelfthOfComma(steps)), !first));
+}
+
+void TemperamentPage::typed() {
+    const Result<Tempering> tempering = parseTempering(fifth_->text().toStdString());
+    if (!tempering) {
+        tell(toQString(tempering.error().text));
+        return;
+    }
+    say(model_.setFifth(circle_->chosen(), *tempering));
+}
+
+void TemperamentPage::say(const Result<void>& done) {
+    tell(done ? QString() : toQString(done.error().text));
+}
+
+void TemperamentPage::tell(const QString& text) {
+    told_->setText(text);
+}
+
+void TemperamentPage::openFile() {
+    const QString file = QFileDialog::getOpenFileName(
+        this, tr("Open a temperament"), QString(), temperamentFilter());
+    if (!file.isEmpty()) {
+        say(model_.choose(file));
+    }
+}
+
+void TemperamentPage::saveFile() {
+    QString file =
+        QFileDialog::getSaveFileName(this,
+                                     tr("Save the temperament"),
+                                     model_.file().isEmpty() ? name_->text() : model_.file(),
+                                     temperamentFilter());
+    if (file.isEmpty()) {
+        return;
+    }
+    if (!file.contains(QLatin1Char('.'))) {
+        file += QStringLiteral(".json");
+    }
+    const Result<void> saved = model_.save(file);
+    say(saved);
+    if (saved) {
+        tell(tr("Saved: %1").arg(file));
+    }
+}
+
+void TemperamentPage::printCard() {
+    const QString file = QFileDialog::getSaveFileName(this,
+                                                      tr("Card of the temperament"),
+                                                      name_->text() + QStringLiteral(".pdf"),
+                                                      tr("PDF (*.pdf)"));
+    if (!file.isEmpty()) {
+        const Result<void> written = writeTemperamentCard(model_, file);
+        say(written);
+        if (written) {
+            tell(tr("Written: %1").arg(file));
+        }
+    }
+}
+
+void TemperamentPage::tune() {
+    Result<QString> id = model_.choiceId();
+    if (!id && model_.unsaved() && !(abs(model_.openBy()) > Cents())) {
+        saveFile();
+        id = model_.choiceId();
+    }
+    if (!id) {
+        tell(toQString(id.error().text));
+        return;
+    }
+    Q_EMIT tuneWanted(*id, model_.a4Hz());
+}
+
+bool TemperamentPage::event(QEvent* event) {
+    if (event->type() == QEvent::ShortcutOverride) {
+        const auto* key = static_cast<QKeyEvent*>(event);
+        if (staysInside(*key) && !isFunctionKey(key->key())) {
+            event->accept();
+            return true;
+        }
+    }
+    return QScrollArea::event(event);
+}
+
+void TemperamentPage::keyPressEvent(QKeyEvent* event) {
+    if (event->matches(QKeySequence::Undo)) {
+        model_.undo();
+    } else if (event->matches(QKeySequence::Redo)) {
+        model_.redo();
+    } else if (event->matches(QKeySequence::Open)) {
+        openFile();
+    } else if (event->matches(QKeySequence::Save)) {
+        saveFile();
+    } else {
+        QScrollArea::keyPressEvent(event);
+    }
+}
+
+void TemperamentPage::resizeEvent(QResizeEvent* event) {
+    QScrollArea::resizeEvent(event);
+    columns_->setDirection(width() >= kTemperamentColumnsFrom ? QBoxLayout::LeftToRight
+                                                              : QBoxLayout::TopToBottom);
+}
+
+void TemperamentPage::changeEvent(QEvent* event) {
+    QScrollArea::changeEvent(event);
+    if (event->type() == QEvent::PaletteChange && told_ != nullptr) {
+        showAll(); // tables carry colours
+    }
+}
+
+} // namespace quillbench
