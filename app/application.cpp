@@ -1,7 +1,10 @@
 #include "app/application.hpp"
 
 #include "app/dialogs/preferences_dialog.hpp"
+#include "app/formats/instrument_file.hpp"
+#include "app/formats/temperament_file.hpp"
 #include "app/paint/theme.hpp"
+#include "app/places/temperament/temperament_page.hpp"
 #include "app/text/format.hpp"
 #include "app/views/choice_bar.hpp"
 #include "app/views/tune_page.hpp"
@@ -37,6 +40,7 @@ bool isDark(const QPalette& palette) {
 Application::Application(const LaunchOptions& options)
     : options_(options),
       settings_(options.settingsFolder),
+      temperament_(tuning_),
       journal_(tuning_),
       player_(tuning_),
       devices_(bench_.worker()),
@@ -44,6 +48,7 @@ Application::Application(const LaunchOptions& options)
       window_(tuning_, live_, player_),
       systemIsDark_(isDark(QApplication::palette())) {
     connectAll();
+    addTemperamentPlace();
 }
 
 Application::~Application() {
@@ -90,6 +95,21 @@ void Application::connectAll() {
     });
 }
 
+void Application::addTemperamentPlace() {
+    auto* page = new TemperamentPage(temperament_, tuning_);
+    window_.addPlace(Place::Temperament, page);
+    connect(
+        page, &TemperamentPage::tuneWanted, this, [this](const QString& temperament, double a4Hz) {
+            TuningChoice choice = tuning_.choice();
+            choice.temperament = temperament;
+            choice.a4Hz = a4Hz;
+            if (!(choice == tuning_.choice())) {
+                chooseTuning(choice);
+            }
+            window_.goToPlace(Place::Tune);
+        });
+}
+
 Result<void> Application::begin() {
     wear(settings_.appearance());
     TuningChoice choice = settings_.tuning();
@@ -97,9 +117,10 @@ Result<void> Application::begin() {
     choice.choir = options_.choir.value_or(choice.choir);
     choice.temperament = options_.temperament.value_or(choice.temperament);
     choice.a4Hz = options_.a4Hz.value_or(choice.a4Hz);
-    if (Result<void> chosen = tuning_.choose(choice); !chosen) {
+    if (Result<void> chosen = chooseAtStart(choice); !chosen) {
         return chosen;
     }
+    temperament_.follow(tuning_.choice());
     if (!options_.readingsFile.isEmpty()) {
         if (Result<void> opened = log_.open(options_.readingsFile); !opened) {
             return opened;
@@ -120,6 +141,25 @@ Result<void> Application::begin() {
             static_cast<int>(options_.screenshotAfterS * 1000.0), this, &Application::takePicture);
     }
     return {};
+}
+
+/// A file of the last session that is gone or damaged is said and does without; what the command line names must be.
+Result<void> Application::chooseAtStart(TuningChoice choice) {
+    Result<void> chosen = tuning_.choose(choice);
+    if (chosen || (options_.instrument && options_.temperament)) {
+        return chosen;
+    }
+    const QString trouble = toQString(chosen.error().text);
+    if (!options_.temperament && !loadTemperament(choice.temperament.toStdString())) {
+        choice.temperament = QStringLiteral("vallotti");
+    }
+    if (!options_.instrument && !loadInstrument(choice.instrument.toStdString())) {
+        choice.instrument = toQString(exampleInstruments().front().id);
+        choice.choir = toQString(exampleInstruments().front().choirs.front().id);
+    }
+    chosen = tuning_.choose(choice);
+    window_.tunePage().tell(trouble);
+    return chosen;
 }
 
 void Application::openLogbook() {
@@ -149,8 +189,8 @@ void Application::chooseTuning(const TuningChoice& choice) {
     TuningChoice wanted = choice;
     if (choice.instrument != before.instrument) {
         // A choir that the other instrument lacks gives way to its first.
-        const Instrument* other = findExample(choice.instrument.toStdString());
-        if (other != nullptr && !choirOf(*other, choice.choir.toStdString())) {
+        const Result<Instrument> other = loadInstrument(choice.instrument.toStdString());
+        if (other && !choirOf(*other, choice.choir.toStdString())) {
             wanted.choir = toQString(other->choirs.front().id);
         }
     }

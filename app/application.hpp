@@ -9,6 +9,7 @@
 #include "app/models/sound_bench.hpp"
 #include "app/models/tuning_model.hpp"
 #include "app/models/virtual_player.hpp"
+#include "app/places/temperament/temperament_model.hpp"
 #include "app/views/main_window.hpp"
 
 #include <QObject>
@@ -43,6 +44,8 @@ public:
 
 private:
     void connectAll();
+    void addTemperamentPlace();
+    [[nodiscard]] Result<void> chooseAtStart(TuningChoice choice);
     void openLogbook();
     void tellJournal(double rateHz, const ClockCalibration& clock);
     [[nodiscard]] Result<void> openSource(const SourceChoice& choice);
@@ -60,6 +63,7 @@ private:
     SoundBench bench_;
     SourceChoice source_;
     TuningModel tuning_;
+    TemperamentModel temperament_;
     SessionJournal journal_;
     LiveModel live_;
     VirtualPlayer player_;

@@ -22,7 +22,7 @@ struct SourceChoice {
 struct TuningChoice {
     QString instrument;  ///< id of a built-in example, or the path of an instrument file
     QString choir;       ///< id within the instrument: "8", "8b", "4", "16"
-    QString temperament; ///< id of the catalogue
+    QString temperament; ///< id of the catalogue, or the path of a temperament file
     double a4Hz = 415.0; ///< pitch standard, 370 to 570
     QString lowest;      ///< lowest key of the octave: "C3", "F3"
     StepOrder order = StepOrder::FromA;

@@ -1,10 +1,10 @@
 #include "app/models/tuning_model.hpp"
 
 #include "app/formats/instrument_file.hpp"
+#include "app/formats/temperament_file.hpp"
 #include "app/text/format.hpp"
 #include "core/instrument/string.hpp"
 #include "core/support/contract.hpp"
-#include "core/temperament/catalogue.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -50,11 +50,9 @@ Result<void> TuningModel::choose(const TuningChoice& choice) {
 }
 
 Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& instrument) {
-    const Temperament* temperament = findTemperament(choice.temperament.toStdString());
-    if (temperament == nullptr) {
-        return failure(ErrorCode::BadArgument,
-                       "there is no temperament \"" + choice.temperament.toStdString() +
-                           "\" in the catalogue; quillbench-cli temperament lists it");
+    const Result<Temperament> temperament = loadTemperament(choice.temperament.toStdString());
+    if (!temperament) {
+        return Unexpected<Error>(temperament.error());
     }
     if (!(choice.a4Hz >= kLowestStandardHz && choice.a4Hz <= kHighestStandardHz)) {
         return failure(ErrorCode::BadArgument,

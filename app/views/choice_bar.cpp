@@ -37,6 +37,14 @@ QString standardText(double hz) {
     return QLocale().toString(hz, 'f', whole ? 0 : 2);
 }
 
+/// What is not one of the list's own, such as a file of the person's, joins it.
+void offer(QComboBox* box, const QString& text, const QString& value) {
+    if (box->findData(value) < 0) {
+        const QSignalBlocker quiet(box);
+        box->addItem(text, value);
+    }
+}
+
 void choose(QComboBox* box, const QVariant& value) {
     const QSignalBlocker quiet(box);
     box->setCurrentIndex(box->findData(value));
@@ -107,6 +115,7 @@ QComboBox* ChoiceBar::add(QHBoxLayout* row, const QString& caption, const char* 
 
 void ChoiceBar::show(const TuningChoice& choice, const Instrument& instrument) {
     choice_ = choice;
+    offer(instrument_, toQString(instrument.name), choice.instrument);
     choose(instrument_, choice.instrument);
     {
         const QSignalBlocker quiet(choir_);
@@ -116,6 +125,7 @@ void ChoiceBar::show(const TuningChoice& choice, const Instrument& instrument) {
         }
     }
     choose(choir_, choice.choir);
+    offer(temperament_, QFileInfo(choice.temperament).completeBaseName(), choice.temperament);
     choose(temperament_, choice.temperament);
     {
         const QSignalBlocker quiet(standard_);

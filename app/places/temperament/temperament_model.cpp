@@ -112,6 +112,18 @@ Result<void> TemperamentModel::choose(const QString& idOrFile) {
     return become(std::move(next));
 }
 
+void TemperamentModel::follow(const TuningChoice& choice) {
+    if (now_.unsaved) {
+        return;
+    }
+    if (choose(choice.temperament)) {
+        past_.clear();
+        future_.clear();
+    }
+    setA4(choice.a4Hz);
+    Q_EMIT changed();
+}
+
 void TemperamentModel::compareWith(const QString& id) {
     compared_ = findTemperament(id.toStdString());
     Q_EMIT changed();

@@ -54,6 +54,9 @@ public:
     /// Lays one of the catalogue, or one from a file, on the bench. **Errors** as loadTemperament.
     [[nodiscard]] Result<void> choose(const QString& idOrFile);
 
+    /// Lays what is tuned on the bench, and forgets what could be undone; leaves what is unsaved alone.
+    void follow(const TuningChoice& choice);
+
     /// An id of the catalogue; anything else compares with nothing.
     void compareWith(const QString& id);
 

@@ -80,6 +80,7 @@ TemperamentPage::TemperamentPage(TemperamentModel& model, TuningModel& tuning, Q
     buildTabs();
     told_ = plainLabel(content_, "temperamentTold");
     column->addWidget(told_);
+    setFocusProxy(list_);
     connectAll();
     showAll();
 }
@@ -166,8 +167,8 @@ void TemperamentPage::buildBench() {
     form->addRow(fifthLabel_, fifthRow);
     undo_ = new QPushButton(tr("Un&do"), content_);
     redo_ = new QPushButton(tr("&Redo"), content_);
-    auto* open = new QPushButton(tr("Op&en\u2026"), content_);
-    auto* save = new QPushButton(tr("Sa&ve as\u2026"), content_);
+    auto* open = new QPushButton(tr("O&pen\u2026"), content_);
+    auto* save = new QPushButton(tr("Sav&e as\u2026"), content_);
     auto* card = new QPushButton(tr("Card A&5\u2026"), content_);
     card->setToolTip(tr("A card to print and stand on the instrument (PDF)"));
     auto* buttons = new QHBoxLayout;
@@ -198,7 +199,7 @@ void TemperamentPage::buildTabs() {
     thirds->addWidget(minor_);
     thirds->addWidget(thirds_, 1);
     notes_ = readingTable(tabs_, "noteTable", tr("Notes in cents and hertz"));
-    add(tr("N&otes"))->addWidget(notes_);
+    add(tr("Notes"))->addWidget(notes_);
     beats_ = readingTable(tabs_, "beatTable", tr("Beats a second, plus is wide"));
     QVBoxLayout* beats = add(tr("&Beats"));
     QLabel* beatsNote = plainLabel(tabs_, "beatsNote");
@@ -216,7 +217,7 @@ void TemperamentPage::buildTabs() {
     bearings_->setWordWrap(true);
     bearings->addWidget(plan_);
     bearings->addWidget(bearings_, 1);
-    QVBoxLayout* heard = add(tr("&What is this?"));
+    QVBoxLayout* heard = add(tr("What is this?"));
     verdict_ = plainLabel(tabs_, "recognised");
     nearest_ = readingTable(tabs_, "nearestTable", tr("Nearest temperaments"));
     heardFifths_ = readingTable(tabs_, "heardFifths", tr("Fifths as heard"));

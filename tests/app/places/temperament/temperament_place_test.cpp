@@ -1,0 +1,215 @@
+#include "app/places/temperament/circle_view.hpp"
+#include "app/places/temperament/temperament_card.hpp"
+#include "app/places/temperament/temperament_model.hpp"
+#include "app/places/temperament/temperament_page.hpp"
+#include "app/places/temperament/temperament_text.hpp"
+#include "app/text/format.hpp"
+#include "core/temperament/catalogue.hpp"
+#include "tests/app/tuning_at_hand.hpp"
+#include "tests/support/temporary_folder.hpp"
+
+#include <QApplication>
+#include <QFile>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QLineEdit>
+#include <QListWidget>
+#include <QMouseEvent>
+#include <QPushButton>
+#include <QTableWidget>
+#include <cmath>
+
+using namespace quillbench;
+using namespace quillbench::test;
+
+namespace {
+
+struct Bench {
+    TuningModel tuning;
+    TemperamentModel model{tuning};
+    TemperamentPage page{model, tuning};
+
+    Bench() { page.resize(1200, 760); }
+
+    template <typename Widget>
+    [[nodiscard]] Widget& find(const char* name) const {
+        auto* found = page.findChild<Widget*>(QString::fromLatin1(name));
+        INFO(name);
+        REQUIRE(found != nullptr);
+        return *found;
+    }
+
+    [[nodiscard]] CircleView& circle() const { return find<CircleView>("circle"); }
+
+    void press(int key, Qt::KeyboardModifiers modifiers = Qt::NoModifier) const {
+        QKeyEvent event(QEvent::KeyPress, key, modifiers);
+        QApplication::sendEvent(&circle(), &event);
+    }
+
+    [[nodiscard]] double fifth(std::size_t i) const { return model.fifths()[i].cents().value(); }
+};
+
+void sendMouse(QWidget& view, QEvent::Type type, const QPointF& at) {
+    QMouseEvent event(
+        type, at, view.mapToGlobal(at), Qt::LeftButton, Qt::LeftButton, Qt::NoModifier);
+    QApplication::sendEvent(&view, &event);
+}
+
+} // namespace
+
+TEST_CASE("every temperament of the catalogue can be laid on the bench", "[ui]") {
+    const Bench bench;
+    auto& list = bench.find<QListWidget>("catalogue");
+    REQUIRE(list.count() == static_cast<int>(catalogue().size()));
+    for (int row = 0; row < list.count(); ++row) {
+        list.setCurrentRow(row);
+        CHECK(bench.model.temperament().id() == catalogue()[static_cast<std::size_t>(row)].id());
+        CHECK(bench.circle().picture().closing.isEmpty());
+        CHECK(bench.find<QListWidget>("bearingSteps").count() >= 12);
+    }
+}
+
+TEST_CASE("the circle says fractions of the comma and cents as they are printed", "[ui]") {
+    Bench other;
+    REQUIRE(other.model.choose(QStringLiteral("werckmeister-3")));
+    // Werckmeister III: C-G, G-D, D-A and B-F# narrow by a quarter of the Pythagorean comma, 5.865 cents, the rest pure
+    // (the catalogue's source; the size is 23.460 / 4).
+    const CirclePicture picture = other.circle().picture();
+    for (const FifthShown& fifth : picture.fifths) {
+        const bool tempered =
+            fifth.lower == QStringLiteral("C") || fifth.lower == QStringLiteral("G") ||
+            fifth.lower == QStringLiteral("D") || fifth.lower == QStringLiteral("B");
+        INFO(fifth.lower.toStdString());
+        CHECK(fifth.cents == (tempered ? QStringLiteral("\u22125.9") : QString()));
+        CHECK(fifth.fraction ==
+              (tempered ? QStringLiteral("\u22121/4\u00a0P") : QStringLiteral("pure")));
+    }
+}
+
+TEST_CASE("a fifth is tempered by keys, and every change can be undone and done again", "[ui]") {
+    Bench bench;
+    bench.model.follow(firstOctave());
+    CHECK_FALSE(bench.model.canUndo());
+    bench.press(Qt::Key_Right);
+    REQUIRE(bench.circle().chosen() == 1);
+    const double before = bench.fifth(1);
+    bench.press(Qt::Key_Up);
+    // A twelfth of the Pythagorean comma, 531441/524288.
+    CHECK(bench.fifth(1) == Approx(before + 1200.0 * std::log2(531441.0 / 524288.0) / 12.0));
+    bench.press(Qt::Key_Down, Qt::ShiftModifier);
+    CHECK(bench.fifth(1) == Approx(before + 1.955 - 0.1).margin(1e-3));
+    bench.model.undo();
+    bench.model.undo();
+    CHECK(bench.fifth(1) == Approx(before));
+    CHECK_FALSE(bench.model.canUndo());
+    CHECK(bench.model.temperament().id() == "vallotti");
+    bench.model.redo();
+    CHECK(bench.fifth(1) == Approx(before + 1.955).margin(1e-3));
+}
+
+TEST_CASE("a circle that does not close says by how much, and cannot be tuned", "[ui]") {
+    Bench bench;
+    bench.model.follow(firstOctave());
+    bench.press(Qt::Key_Up);
+    CHECK(bench.model.openBy().value() == Approx(1.955).margin(1e-3));
+    CHECK(bench.circle().picture().closing.contains(QStringLiteral("+2.0")));
+    bool wanted = false;
+    QObject::connect(&bench.page, &TemperamentPage::tuneWanted, [&] { wanted = true; });
+    bench.find<QPushButton>("tuneWithThis").click();
+    CHECK_FALSE(wanted);
+    CHECK(bench.find<QLabel>("temperamentTold").text().contains(QStringLiteral("open by")));
+    bench.press(Qt::Key_Right);
+    bench.press(Qt::Key_Equal);
+    CHECK(bench.circle().picture().closing.isEmpty());
+    CHECK(bench.fifth(1) == Approx(-1.955).margin(1e-3));
+}
+
+TEST_CASE("dragging a mark outwards widens its fifth, and one undo takes the drag back", "[ui]") {
+    Bench bench;
+    bench.model.follow(firstOctave());
+    CircleView& circle = bench.circle();
+    circle.resize(460, 460);
+    const double before = bench.fifth(4);
+    const QPointF start = circle.handleOf(4);
+    const QPointF middle = QRectF(circle.rect()).center();
+    const QPointF out =
+        (start - middle) / std::hypot(start.x() - middle.x(), start.y() - middle.y());
+    sendMouse(circle, QEvent::MouseButtonPress, start);
+    sendMouse(circle, QEvent::MouseMove, start + out * 10.0);
+    sendMouse(circle, QEvent::MouseMove, start + out * 22.0);
+    sendMouse(circle, QEvent::MouseButtonRelease, start + out * 22.0);
+    CHECK(bench.fifth(4) > before + 3.0);
+    bench.model.undo();
+    CHECK(bench.fifth(4) == Approx(before));
+    CHECK_FALSE(bench.model.canUndo());
+}
+
+TEST_CASE("one's own temperament is saved, opened and tuned", "[ui]") {
+    const TemporaryFolder folder;
+    const QString file = QString::fromStdString((folder.path() / "own.json").string());
+    Bench bench;
+    bench.model.follow(firstOctave());
+    REQUIRE(bench.model.setFifth(0, *parseTempering("-1/12P")));
+    REQUIRE(bench.model.closeAt(11));
+    bench.model.rename(QStringLiteral("House temperament"));
+    REQUIRE(bench.model.save(file));
+    Bench again;
+    REQUIRE(again.model.choose(file));
+    CHECK(again.model.temperament().description().name == "House temperament");
+    for (std::size_t i = 0; i < 12; ++i) {
+        CHECK(again.fifth(i) == Approx(bench.fifth(i)));
+    }
+    REQUIRE(again.model.choiceId().hasValue());
+    TuningChoice choice = firstOctave();
+    choice.temperament = *again.model.choiceId();
+    REQUIRE(again.tuning.choose(choice));
+    CHECK(again.tuning.choice().temperament == choice.temperament);
+}
+
+TEST_CASE("twelve notes heard at Tune are given their name", "[ui]") {
+    Bench bench;
+    chooseFirstOctave(bench.tuning);
+    CHECK_FALSE(bench.model.recognise());
+    for (std::size_t i = 0; i < bench.tuning.session().plan->steps.size(); ++i) {
+        bench.tuning.hear(readingOf(bench.tuning, i, 0.0), Seconds(static_cast<double>(i)));
+    }
+    const auto found = bench.model.recognise();
+    REQUIRE(found.hasValue());
+    CHECK(found->known);
+    CHECK(found->matches.front().temperament->id() == "vallotti");
+    CHECK(found->matches.front().a4.value() == Approx(415.0).margin(0.1));
+    CHECK(recognitionText(*found).front().contains(QStringLiteral("Vallotti")));
+}
+
+TEST_CASE("the bearing plan names every note of the octave and reads as sentences", "[ui]") {
+    const Bench bench;
+    const auto& steps = bench.find<QListWidget>("bearingSteps");
+    CHECK(steps.item(0)->text().contains(QStringLiteral("pitch standard")));
+    for (int i = 0; i < steps.count(); ++i) {
+        CHECK(steps.item(i)->text().endsWith(QLatin1Char('.')));
+        CHECK_FALSE(steps.item(i)->text().contains(QLatin1Char('%')));
+    }
+}
+
+TEST_CASE("the card is a page of A5 in vectors", "[ui]") {
+    const TemporaryFolder folder;
+    const QString file = QString::fromStdString((folder.path() / "card.pdf").string());
+    const Bench bench;
+    REQUIRE(writeTemperamentCard(bench.model, file).hasValue());
+    QFile written(file);
+    REQUIRE(written.open(QIODevice::ReadOnly));
+    const QByteArray pdf = written.readAll();
+    CHECK(pdf.startsWith("%PDF"));
+    CHECK(pdf.count("/Type /Page\n") == 1);
+    CHECK_FALSE(writeTemperamentCard(bench.model, QStringLiteral("/no such folder/card.pdf")));
+}
+
+TEST_CASE("the place fits on a small screen at twice the size and has names throughout", "[ui]") {
+    const Bench bench;
+    CHECK(bench.page.minimumSizeHint().width() <= 560);
+    CHECK(bench.page.minimumSizeHint().height() <= 340);
+    for (const char* name : {"circle", "thirds", "catalogue", "noteTable", "beatTable"}) {
+        CHECK_FALSE(bench.find<QWidget>(name).accessibleName().isEmpty());
+    }
+    CHECK_FALSE(bench.circle().accessibleDescription().isEmpty());
+}
