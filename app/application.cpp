@@ -4,6 +4,7 @@
 #include "app/formats/instrument_file.hpp"
 #include "app/formats/temperament_file.hpp"
 #include "app/paint/theme.hpp"
+#include "app/places/instrument/instrument_page.hpp"
 #include "app/places/temperament/temperament_page.hpp"
 #include "app/text/format.hpp"
 #include "app/views/choice_bar.hpp"
@@ -40,6 +41,7 @@ bool isDark(const QPalette& palette) {
 Application::Application(const LaunchOptions& options)
     : options_(options),
       settings_(options.settingsFolder),
+      instrument_(tuning_),
       temperament_(tuning_),
       journal_(tuning_),
       player_(tuning_),
@@ -48,6 +50,7 @@ Application::Application(const LaunchOptions& options)
       window_(tuning_, live_, player_),
       systemIsDark_(isDark(QApplication::palette())) {
     connectAll();
+    addInstrumentPlace();
     addTemperamentPlace();
 }
 
@@ -92,6 +95,19 @@ void Application::connectAll() {
     });
     connect(&window_, &MainWindow::closing, this, [this] {
         settings_.keepWindowGeometry(window_.saveGeometry());
+    });
+}
+
+void Application::addInstrumentPlace() {
+    auto* page = new InstrumentPage(instrument_, tuning_);
+    window_.addPlace(Place::Instrument, page);
+    connect(page, &InstrumentPage::tuneWanted, this, [this](const QString& instrument) {
+        TuningChoice choice = tuning_.choice();
+        choice.instrument = instrument;
+        if (!(choice == tuning_.choice())) {
+            chooseTuning(choice);
+        }
+        window_.goToPlace(Place::Tune);
     });
 }
 

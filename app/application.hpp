@@ -9,6 +9,7 @@
 #include "app/models/sound_bench.hpp"
 #include "app/models/tuning_model.hpp"
 #include "app/models/virtual_player.hpp"
+#include "app/places/instrument/instrument_model.hpp"
 #include "app/places/temperament/temperament_model.hpp"
 #include "app/views/main_window.hpp"
 
@@ -44,6 +45,7 @@ public:
 
 private:
     void connectAll();
+    void addInstrumentPlace();
     void addTemperamentPlace();
     [[nodiscard]] Result<void> chooseAtStart(TuningChoice choice);
     void openLogbook();
@@ -63,6 +65,7 @@ private:
     SoundBench bench_;
     SourceChoice source_;
     TuningModel tuning_;
+    InstrumentModel instrument_;
     TemperamentModel temperament_;
     SessionJournal journal_;
     LiveModel live_;

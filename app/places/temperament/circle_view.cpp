@@ -27,7 +27,7 @@ constexpr double kFinePixels = 3.0;
 struct CirclePlan {
     explicit CirclePlan(const QRectF& area)
         : middle(area.center()),
-          radius(std::min(area.width(), area.height()) / 2.0 * 0.80),
+          radius(std::min(area.width(), area.height()) / 2.0 * 0.84),
           scale(-kFullBulgeCents,
                 kFullBulgeCents,
                 -radius * kBulgeOfRadius,

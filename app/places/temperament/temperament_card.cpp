@@ -47,16 +47,11 @@ struct CardWriter {
         painter.setFont(font);
     }
 
-    /// Whether it still fitted on the card.
-    bool write(const QString& text, double indent = 0.0) {
-        const QRectF room(area.left() + indent, y, area.width() - indent, area.bottom() - y);
+    void write(const QString& text) {
+        const QRectF room(area.left(), y, area.width(), area.bottom() - y);
         const QRectF needed = painter.boundingRect(room, Qt::TextWordWrap, text);
-        if (needed.bottom() > area.bottom()) {
-            return false;
-        }
         painter.drawText(room, Qt::TextWordWrap, text);
         y = needed.bottom() + 0.4 * kCardMillimetre;
-        return true;
     }
 };
 
@@ -87,6 +82,37 @@ void writeNotes(CardWriter& card, const TunedScale& scale, const QRectF& box) {
     }
 }
 
+/// The steps of the plan in the largest type in which they fit above the footnote, with its checks where there is room.
+void writeBearings(CardWriter& card, const BearingPlan& plan, double bottom) {
+    constexpr double kLargest = 2.9;         // mm
+    constexpr double kLeastWithChecks = 2.3; // mm; smaller is not read from the stool
+    constexpr double kLeast = 1.6;
+    constexpr double kFiner = 0.1;
+    constexpr int kSizes = 14;
+    for (int i = 0; i < kSizes; ++i) {
+        const double size = kLargest - kFiner * i;
+        for (const bool checks : {true, false}) {
+            if (checks && size < kLeastWithChecks) {
+                continue;
+            }
+            QString text;
+            int number = 0;
+            for (const BearingStep& step : plan.steps) {
+                if (checks || step.kind != StepKind::Check) {
+                    text += TemperamentCard::tr("%1. %2\n").arg(++number).arg(bearingText(step));
+                }
+            }
+            card.setType(size);
+            const QRectF room(card.area.left(), card.y, card.area.width(), bottom - card.y);
+            const QRectF needed = card.painter.boundingRect(room, Qt::TextWordWrap, text.trimmed());
+            if (needed.bottom() <= bottom || (size <= kLeast + kFiner / 2.0 && !checks)) {
+                card.painter.drawText(room, Qt::TextWordWrap, text.trimmed());
+                return;
+            }
+        }
+    }
+}
+
 void paintCard(QPainter& painter, const QRectF& page, const TemperamentModel& model) {
     const double margin = kCardMargin * kCardMillimetre;
     CardWriter card{painter, page.adjusted(margin, margin, -margin, -margin), page.top() + margin};
@@ -96,8 +122,8 @@ void paintCard(QPainter& painter, const QRectF& page, const TemperamentModel& mo
     card.setType(6.0, true);
     card.write(toQString(about.name));
     card.setType(kCardTextMm);
-    card.write(TemperamentCard::tr("a\u2032 = %1. %2")
-                   .arg(hertzText(Hertz(model.a4Hz())), aboutText(about).front()));
+    card.write(TemperamentCard::tr("a\u2032 = %1").arg(hertzText(Hertz(model.a4Hz()))));
+    card.write(aboutText(about).front());
     const double side = card.area.width() * 0.58;
     paintCircle(painter,
                 QRectF(card.area.left() - side * 0.06, card.y, side, side),
@@ -116,16 +142,9 @@ void paintCard(QPainter& painter, const QRectF& page, const TemperamentModel& mo
     painter.setPen(Qt::black);
     card.setType(kCardTextMm * 1.15, true);
     card.write(TemperamentCard::tr("The bearings"));
-    card.setType(kCardTextMm * 0.92);
-    const BearingPlan plan = computedPlan(scale);
-    int number = 0;
-    for (const BearingStep& step : plan.steps) {
-        // Checks give way where the card is full; what is tuned must stand on it.
-        if (step.kind != StepKind::Check &&
-            !card.write(TemperamentCard::tr("%1. %2").arg(++number).arg(bearingText(step)))) {
-            break;
-        }
-    }
+    const double footnote = 4.5 * kCardMillimetre;
+    writeBearings(card, computedPlan(scale), card.area.bottom() - footnote);
+    card.y = card.area.bottom() - footnote + kCardMillimetre;
     card.setType(kCardTextMm * 0.75);
     card.write(TemperamentCard::tr(
         "* from equal temperament, A = 0. P Pythagorean comma, S syntonic comma; "

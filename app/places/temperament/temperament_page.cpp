@@ -101,7 +101,7 @@ void TemperamentPage::buildTop() {
     compare_->setObjectName(QStringLiteral("compareWith"));
     compare_->setAccessibleName(tr("Compare with"));
     compare_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    compare_->setMinimumContentsLength(14);
+    compare_->setMinimumContentsLength(8);
     compare_->addItem(tr("nothing"), QString());
     for (const Temperament& one : catalogue()) {
         compare_->addItem(toQString(one.description().name), toQString(one.id()));
@@ -121,14 +121,19 @@ void TemperamentPage::buildTop() {
 
 void TemperamentPage::buildList() {
     auto* column = new QVBoxLayout;
-    columns_->addLayout(column, 2);
+    columns_->addLayout(column, 3);
     list_ = new QListWidget(content_);
     list_->setObjectName(QStringLiteral("catalogue"));
     list_->setAccessibleName(tr("Catalogue of temperaments"));
-    list_->setMinimumSize(180, 160);
+    list_->setMinimumSize(220, 180);
+    list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    list_->setSpacing(2);
     list_->setUniformItemSizes(true);
     for (const Temperament& one : catalogue()) {
-        auto* item = new QListWidgetItem(temperamentTitle(one.description()), list_);
+        const TemperamentDescription& about = one.description();
+        auto* item = new QListWidgetItem(
+            tr("%1\n%2").arg(toQString(about.name), toQString(about.year)), list_);
+        item->setToolTip(temperamentTitle(about));
         item->setData(Qt::UserRole, toQString(one.id()));
     }
     about_ = plainLabel(content_, "aboutTemperament");
@@ -140,9 +145,13 @@ void TemperamentPage::buildList() {
 
 void TemperamentPage::buildBench() {
     auto* column = new QVBoxLayout;
-    columns_->addLayout(column, 4);
+    columns_->addLayout(column, 5);
     circle_ = new CircleView(content_);
     column->addWidget(circle_, 1);
+    QLabel* commas = plainLabel(content_, "commas");
+    commas->setText(tr("P Pythagorean comma, S syntonic comma; below each fraction its cents."));
+    commas->setAlignment(Qt::AlignHCenter);
+    column->addWidget(commas);
     auto* form = new QFormLayout;
     form->setVerticalSpacing(4);
     column->addLayout(form);
@@ -160,22 +169,22 @@ void TemperamentPage::buildBench() {
     pure_ = new QPushButton(tr("P&ure"), content_);
     close_ = new QPushButton(tr("Ta&ke what is left"), content_);
     close_->setToolTip(tr("This fifth takes what the others leave, so that the circle closes"));
-    auto* fifthRow = new QHBoxLayout;
-    fifthRow->addWidget(fifth_, 1);
-    fifthRow->addWidget(pure_);
-    fifthRow->addWidget(close_);
-    form->addRow(fifthLabel_, fifthRow);
+    form->addRow(fifthLabel_, fifth_);
     undo_ = new QPushButton(tr("Un&do"), content_);
     redo_ = new QPushButton(tr("&Redo"), content_);
     auto* open = new QPushButton(tr("O&pen\u2026"), content_);
     auto* save = new QPushButton(tr("Sav&e as\u2026"), content_);
     auto* card = new QPushButton(tr("Card A&5\u2026"), content_);
     card->setToolTip(tr("A card to print and stand on the instrument (PDF)"));
-    auto* buttons = new QHBoxLayout;
-    for (QPushButton* button : {undo_, redo_, open, save, card}) {
-        buttons->addWidget(button);
-    }
-    column->addLayout(buttons);
+    const auto addRow = [column](std::initializer_list<QPushButton*> buttons) {
+        auto* row = new QHBoxLayout;
+        for (QPushButton* button : buttons) {
+            row->addWidget(button);
+        }
+        column->addLayout(row);
+    };
+    addRow({pure_, close_, undo_, redo_});
+    addRow({open, save, card});
     connect(open, &QPushButton::clicked, this, &TemperamentPage::openFile);
     connect(save, &QPushButton::clicked, this, &TemperamentPage::saveFile);
     connect(card, &QPushButton::clicked, this, &TemperamentPage::printCard);
@@ -185,7 +194,7 @@ void TemperamentPage::buildTabs() {
     tabs_ = new QTabWidget(content_);
     tabs_->setObjectName(QStringLiteral("temperamentTabs"));
     tabs_->setMinimumHeight(300);
-    columns_->addWidget(tabs_, 5);
+    columns_->addWidget(tabs_, 6);
     const auto add = [this](const QString& title) {
         auto* sheet = new QWidget(tabs_);
         auto* column = new QVBoxLayout(sheet);

@@ -32,7 +32,9 @@ struct CirclePicture {
 /// One third as it is painted: a wire above or below the pure one.
 struct ThirdShown {
     QString name; ///< "C–E"
-    Cents width;  ///< from pure
+    QString lower;
+    QString upper;
+    Cents width; ///< from pure
     BeatRate beat;
     bool asSpelled = true;
     std::optional<Cents> compared;

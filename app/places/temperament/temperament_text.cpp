@@ -205,8 +205,9 @@ ThirdsPicture thirdsPicture(const TemperamentModel& model, bool major) {
         const Note lower = lowerOfThird(third.lower);
         const BeatEntry entry = beatEntry(scale, lower, upperOfThird(lower, third.upper));
         ThirdShown shown;
-        shown.name = QStringLiteral("%1\u2013%2")
-                         .arg(pitchClassText(third.lower), pitchClassText(third.upper));
+        shown.lower = pitchClassText(third.lower);
+        shown.upper = pitchClassText(third.upper);
+        shown.name = QStringLiteral("%1\u2013%2").arg(shown.lower, shown.upper);
         shown.width = third.width;
         shown.beat = entry.beat;
         shown.asSpelled = third.asSpelled;

@@ -15,7 +15,7 @@ namespace {
 
 constexpr double kThirdsLeft = 44.0;   // for the figures of the ruling
 constexpr double kThirdsTop = 26.0;    // for the beats of the widest
-constexpr double kThirdsBelow = 44.0;  // two lines: the name, the cents
+constexpr double kThirdsBelow = 58.0;  // three lines: upper note, lower note, cents
 constexpr double kThirdRule = 10.0;    // cents from line to line
 constexpr double kThirdAtLeast = 24.0; // cents always shown, so that two pictures compare
 constexpr double kThirdRoom = 4.0;     // cents beyond the outermost
@@ -24,6 +24,7 @@ struct ThirdsPlan {
     QRectF area;
     LinearScale scale;
     double column;
+    int typeSize; ///< so that a column holds "+21.5"
     Theme theme;
 
     [[nodiscard]] double middle(std::size_t i) const {
@@ -87,23 +88,33 @@ void paintThird(QPainter& painter, const ThirdsPlan& plan, const ThirdShown& one
     painter.setBrush(plan.theme.sound);
     painter.drawEllipse(QPointF(x - half, y), 3.5, 3.5);
     painter.drawEllipse(QPointF(x + half, y), 3.5, 3.5);
-    QFont bold = painter.font();
-    bold.setBold(true);
-    painter.setFont(bold);
+    QFont type = painter.font();
+    type.setBold(true);
+    type.setPixelSize(plan.typeSize);
+    painter.setFont(type);
     painter.setPen(plan.theme.ink);
     const bool above = one.width >= Cents();
-    painter.drawText(QRectF(x - plan.column / 2.0, above ? y - 24.0 : y + 4.0, plan.column, 20.0),
-                     Qt::AlignCenter,
-                     QLocale().toString(std::abs(one.beat.perSecond()), 'f', 1));
-    bold.setBold(false);
-    painter.setFont(bold);
-    const QRectF below(
-        x - plan.column / 2.0, plan.area.bottom() + 4.0, plan.column, kThirdsBelow - 6.0);
-    painter.drawText(below,
-                     Qt::AlignHCenter | Qt::AlignTop,
-                     one.asSpelled ? one.name : QStringLiteral("(%1)").arg(one.name));
+    const double line = plan.typeSize * 1.35;
+    painter.drawText(
+        QRectF(x - plan.column / 2.0, above ? y - 5.0 - line : y + 5.0, plan.column, line),
+        Qt::AlignCenter,
+        QLocale().toString(std::abs(one.beat.perSecond()), 'f', 1));
+    type.setBold(false);
+    painter.setFont(type);
+    // The upper note over the lower one, as the wires lie; what is not spelled as a third in brackets.
+    const auto below = [&](int row, const QString& text) {
+        painter.drawText(
+            QRectF(x - plan.column / 2.0, plan.area.bottom() + 4.0 + row * line, plan.column, line),
+            Qt::AlignCenter,
+            text);
+    };
+    const QString form = one.asSpelled ? QStringLiteral("%1") : QStringLiteral("(%1)");
+    below(0, form.arg(one.upper));
+    below(1, form.arg(one.lower));
     painter.setPen(plan.theme.quiet);
-    painter.drawText(below, Qt::AlignHCenter | Qt::AlignBottom, signedCents(one.width));
+    type.setPixelSize(plan.typeSize - 1);
+    painter.setFont(type);
+    below(2, signedCents(one.width));
 }
 
 } // namespace
@@ -142,9 +153,11 @@ void ThirdsView::paintEvent(QPaintEvent* /*event*/) {
     const QRectF area(
         kThirdsLeft, kThirdsTop, width() - kThirdsLeft - 8.0, height() - kThirdsTop - kThirdsBelow);
     const auto [low, high] = spanOf(picture_);
+    const double column = area.width() / static_cast<double>(picture_.thirds.size());
     const ThirdsPlan plan{area,
                           LinearScale(low, high, area.bottom(), area.top()),
-                          area.width() / static_cast<double>(picture_.thirds.size()),
+                          column,
+                          std::clamp(static_cast<int>(column * 0.36), 9, 15),
                           theme};
     QFont small = font();
     small.setPixelSize(13);

@@ -1,0 +1,394 @@
+#include "app/places/instrument/instrument_page.hpp"
+
+#include "app/places/instrument/compass_view.hpp"
+#include "app/places/instrument/instrument_tables.hpp"
+#include "app/places/instrument/instrument_text.hpp"
+#include "app/places/temperament/temperament_tables.hpp"
+#include "app/text/format.hpp"
+#include "core/instrument/examples.hpp"
+#include "core/temperament/catalogue.hpp"
+
+#include <QComboBox>
+#include <QDoubleSpinBox>
+#include <QEvent>
+#include <QFileDialog>
+#include <QFormLayout>
+#include <QHBoxLayout>
+#include <QHeaderView>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QSignalBlocker>
+#include <QTabWidget>
+#include <QTableWidget>
+#include <QVBoxLayout>
+#include <algorithm>
+
+namespace quillbench {
+
+namespace {
+
+constexpr int kInstrumentColumnsFrom = 1000; // a narrower page stacks its parts
+constexpr int kInstrumentGap = 10;
+/// A reserve of one whole tone [VogelScheer].
+constexpr double kUsualReserve = 2.0; // semitones
+
+QLabel* instrumentLabel(QWidget* parent, const char* name) {
+    auto* label = new QLabel(parent);
+    label->setObjectName(QString::fromLatin1(name));
+    label->setTextFormat(Qt::PlainText);
+    label->setWordWrap(true);
+    return label;
+}
+
+QPushButton* instrumentButton(QWidget* parent, const char* name, const QString& text) {
+    auto* button = new QPushButton(text, parent);
+    button->setObjectName(QString::fromLatin1(name));
+    return button;
+}
+
+/// High enough for all its rows, which are few.
+void fitRows(QTableWidget& table) {
+    int height = table.horizontalHeader()->sizeHint().height() + 2 * table.frameWidth() + 2;
+    for (int row = 0; row < table.rowCount(); ++row) {
+        height += table.rowHeight(row);
+    }
+    table.setFixedHeight(height);
+}
+
+/// The first of the columns hold words, the rest figures of their own width.
+void fitColumns(QTableWidget& table) {
+    table.horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    table.horizontalHeader()->setStretchLastSection(true);
+}
+
+} // namespace
+
+InstrumentPage::InstrumentPage(InstrumentModel& model, const TuningModel& tuning, QWidget* parent)
+    : QScrollArea(parent),
+      model_(model),
+      tuning_(tuning),
+      content_(new QWidget(this)) {
+    setObjectName(QStringLiteral("instrumentPage"));
+    setFrameShape(QFrame::NoFrame);
+    setWidgetResizable(true);
+    setWidget(content_);
+    auto* column = new QVBoxLayout(content_);
+    column->setContentsMargins(16, 8, 16, 8);
+    column->setSpacing(kInstrumentGap);
+    buildTop();
+    columns_ = new QBoxLayout(QBoxLayout::LeftToRight);
+    columns_->setSpacing(kInstrumentGap + 4);
+    column->addLayout(columns_, 1);
+    buildFacts();
+    tabs_ = new QTabWidget(content_);
+    tabs_->setObjectName(QStringLiteral("instrumentTabs"));
+    tabs_->setMinimumHeight(320);
+    columns_->addWidget(tabs_, 7);
+    buildStrings();
+    buildChange();
+    told_ = instrumentLabel(content_, "instrumentTold");
+    column->addWidget(told_);
+    setFocusProxy(list_);
+    connectAll();
+    showInstrument();
+    showChange();
+}
+
+void InstrumentPage::buildTop() {
+    auto* row = new QHBoxLayout;
+    row->setSpacing(kInstrumentGap);
+    static_cast<QVBoxLayout*>(content_->layout())->addLayout(row);
+    list_ = new QComboBox(content_);
+    list_->setObjectName(QStringLiteral("instrumentList"));
+    list_->setAccessibleName(tr("Instrument"));
+    list_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    list_->setMinimumContentsLength(10);
+    for (const Instrument& one : exampleInstruments()) {
+        list_->addItem(toQString(one.name), toQString(one.id));
+    }
+    auto* label = new QLabel(tr("&Instrument"), content_);
+    label->setBuddy(list_);
+    auto* open = instrumentButton(content_, "openInstrument", tr("O&pen\u2026"));
+    auto* tune = instrumentButton(content_, "tuneInstrument", tr("&Tune this"));
+    row->addWidget(label);
+    row->addWidget(list_, 1);
+    row->addWidget(open);
+    row->addWidget(tune);
+    connect(open, &QPushButton::clicked, this, &InstrumentPage::openFile);
+    connect(tune, &QPushButton::clicked, this, &InstrumentPage::tune);
+}
+
+void InstrumentPage::buildFacts() {
+    auto* column = new QVBoxLayout;
+    columns_->addLayout(column, 4);
+    auto* form = new QFormLayout;
+    name_ = new QLineEdit(content_);
+    name_->setObjectName(QStringLiteral("instrumentName"));
+    name_->setMaxLength(120);
+    form->addRow(tr("&Name"), name_);
+    column->addLayout(form);
+    facts_ = instrumentLabel(content_, "instrumentFacts");
+    column->addWidget(facts_);
+    registers_ = readingTable(content_, "registerTable", tr("Registers"));
+    choirs_ = readingTable(content_, "choirTable", tr("Choirs"));
+    fitColumns(*registers_);
+    column->addWidget(new QLabel(tr("Registers (rows of jacks)"), content_));
+    column->addWidget(registers_);
+    column->addWidget(new QLabel(tr("Choirs (sets of strings)"), content_));
+    column->addWidget(choirs_);
+    column->addStretch(1);
+    auto* import = instrumentButton(content_, "importStrings", tr("&Read a string list\u2026"));
+    import->setToolTip(
+        tr("A CSV file with the columns choir, key, length_mm, diameter_mm, material, "
+           "pin_diameter_mm, pin_row, pin_place; only choir and key must be there, gaps are "
+           "filled from the neighbours"));
+    auto* store = instrumentButton(content_, "exportStrings", tr("Write the string &list\u2026"));
+    auto* save = instrumentButton(content_, "saveInstrument", tr("Sav&e as\u2026"));
+    auto* buttons = new QHBoxLayout;
+    buttons->addWidget(import);
+    buttons->addWidget(save);
+    column->addWidget(store);
+    column->addLayout(buttons);
+    connect(import, &QPushButton::clicked, this, &InstrumentPage::importList);
+    connect(store, &QPushButton::clicked, this, &InstrumentPage::exportList);
+    connect(save, &QPushButton::clicked, this, &InstrumentPage::saveFile);
+}
+
+void InstrumentPage::buildStrings() {
+    auto* plots = new QWidget(tabs_);
+    auto* plotColumn = new QVBoxLayout(plots);
+    plotColumn->setContentsMargins(6, 6, 6, 6);
+    choir_ = new QComboBox(content_);
+    choir_->setObjectName(QStringLiteral("stringChoir"));
+    choir_->setAccessibleName(tr("Choir looked at"));
+    tabs_->setCornerWidget(choir_, Qt::TopRightCorner);
+    plots_ = new CompassView(plots);
+    string_ = instrumentLabel(plots, "stringHere");
+    plotColumn->addWidget(plots_, 1);
+    plotColumn->addWidget(string_);
+    tabs_->addTab(plots, tr("Over the &compass"));
+    auto* sheet = new QWidget(tabs_);
+    auto* column = new QVBoxLayout(sheet);
+    column->setContentsMargins(6, 6, 6, 6);
+    strings_ = readingTable(sheet, "stringTable", tr("Strings"));
+    fitColumns(*strings_);
+    column->addWidget(strings_, 1);
+    auto* note = instrumentLabel(sheet, "stringNote");
+    note->setText(tr(
+        "At the instrument's own standard in equal temperament. A degree of pin gives less where "
+        "the "
+        "wire behind the bridge is long. \"!\": the weakest wire of its kind would break here."));
+    column->addWidget(note);
+    tabs_->addTab(sheet, tr("Strin&gs"));
+}
+
+void InstrumentPage::buildChange() {
+    auto* sheet = new QWidget(tabs_);
+    auto* column = new QVBoxLayout(sheet);
+    column->setContentsMargins(6, 6, 6, 6);
+    from_ = instrumentLabel(sheet, "changeFrom");
+    column->addWidget(from_);
+    auto* form = new QFormLayout;
+    column->addLayout(form);
+    a4_ = new QDoubleSpinBox(sheet);
+    a4_->setObjectName(QStringLiteral("changePitch"));
+    a4_->setRange(kLowestStandardHz, kHighestStandardHz);
+    a4_->setDecimals(1);
+    a4_->setSuffix(tr(" Hz"));
+    temperament_ = new QComboBox(sheet);
+    temperament_->setObjectName(QStringLiteral("changeTemperament"));
+    temperament_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    temperament_->setMinimumContentsLength(10);
+    temperament_->addItem(tr("as it is"), QString());
+    for (const Temperament& one : catalogue()) {
+        temperament_->addItem(toQString(one.description().name), toQString(one.id()));
+    }
+    margin_ = new QDoubleSpinBox(sheet);
+    margin_->setObjectName(QStringLiteral("changeMargin"));
+    margin_->setRange(0.0, 12.0);
+    margin_->setSingleStep(0.5);
+    margin_->setDecimals(1);
+    margin_->setValue(kUsualReserve);
+    margin_->setSuffix(tr(" semitones"));
+    margin_->setToolTip(tr("Wire makers advise a reserve of about a tone below breaking"));
+    form->addRow(tr("To &a\u2032"), a4_);
+    form->addRow(tr("Te&mperament"), temperament_);
+    form->addRow(tr("Name strings that &keep less than"), margin_);
+    load_ = instrumentLabel(sheet, "changeLoad");
+    near_ = instrumentLabel(sheet, "changeNear");
+    nearTable_ = readingTable(sheet, "nearTable", tr("Strings near breaking"));
+    auto* caution = instrumentLabel(sheet, "changeCaution");
+    caution->setText(breakingCaution());
+    column->addWidget(load_);
+    column->addWidget(near_);
+    column->addWidget(nearTable_, 1);
+    column->addWidget(caution);
+    tabs_->addTab(sheet, tr("A change of pitc&h"));
+}
+
+void InstrumentPage::connectAll() {
+    connect(&model_, &InstrumentModel::changed, this, &InstrumentPage::showInstrument);
+    connect(&model_, &InstrumentModel::thoughtChanged, this, &InstrumentPage::showChange);
+    connect(&tuning_, &TuningModel::chosen, this, [this] { model_.follow(tuning_.choice()); });
+    connect(list_, &QComboBox::activated, this, &InstrumentPage::chooseListed);
+    connect(choir_, &QComboBox::currentIndexChanged, this, &InstrumentPage::showChoir);
+    connect(name_, &QLineEdit::editingFinished, this, [this] { model_.rename(name_->text()); });
+    connect(a4_, &QDoubleSpinBox::valueChanged, this, &InstrumentPage::think);
+    connect(temperament_, &QComboBox::activated, this, &InstrumentPage::think);
+    connect(margin_, &QDoubleSpinBox::valueChanged, this, &InstrumentPage::showChange);
+    connect(plots_, &CompassView::courseChosen, this, [this](std::size_t course) {
+        string_->setText(plots_->picture().wordsOfCourse[course]);
+        strings_->selectRow(static_cast<int>(course));
+    });
+}
+
+std::size_t InstrumentPage::choir() const {
+    return static_cast<std::size_t>(std::max(0, choir_->currentIndex()));
+}
+
+void InstrumentPage::showInstrument() {
+    const Instrument& instrument = model_.instrument();
+    const QSignalBlocker quietList(list_);
+    const QString id = model_.file().isEmpty() ? toQString(instrument.id) : model_.file();
+    if (!model_.unsaved() && list_->findData(id) < 0) {
+        list_->addItem(toQString(instrument.name), id);
+    }
+    list_->setCurrentIndex(model_.unsaved() ? -1 : list_->findData(id));
+    name_->setText(toQString(instrument.name));
+    facts_->setText(instrumentFacts(instrument).join(QLatin1Char('\n')));
+    fillRegisters(*registers_, instrument);
+    fillChoirs(*choirs_, instrument);
+    fitRows(*registers_);
+    fitRows(*choirs_);
+    {
+        const QSignalBlocker quiet(choir_);
+        const int before = choir_->currentIndex();
+        choir_->clear();
+        for (const Choir& one : instrument.choirs) {
+            choir_->addItem(toQString(choirLabel(one)));
+        }
+        choir_->setCurrentIndex(std::clamp(before, 0, choir_->count() - 1));
+    }
+    showChoir();
+}
+
+void InstrumentPage::showChoir() {
+    plots_->show(compassPicture(model_, choir()));
+    if (plots_->course() < plots_->picture().wordsOfCourse.size()) {
+        string_->setText(plots_->picture().wordsOfCourse[plots_->course()]);
+    }
+    fillStrings(*strings_, model_, choir());
+}
+
+void InstrumentPage::showChange() {
+    const TunedScale now = model_.scaleNow();
+    const TunedScale then = model_.scaleThen();
+    const QSignalBlocker quiet(a4_);
+    a4_->setValue(then.reference.hz.value());
+    from_->setText(
+        (model_.isTuned() ? tr("From what is tuned: a\u2032 = %1, %2.")
+                          : tr("From its own standard: a\u2032 = %1, %2."))
+            .arg(hertzText(now.reference.hz), toQString(now.temperament.description().name)));
+    const LoadChange change = model_.change();
+    load_->setText(changeText(model_, change).join(QLatin1Char('\n')));
+    const std::vector<StringChange> near = stringsWithin(change, margin_->value());
+    near_->setText(
+        near.empty()
+            ? tr("No string would keep less than %1 to the breaking of the weakest wire.")
+                  .arg(margin_->text())
+            : tr("%n string(s) would keep less than %1 to the breaking of the weakest wire, in "
+                 "semitones:",
+                 nullptr,
+                 static_cast<int>(near.size()))
+                  .arg(margin_->text()));
+    nearTable_->setVisible(!near.empty());
+    fillNearBreaking(*nearTable_, model_, near);
+}
+
+void InstrumentPage::think() {
+    model_.think(a4_->value(), temperament_->currentData().toString());
+}
+
+void InstrumentPage::chooseListed() {
+    temperament_->setCurrentIndex(0);
+    say(model_.choose(list_->currentData().toString()));
+}
+
+void InstrumentPage::openFile() {
+    const QString file = QFileDialog::getOpenFileName(
+        this, tr("Open an instrument"), QString(), tr("Instrument (*.json)"));
+    if (!file.isEmpty()) {
+        say(model_.choose(file));
+    }
+}
+
+void InstrumentPage::saveFile() {
+    QString file =
+        QFileDialog::getSaveFileName(this,
+                                     tr("Save the instrument"),
+                                     model_.file().isEmpty() ? name_->text() : model_.file(),
+                                     tr("Instrument (*.json)"));
+    if (file.isEmpty()) {
+        return;
+    }
+    if (!file.contains(QLatin1Char('.'))) {
+        file += QStringLiteral(".json");
+    }
+    say(model_.save(file), tr("Saved: %1").arg(file));
+}
+
+void InstrumentPage::importList() {
+    const QString file = QFileDialog::getOpenFileName(
+        this, tr("Read a string list"), QString(), tr("String list (*.csv);;All files (*)"));
+    if (!file.isEmpty()) {
+        const Result<QString> read = model_.importStrings(file);
+        tell(read ? *read : toQString(read.error().text));
+    }
+}
+
+void InstrumentPage::exportList() {
+    const QString file = QFileDialog::getSaveFileName(this,
+                                                      tr("Write the string list"),
+                                                      name_->text() + QStringLiteral(".csv"),
+                                                      tr("String list (*.csv)"));
+    if (!file.isEmpty()) {
+        say(model_.exportStrings(file), tr("Written: %1").arg(file));
+    }
+}
+
+void InstrumentPage::tune() {
+    if (model_.unsaved()) {
+        saveFile();
+    }
+    const Result<QString> id = model_.choiceId();
+    if (!id) {
+        tell(toQString(id.error().text));
+        return;
+    }
+    Q_EMIT tuneWanted(*id);
+}
+
+void InstrumentPage::say(const Result<void>& done, const QString& success) {
+    tell(done ? success : toQString(done.error().text));
+}
+
+void InstrumentPage::tell(const QString& text) {
+    told_->setText(text);
+}
+
+void InstrumentPage::resizeEvent(QResizeEvent* event) {
+    QScrollArea::resizeEvent(event);
+    columns_->setDirection(width() >= kInstrumentColumnsFrom ? QBoxLayout::LeftToRight
+                                                             : QBoxLayout::TopToBottom);
+}
+
+void InstrumentPage::changeEvent(QEvent* event) {
+    QScrollArea::changeEvent(event);
+    if (event->type() == QEvent::PaletteChange && told_ != nullptr) {
+        showChoir(); // tables carry colours
+        showChange();
+    }
+}
+
+} // namespace quillbench

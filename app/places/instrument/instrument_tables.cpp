@@ -1,0 +1,178 @@
+#include "app/places/instrument/instrument_tables.hpp"
+
+#include "app/paint/theme.hpp"
+#include "app/places/instrument/instrument_text.hpp"
+#include "app/text/format.hpp"
+
+#include <QCoreApplication>
+#include <QLocale>
+#include <QTableWidget>
+
+namespace quillbench {
+
+namespace {
+
+struct InstrumentTables {
+    Q_DECLARE_TR_FUNCTIONS(InstrumentTables)
+};
+
+void startTable(QTableWidget& table, const QStringList& columns, std::size_t rows) {
+    table.clear();
+    table.setColumnCount(static_cast<int>(columns.size()));
+    table.setHorizontalHeaderLabels(columns);
+    table.setRowCount(static_cast<int>(rows));
+}
+
+/// A row of cells; figures stand to the right, words to the left.
+void putRow(QTableWidget& table,
+            std::size_t row,
+            const QStringList& cells,
+            int firstFigure,
+            const QColor& colour = {}) {
+    for (int column = 0; column < cells.size(); ++column) {
+        auto* item = new QTableWidgetItem(cells[column]);
+        item->setTextAlignment((column < firstFigure ? Qt::AlignLeft : Qt::AlignRight) |
+                               Qt::AlignVCenter);
+        item->setToolTip(cells[column]);
+        if (colour.isValid()) {
+            item->setForeground(colour);
+        }
+        table.setItem(static_cast<int>(row), column, item);
+    }
+}
+
+QString figure(double value, int decimals) {
+    return QLocale().toString(value, 'f', decimals);
+}
+
+QString kindText(const JackRegister& reg) {
+    QStringList kinds;
+    if (reg.lute) {
+        kinds << InstrumentTables::tr("lute");
+    }
+    if (reg.dogleg) {
+        kinds << InstrumentTables::tr("dogleg");
+    }
+    return kinds.isEmpty() ? InstrumentTables::tr("plain") : kinds.join(InstrumentTables::tr(", "));
+}
+
+QString pinText(const PinPlace& pin) {
+    return pin.row > 0 && pin.place > 0
+               ? InstrumentTables::tr("row %1, %2").arg(pin.row).arg(pin.place)
+               : QStringLiteral("\u2013");
+}
+
+} // namespace
+
+void fillRegisters(QTableWidget& table, const Instrument& instrument) {
+    startTable(table,
+               {InstrumentTables::tr("Register"),
+                InstrumentTables::tr("Plucks"),
+                InstrumentTables::tr("Manual"),
+                InstrumentTables::tr("Kind"),
+                InstrumentTables::tr("Adjusters"),
+                InstrumentTables::tr("Plucks at, %")},
+               instrument.registers.size());
+    for (std::size_t i = 0; i < instrument.registers.size(); ++i) {
+        const JackRegister& reg = instrument.registers[i];
+        putRow(table,
+               i,
+               {toQString(reg.name),
+                toQString(choirLabel(instrument.choirs[reg.choir])),
+                toQString(instrument.manuals[reg.manual].name),
+                kindText(reg),
+                reg.adjusters ? InstrumentTables::tr("yes") : InstrumentTables::tr("no"),
+                figure(reg.pluckPoint * 100.0, 0)},
+               5);
+    }
+}
+
+void fillChoirs(QTableWidget& table, const Instrument& instrument) {
+    startTable(table,
+               {InstrumentTables::tr("Choir"),
+                InstrumentTables::tr("Silenced"),
+                InstrumentTables::tr("Buff"),
+                InstrumentTables::tr("Strings")},
+               instrument.choirs.size());
+    for (std::size_t i = 0; i < instrument.choirs.size(); ++i) {
+        const Choir& choir = instrument.choirs[i];
+        putRow(
+            table,
+            i,
+            {toQString(choirLabel(choir)),
+             silencingText(choir.silencing),
+             instrument.buffChoir == i ? InstrumentTables::tr("yes") : InstrumentTables::tr("no"),
+             QLocale().toString(static_cast<int>(choir.strings.size()))},
+            3);
+    }
+}
+
+void fillStrings(QTableWidget& table, const InstrumentModel& model, std::size_t choir) {
+    const Instrument& instrument = model.instrument();
+    const std::vector<StringState> states = model.strings(choir);
+    startTable(table,
+               {InstrumentTables::tr("Key"),
+                InstrumentTables::tr("Material"),
+                InstrumentTables::tr("Pin"),
+                InstrumentTables::tr("Length\nmm"),
+                InstrumentTables::tr("Wire\nmm"),
+                InstrumentTables::tr("Tension\nN"),
+                InstrumentTables::tr("Stress\nMPa"),
+                InstrumentTables::tr("Bears\nMPa"),
+                InstrumentTables::tr("Breaks above\nsemitones"),
+                InstrumentTables::tr("Inharm.\n10\u207b\u2076"),
+                InstrumentTables::tr("Pin 1\u00b0\nup to ct")},
+               states.size());
+    const QColor danger = themeOf(table.palette()).danger;
+    for (std::size_t course = 0; course < states.size(); ++course) {
+        const StringMake& make = instrument.choirs[choir].strings[course];
+        const StringState& state = states[course];
+        const bool near = state.margin.lowSemitones < 0.0;
+        putRow(table,
+               course,
+               {noteText(keyNote(instrument, {choir, course}, model.position())),
+                toQString(materialOf(make).name),
+                pinText(instrument.choirs[choir].pins[course]),
+                figure(make.length.value(), 1),
+                figure(make.diameter.value(), 3),
+                figure(state.tension.value(), 1),
+                figure(state.stress.value(), 0),
+                InstrumentTables::tr("%1\u2013%2")
+                    .arg(figure(state.strength.low.value(), 0),
+                         figure(state.strength.high.value(), 0)),
+                (near ? InstrumentTables::tr("! %1") : QStringLiteral("%1"))
+                    .arg(marginText(state.margin)),
+                figure(state.inharmonicity * 1e6, 0),
+                state.centsPerDegree ? figure(state.centsPerDegree->value(), 1)
+                                     : QStringLiteral("\u2013")},
+               3,
+               near ? danger : QColor());
+    }
+}
+
+void fillNearBreaking(QTableWidget& table,
+                      const InstrumentModel& model,
+                      const std::vector<StringChange>& strings) {
+    startTable(table,
+               {InstrumentTables::tr("String"),
+                InstrumentTables::tr("Moves, cents"),
+                InstrumentTables::tr("Breaks above now"),
+                InstrumentTables::tr("Then")},
+               strings.size());
+    const QColor danger = themeOf(table.palette()).danger;
+    for (std::size_t i = 0; i < strings.size(); ++i) {
+        const StringChange& one = strings[i];
+        putRow(table,
+               i,
+               {toQString(stringLabel(model.instrument(), one.string, model.position())),
+                signedCents(one.move),
+                marginText(one.now.margin),
+                (one.then.margin.lowSemitones < 0.0 ? InstrumentTables::tr("! %1")
+                                                    : QStringLiteral("%1"))
+                    .arg(marginText(one.then.margin))},
+               1,
+               one.then.margin.lowSemitones < 0.0 ? danger : QColor());
+    }
+}
+
+} // namespace quillbench

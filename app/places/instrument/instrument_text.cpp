@@ -1,0 +1,239 @@
+#include "app/places/instrument/instrument_text.hpp"
+
+#include "app/text/format.hpp"
+
+#include <QCoreApplication>
+#include <QLocale>
+#include <QRegularExpression>
+#include <algorithm>
+#include <cmath>
+
+namespace quillbench {
+
+namespace {
+
+struct InstrumentText {
+    Q_DECLARE_TR_FUNCTIONS(InstrumentText)
+};
+
+constexpr double kPercent = 100.0;
+constexpr QChar kMinusOfMargin(0x2212);
+
+QString signedNumber(double value, int decimals) {
+    const QString size = QLocale().toString(std::abs(value), 'f', decimals);
+    const bool nothing = size == QLocale().toString(0.0, 'f', decimals);
+    return nothing ? size : (value < 0.0 ? QString(kMinusOfMargin) : QStringLiteral("+")) + size;
+}
+
+QString couplerText(Coupler coupler) {
+    switch (coupler) {
+    case Coupler::None:
+        return InstrumentText::tr("no coupler");
+    case Coupler::Shove:
+        return InstrumentText::tr("shove coupler");
+    case Coupler::Lever:
+        return InstrumentText::tr("coupler by a lever");
+    case Coupler::Dogleg:
+        return InstrumentText::tr("dogleg jacks couple the manuals");
+    }
+    return {};
+}
+
+QString bassText(const std::string& bassOctave) {
+    if (bassOctave == "chromatic") {
+        return InstrumentText::tr("chromatic in the bass");
+    }
+    return InstrumentText::tr("bass octave: %1").arg(toQString(bassOctave));
+}
+
+QString stringWords(const InstrumentModel& model, std::size_t choir, std::size_t course) {
+    const Instrument& instrument = model.instrument();
+    const StringId string{choir, course};
+    const StringMake& make = instrument.choirs[choir].strings[course];
+    const StringState state = stringState(make, nominalPitch(instrument, string));
+    return InstrumentText::tr("%1: %2 mm of %3 mm %4, %5 N, breaks %6 semitones above.")
+        .arg(toQString(stringLabel(instrument, string, model.position())),
+             QLocale().toString(make.length.value(), 'f', 0),
+             QLocale().toString(make.diameter.value(), 'f', 3),
+             toQString(materialOf(make).name),
+             QLocale().toString(state.tension.value(), 'f', 1),
+             marginText(state.margin));
+}
+
+enum class Plotted { Length, Tension, Share, Margin };
+
+CompassPoint
+pointOf(Plotted quantity, std::size_t course, const StringMake& make, const StringState& state) {
+    CompassPoint point;
+    point.course = static_cast<double>(course);
+    switch (quantity) {
+    case Plotted::Length:
+        point.low = point.high = make.length.value();
+        break;
+    case Plotted::Tension:
+        point.low = point.high = state.tension.value();
+        break;
+    case Plotted::Share:
+        point.low = kPercent * (state.stress / state.strength.high);
+        point.high = kPercent * (state.stress / state.strength.low) / (1.0 - kLoopAllowance);
+        break;
+    case Plotted::Margin:
+        point.low = state.margin.lowSemitones;
+        point.high = state.margin.highSemitones;
+        break;
+    }
+    return point;
+}
+
+CompassPanel panelOf(const InstrumentModel& model,
+                     const std::vector<std::vector<StringState>>& states,
+                     std::size_t chosen,
+                     Plotted quantity,
+                     const QString& title) {
+    CompassPanel panel;
+    panel.title = title;
+    panel.logarithmic = quantity == Plotted::Length;
+    const Instrument& instrument = model.instrument();
+    for (std::size_t i = 1; i <= instrument.choirs.size(); ++i) {
+        // The chosen one last, so that it lies on top.
+        const std::size_t choir = (chosen + i) % instrument.choirs.size();
+        CompassLine line;
+        line.name = toQString(choirLabel(instrument.choirs[choir]));
+        line.chosen = choir == chosen;
+        line.points.reserve(states[choir].size());
+        for (std::size_t course = 0; course < states[choir].size(); ++course) {
+            line.points.push_back(pointOf(
+                quantity, course, instrument.choirs[choir].strings[course], states[choir][course]));
+        }
+        panel.lines.push_back(std::move(line));
+    }
+    return panel;
+}
+
+} // namespace
+
+QString silencingText(Silencing silencing) {
+    switch (silencing) {
+    case Silencing::Lever:
+        return InstrumentText::tr("by a lever");
+    case Silencing::Knee:
+        return InstrumentText::tr("by the knee");
+    case Silencing::Foot:
+        return InstrumentText::tr("by the foot");
+    case Silencing::HandAtTheRegister:
+        return InstrumentText::tr("by hand at the register");
+    case Silencing::FeltStrip:
+        return InstrumentText::tr("with a strip of felt");
+    case Silencing::NotAtAll:
+        return InstrumentText::tr("not at all");
+    }
+    return {};
+}
+
+QStringList instrumentFacts(const Instrument& instrument) {
+    QStringList facts;
+    if (instrument.example) {
+        facts << InstrumentText::tr(
+            "An invented example: no such maker, place or instrument exists.");
+    } else if (!instrument.maker.empty() || !instrument.place.empty()) {
+        facts << QStringList{toQString(instrument.maker), toQString(instrument.place)}
+                     .filter(QRegularExpression(QStringLiteral(".")))
+                     .join(InstrumentText::tr(", "));
+    }
+    const auto& keys = instrument.compass.keys;
+    facts << InstrumentText::tr("%1 to %2, %n key(s), %3", nullptr, static_cast<int>(keys.size()))
+                 .arg(noteText(keys.front().note),
+                      noteText(keys.back().note),
+                      bassText(instrument.compass.bassOctave));
+    facts << InstrumentText::tr(
+                 "%n manual(s), %1", nullptr, static_cast<int>(instrument.manuals.size()))
+                 .arg(couplerText(instrument.coupler));
+    facts << InstrumentText::tr("a\u2032 = %1").arg(hertzText(Hertz(instrument.pitchStandardHz)));
+    if (instrument.positions.size() > 1) {
+        QStringList positions;
+        for (const int position : instrument.positions) {
+            positions << signedNumber(position, 0);
+        }
+        facts << InstrumentText::tr("The keyboard stands at %1 semitones")
+                     .arg(positions.join(InstrumentText::tr(", ")));
+    }
+    facts << (instrument.buffChoir
+                  ? InstrumentText::tr("The buff serves the %1")
+                        .arg(toQString(choirLabel(instrument.choirs[*instrument.buffChoir])))
+                  : InstrumentText::tr("No buff"));
+    return facts;
+}
+
+QString marginText(const BreakingMargin& margin) {
+    return InstrumentText::tr("%1 to %2")
+        .arg(signedNumber(margin.lowSemitones, 1), signedNumber(margin.highSemitones, 1));
+}
+
+CompassPicture compassPicture(const InstrumentModel& model, std::size_t choir) {
+    const Instrument& instrument = model.instrument();
+    std::vector<std::vector<StringState>> states;
+    states.reserve(instrument.choirs.size());
+    std::size_t courses = 0;
+    for (std::size_t i = 0; i < instrument.choirs.size(); ++i) {
+        states.push_back(model.strings(i));
+        courses = std::max(courses, states.back().size());
+    }
+    CompassPicture picture;
+    picture.courses = static_cast<double>(courses);
+    const auto add = [&](Plotted quantity, const QString& title) {
+        picture.panels.push_back(panelOf(model, states, choir, quantity, title));
+        return &picture.panels.back();
+    };
+    add(Plotted::Length, InstrumentText::tr("Speaking length, mm"));
+    add(Plotted::Tension, InstrumentText::tr("Tension, N"));
+    add(Plotted::Share,
+        InstrumentText::tr("Stress, % of what such wire bears (strongest to weakest)"))
+        ->dangerAbove = kPercent;
+    add(Plotted::Margin, InstrumentText::tr("Semitones up to breaking (weakest to strongest wire)"))
+        ->dangerBelow = 0.0;
+    for (std::size_t course = 0; course < states[choir].size(); ++course) {
+        const Note note = keyNote(instrument, {choir, course}, model.position());
+        if (note.pitchClass == PitchClass{Letter::C, 0}) {
+            picture.ticks.push_back({static_cast<double>(course), noteText(note)});
+        }
+        picture.wordsOfCourse.push_back(stringWords(model, choir, course));
+    }
+    picture.description =
+        InstrumentText::tr("Length, tension, stress and margin to breaking of the %1.")
+            .arg(toQString(choirLabel(instrument.choirs[choir])));
+    return picture;
+}
+
+QStringList changeText(const InstrumentModel& model, const LoadChange& change) {
+    const auto loadLine = [](const QString& name, Newton now, Newton then) {
+        return InstrumentText::tr("%1: %2 N now, %3 N then, %4 N (%5 %)")
+            .arg(name,
+                 QLocale().toString(now.value(), 'f', 0),
+                 QLocale().toString(then.value(), 'f', 0),
+                 signedNumber(then.value() - now.value(), 0),
+                 signedNumber(kPercent * (then / now - 1.0), 1));
+    };
+    QStringList text;
+    text << loadLine(InstrumentText::tr("All strings together"), change.now, change.then);
+    for (const ChoirLoad& choir : change.choirs) {
+        text << loadLine(
+            toQString(choirLabel(model.instrument().choirs[choir.choir])), choir.now, choir.then);
+    }
+    const auto [down, up] = std::minmax_element(
+        change.strings.begin(),
+        change.strings.end(),
+        [](const StringChange& a, const StringChange& b) { return a.move < b.move; });
+    text << InstrumentText::tr("Strings move by %1 to %2 cents.")
+                .arg(signedCents(down->move), signedCents(up->move));
+    return text;
+}
+
+QString breakingCaution() {
+    return InstrumentText::tr("A margin is a range, not a promise: wire of one name differs, and "
+                              "loops, kinks, rust and age weaken "
+                              "it. Before the pitch of an old instrument is raised ask its maker "
+                              "or a conservator; the case bears "
+                              "the load too. Keep your eyes away from strings under tension.");
+}
+
+} // namespace quillbench

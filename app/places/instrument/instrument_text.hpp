@@ -1,0 +1,28 @@
+#pragma once
+
+#include "app/places/instrument/compass_pictures.hpp"
+#include "app/places/instrument/instrument_model.hpp"
+
+#include <QStringList>
+
+namespace quillbench {
+
+/// "by a lever", "by hand at the register", "not at all".
+[[nodiscard]] QString silencingText(Silencing silencing);
+
+/// What an instrument is, a line each: maker and place, compass, manuals and coupler, pitch, keyboard positions, buff.
+[[nodiscard]] QStringList instrumentFacts(const Instrument& instrument);
+
+/// "−0.4 to +3.1": semitones up to breaking, a range.
+[[nodiscard]] QString marginText(const BreakingMargin& margin);
+
+/// Length, tension, share of the strength and margin over the compass, `choir` being the one looked at.
+[[nodiscard]] CompassPicture compassPicture(const InstrumentModel& model, std::size_t choir);
+
+/// What the change thought about would do: the load, choir by choir, and what moves furthest.
+[[nodiscard]] QStringList changeText(const InstrumentModel& model, const LoadChange& change);
+
+/// The usual caution, told once beside the numbers.
+[[nodiscard]] QString breakingCaution();
+
+} // namespace quillbench
