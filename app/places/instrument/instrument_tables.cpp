@@ -42,7 +42,9 @@ void putRow(QTableWidget& table,
 }
 
 QString figure(double value, int decimals) {
-    return QLocale().toString(value, 'f', decimals);
+    QLocale plain;
+    plain.setNumberOptions(QLocale::OmitGroupSeparator);
+    return plain.toString(value, 'f', decimals);
 }
 
 QString kindText(const JackRegister& reg) {
