@@ -192,7 +192,7 @@ QSize CompassView::sizeHint() const {
 }
 
 QSize CompassView::minimumSizeHint() const {
-    return {360, 420};
+    return {360, 340};
 }
 
 void CompassView::paintEvent(QPaintEvent* /*event*/) {

@@ -30,8 +30,8 @@ namespace {
 
 constexpr int kInstrumentColumnsFrom = 1000; // a narrower page stacks its parts
 constexpr int kInstrumentGap = 10;
-/// A reserve of one whole tone [VogelScheer].
-constexpr double kUsualReserve = 2.0; // semitones
+/// The weakest wire with its loops is in the lower bound already; common practice, no source.
+constexpr double kUsualReserve = 1.0; // semitones
 
 QLabel* instrumentLabel(QWidget* parent, const char* name) {
     auto* label = new QLabel(parent);
@@ -83,7 +83,7 @@ InstrumentPage::InstrumentPage(InstrumentModel& model, const TuningModel& tuning
     buildFacts();
     tabs_ = new QTabWidget(content_);
     tabs_->setObjectName(QStringLiteral("instrumentTabs"));
-    tabs_->setMinimumHeight(320);
+    tabs_->setMinimumHeight(300);
     columns_->addWidget(tabs_, 7);
     buildStrings();
     buildChange();
@@ -211,7 +211,6 @@ void InstrumentPage::buildChange() {
     margin_->setDecimals(1);
     margin_->setValue(kUsualReserve);
     margin_->setSuffix(tr(" semitones"));
-    margin_->setToolTip(tr("Wire makers advise a reserve of about a tone below breaking"));
     form->addRow(tr("To &a\u2032"), a4_);
     form->addRow(tr("Te&mperament"), temperament_);
     form->addRow(tr("Name strings that &keep less than"), margin_);
@@ -297,11 +296,10 @@ void InstrumentPage::showChange() {
         near.empty()
             ? tr("No string would keep less than %1 to the breaking of the weakest wire.")
                   .arg(margin_->text())
-            : tr("%n string(s) would keep less than %1 to the breaking of the weakest wire, in "
-                 "semitones:",
-                 nullptr,
-                 static_cast<int>(near.size()))
-                  .arg(margin_->text()));
+            : tr("Strings that would keep less than %1 to the breaking of the weakest wire: %2. In "
+                 "semitones:")
+                  .arg(margin_->text())
+                  .arg(near.size()));
     nearTable_->setVisible(!near.empty());
     fillNearBreaking(*nearTable_, model_, near);
 }

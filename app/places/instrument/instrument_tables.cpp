@@ -31,9 +31,9 @@ void putRow(QTableWidget& table,
             const QColor& colour = {}) {
     for (int column = 0; column < cells.size(); ++column) {
         auto* item = new QTableWidgetItem(cells[column]);
-        item->setTextAlignment((column < firstFigure ? Qt::AlignLeft : Qt::AlignRight) |
-                               Qt::AlignVCenter);
-        item->setToolTip(cells[column]);
+        const Qt::Alignment side = column < firstFigure ? Qt::AlignLeft : Qt::AlignRight;
+        item->setTextAlignment(side | Qt::AlignVCenter);
+        table.horizontalHeaderItem(column)->setTextAlignment(side | Qt::AlignVCenter);
         if (colour.isValid()) {
             item->setForeground(colour);
         }
@@ -59,9 +59,14 @@ QString kindText(const JackRegister& reg) {
 }
 
 QString pinText(const PinPlace& pin) {
-    return pin.row > 0 && pin.place > 0
-               ? InstrumentTables::tr("row %1, %2").arg(pin.row).arg(pin.place)
-               : QStringLiteral("\u2013");
+    return pin.row > 0 && pin.place > 0 ? InstrumentTables::tr("%1, %2").arg(pin.row).arg(pin.place)
+                                        : QStringLiteral("\u2013");
+}
+
+/// "soft iron" of "soft iron (historical kind)": the rest is told as the cell's tip.
+QString shortName(const Material& material) {
+    const QString name = toQString(material.name);
+    return name.left(name.indexOf(QStringLiteral(" (")));
 }
 
 } // namespace
@@ -73,7 +78,7 @@ void fillRegisters(QTableWidget& table, const Instrument& instrument) {
                 InstrumentTables::tr("Manual"),
                 InstrumentTables::tr("Kind"),
                 InstrumentTables::tr("Adjusters"),
-                InstrumentTables::tr("Plucks at, %")},
+                InstrumentTables::tr("Plucks\nat, %")},
                instrument.registers.size());
     for (std::size_t i = 0; i < instrument.registers.size(); ++i) {
         const JackRegister& reg = instrument.registers[i];
@@ -115,12 +120,11 @@ void fillStrings(QTableWidget& table, const InstrumentModel& model, std::size_t 
     startTable(table,
                {InstrumentTables::tr("Key"),
                 InstrumentTables::tr("Material"),
-                InstrumentTables::tr("Pin"),
+                InstrumentTables::tr("Pin: row,\nplace"),
                 InstrumentTables::tr("Length\nmm"),
                 InstrumentTables::tr("Wire\nmm"),
                 InstrumentTables::tr("Tension\nN"),
-                InstrumentTables::tr("Stress\nMPa"),
-                InstrumentTables::tr("Bears\nMPa"),
+                InstrumentTables::tr("Stress of what\nit bears, MPa"),
                 InstrumentTables::tr("Breaks above\nsemitones"),
                 InstrumentTables::tr("Inharm.\n10\u207b\u2076"),
                 InstrumentTables::tr("Pin 1\u00b0\nup to ct")},
@@ -133,14 +137,14 @@ void fillStrings(QTableWidget& table, const InstrumentModel& model, std::size_t 
         putRow(table,
                course,
                {noteText(keyNote(instrument, {choir, course}, model.position())),
-                toQString(materialOf(make).name),
+                shortName(materialOf(make)),
                 pinText(instrument.choirs[choir].pins[course]),
                 figure(make.length.value(), 1),
                 figure(make.diameter.value(), 3),
                 figure(state.tension.value(), 1),
-                figure(state.stress.value(), 0),
-                InstrumentTables::tr("%1\u2013%2")
-                    .arg(figure(state.strength.low.value(), 0),
+                InstrumentTables::tr("%1 of %2\u2013%3")
+                    .arg(figure(state.stress.value(), 0),
+                         figure(state.strength.low.value(), 0),
                          figure(state.strength.high.value(), 0)),
                 (near ? InstrumentTables::tr("! %1") : QStringLiteral("%1"))
                     .arg(marginText(state.margin)),
@@ -149,6 +153,8 @@ void fillStrings(QTableWidget& table, const InstrumentModel& model, std::size_t 
                                      : QStringLiteral("\u2013")},
                3,
                near ? danger : QColor());
+        table.item(static_cast<int>(course), 1)
+            ->setToolTip(toQString(sourceLine(materialOf(make))));
     }
 }
 

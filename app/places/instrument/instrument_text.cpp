@@ -141,13 +141,15 @@ QStringList instrumentFacts(const Instrument& instrument) {
                      .join(InstrumentText::tr(", "));
     }
     const auto& keys = instrument.compass.keys;
-    facts << InstrumentText::tr("%1 to %2, %n key(s), %3", nullptr, static_cast<int>(keys.size()))
+    facts << InstrumentText::tr("%1 to %2, %3 keys, %4")
                  .arg(noteText(keys.front().note),
                       noteText(keys.back().note),
+                      QLocale().toString(static_cast<int>(keys.size())),
                       bassText(instrument.compass.bassOctave));
-    facts << InstrumentText::tr(
-                 "%n manual(s), %1", nullptr, static_cast<int>(instrument.manuals.size()))
-                 .arg(couplerText(instrument.coupler));
+    facts << (instrument.manuals.size() == 1 ? InstrumentText::tr("One manual")
+                                             : InstrumentText::tr("%1 manuals, %2")
+                                                   .arg(instrument.manuals.size())
+                                                   .arg(couplerText(instrument.coupler)));
     facts << InstrumentText::tr("a\u2032 = %1").arg(hertzText(Hertz(instrument.pitchStandardHz)));
     if (instrument.positions.size() > 1) {
         QStringList positions;
@@ -184,7 +186,9 @@ CompassPicture compassPicture(const InstrumentModel& model, std::size_t choir) {
         picture.panels.push_back(panelOf(model, states, choir, quantity, title));
         return &picture.panels.back();
     };
-    add(Plotted::Length, InstrumentText::tr("Speaking length, mm"));
+    add(Plotted::Length,
+        InstrumentText::tr("Speaking length, mm (blue: %1; grey: the other choirs)")
+            .arg(toQString(choirLabel(instrument.choirs[choir]))));
     add(Plotted::Tension, InstrumentText::tr("Tension, N"));
     add(Plotted::Share,
         InstrumentText::tr("Stress, % of what such wire bears (strongest to weakest)"))

@@ -114,7 +114,7 @@ void TemperamentPage::buildTop() {
     row->addWidget(pitchLabel);
     row->addWidget(a4_);
     row->addWidget(compareLabel);
-    row->addWidget(compare_);
+    row->addWidget(compare_, 1);
     row->addStretch(1);
     row->addWidget(tune_);
 }

@@ -38,14 +38,23 @@ void beginTable(QTableWidget& table, const QStringList& columns, std::size_t row
     table.setRowCount(static_cast<int>(rows));
 }
 
+/// Words to the left, figures to the right, the heading as its column.
 void putCell(QTableWidget& table, int row, int column, const QString& text, bool quiet = false) {
+    const Qt::Alignment side = column == 0 ? Qt::AlignLeft : Qt::AlignRight;
     auto* item = new QTableWidgetItem(text);
-    item->setTextAlignment(column == 0 ? Qt::AlignLeft | Qt::AlignVCenter
-                                       : Qt::AlignRight | Qt::AlignVCenter);
+    item->setTextAlignment(side | Qt::AlignVCenter);
     if (quiet) {
         item->setForeground(themeOf(table.palette()).quiet);
     }
     table.setItem(row, column, item);
+    table.horizontalHeaderItem(column)->setTextAlignment(side | Qt::AlignVCenter);
+}
+
+/// Without group separators, which would make the figures of one column unlike.
+QString plainFigure(double value, int decimals) {
+    QLocale plain;
+    plain.setNumberOptions(QLocale::OmitGroupSeparator);
+    return plain.toString(value, 'f', decimals);
 }
 
 } // namespace
@@ -71,11 +80,11 @@ void fillNotes(QTableWidget& table, const TemperamentModel& model) {
     const TunedScale scale = model.scale();
     const Temperament* other = model.compared();
     QStringList columns{TemperamentTables::tr("Note"),
-                        TemperamentTables::tr("Cents above C"),
-                        TemperamentTables::tr("From equal, A = 0"),
-                        TemperamentTables::tr("Octave 4, Hz")};
+                        TemperamentTables::tr("Cents\nabove C"),
+                        TemperamentTables::tr("From equal\nA = 0"),
+                        TemperamentTables::tr("Octave 4\nHz")};
     if (other != nullptr) {
-        columns << toQString(other->description().name) << TemperamentTables::tr("Difference");
+        columns << TemperamentTables::tr("The other\nA = 0") << TemperamentTables::tr("Difference");
     }
     const std::vector<Note> keys =
         keysBetween(scale.temperament, Note{{Letter::C, 0}, 4}, Note{{Letter::B, 0}, 4});
@@ -85,10 +94,9 @@ void fillNotes(QTableWidget& table, const TemperamentModel& model) {
         const PitchClass note = keys[i].pitchClass;
         const Cents own = scale.temperament.offsetFromEqual(note);
         putCell(table, row, 0, pitchClassText(note));
-        putCell(
-            table, row, 1, QLocale().toString(scale.temperament.centsFromC(note).value(), 'f', 1));
+        putCell(table, row, 1, plainFigure(scale.temperament.centsFromC(note).value(), 1));
         putCell(table, row, 2, signedCents(own));
-        putCell(table, row, 3, QLocale().toString(scale.pitchOf(keys[i]).value(), 'f', 2));
+        putCell(table, row, 3, plainFigure(scale.pitchOf(keys[i]).value(), 2));
         if (other != nullptr) {
             const Cents theirs = other->offsetFromEqual(note);
             putCell(table, row, 4, signedCents(theirs));
@@ -123,8 +131,8 @@ void fillBeats(QTableWidget& table, const TemperamentModel& model) {
 void fillRecognised(QTableWidget& table, const Recognition& recognition) {
     beginTable(table,
                {TemperamentTables::tr("Fifth"),
-                TemperamentTables::tr("Heard, cents"),
-                TemperamentTables::tr("Its own"),
+                TemperamentTables::tr("Heard\ncents"),
+                TemperamentTables::tr("The nearest has\ncents"),
                 TemperamentTables::tr("Differs by")},
                recognition.fifths.size());
     for (std::size_t i = 0; i < recognition.fifths.size(); ++i) {

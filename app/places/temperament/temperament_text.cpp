@@ -297,9 +297,8 @@ QStringList recognitionText(const Recognition& recognition) {
     if (!recognition.known) {
         text << TemperamentText::tr("None of the catalogue. The nearest is %1.").arg(title);
     } else if (good > 1) {
-        text << TemperamentText::tr("%1, or one of %n other(s) that cannot be told from it.",
-                                    nullptr,
-                                    static_cast<int>(good - 1))
+        text << TemperamentText::tr(
+                    "%1, or another one that cannot be told from it: those written in ink below.")
                     .arg(title);
     } else {
         text << TemperamentText::tr("%1.").arg(title);

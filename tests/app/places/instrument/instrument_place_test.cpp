@@ -84,7 +84,7 @@ TEST_CASE("a margin is told as a range and never called safe", "[ui]") {
     Workshop shop;
     shop.model.think(440.0, {});
     const auto& table = shop.find<QTableWidget>("stringTable");
-    CHECK(cell(table, 3, 8).contains(QStringLiteral(" to ")));
+    CHECK(cell(table, 3, 7).contains(QStringLiteral(" to ")));
     for (const QLabel* label : shop.page.findChildren<QLabel*>()) {
         CHECK_FALSE(label->text().contains(QStringLiteral("safe"), Qt::CaseInsensitive));
     }
