@@ -2,10 +2,12 @@
 
 #include "audio/recorder.hpp"
 #include "audio/snapshot_cell.hpp"
+#include "audio/sound_memory.hpp"
 #include "audio/thread_role.hpp"
 #include "core/analysis/analyser.hpp"
 #include "core/support/contract.hpp"
 
+#include <algorithm>
 #include <chrono>
 #include <condition_variable>
 #include <exception>
@@ -27,7 +29,8 @@ constexpr auto kHearAfterStop = std::chrono::milliseconds(500);
 struct AnalysisEngine::Body {
     Body(std::shared_ptr<AudioSource> from, ClockCalibration clock)
         : source(std::move(from)),
-          analyser(source->sampleRate(), clock) {}
+          analyser(source->sampleRate(), clock),
+          memory(static_cast<std::size_t>(source->sampleRate().frames(kKept).value())) {}
 
     std::shared_ptr<AudioSource> source;
 
@@ -48,6 +51,9 @@ struct AnalysisEngine::Body {
 
     std::mutex recorderMutex;
     std::unique_ptr<Recorder> recorder;
+
+    mutable std::mutex memoryMutex;
+    SoundMemory memory;
 
     std::mutex sleepMutex;
     std::condition_variable_any wake;
@@ -94,6 +100,10 @@ struct AnalysisEngine::Body {
         }
         expected = block.first + FrameCount(static_cast<std::int64_t>(audio.count));
         record(block);
+        {
+            const std::lock_guard lock(memoryMutex);
+            memory.push(block);
+        }
         takeTarget();
         if (auto snapshot = analyser.push(block)) {
             if (snapshot->finished) {
@@ -239,6 +249,14 @@ EngineState AnalysisEngine::state() const {
         }
     }
     return body_->source->state();
+}
+
+KeptSound AnalysisEngine::sound(FrameIndex from, FrameIndex to) const {
+    KeptSound kept{from, body_->source->sampleRate(), {}};
+    const std::lock_guard lock(body_->memoryMutex);
+    kept.first = std::max(from, body_->memory.first());
+    kept.samples = body_->memory.copy(kept.first, to);
+    return kept;
 }
 
 Result<void> AnalysisEngine::startRecording(const std::filesystem::path& path) {

@@ -34,6 +34,13 @@ struct RecordingEvent {
 /// What must not be missed, in the order in which it happened. A StringReading here is finished.
 using EngineEvent = std::variant<StringReading, GapEvent, StateEvent, RecordingEvent>;
 
+/// A copy of sound that was heard.
+struct KeptSound {
+    FrameIndex first;
+    SampleRate rate;
+    std::vector<float> samples;
+};
+
 /// Takes sound from a source, listens, and shows what it hears. Live and batch are this one engine.
 /// **Thread** start() runs it on a thread of its own; or advance() does the same work on the caller's. Everything else
 /// from any ordinary thread.
@@ -63,6 +70,13 @@ public:
     [[nodiscard]] std::vector<EngineEvent> drainEvents();
 
     [[nodiscard]] EngineState state() const;
+
+    /// So much of what was heard last is kept in memory.
+    static constexpr Seconds kKept{12.0};
+
+    /// A copy of the sound from one frame up to another, as much of it as was heard without a gap and is kept; empty
+    /// where none is. Nothing of it leaves the memory.
+    [[nodiscard]] KeptSound sound(FrameIndex from, FrameIndex to) const;
 
     /// Keeps what is heard from now on as FLAC. **Errors** as Recorder::begin; BadArgument while one is being kept.
     [[nodiscard]] Result<void> startRecording(const std::filesystem::path& path);
