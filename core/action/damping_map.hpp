@@ -1,0 +1,60 @@
+#pragma once
+
+#include "core/dsp/damper/release_fit.hpp"
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+namespace quillbench {
+
+/// A key of one register, played short and let go.
+struct DampedPluck {
+    std::size_t key = 0;
+    double heldSeconds = 0.0; ///< from the pluck until the damper takes hold
+    bool found = false;       ///< a damper was heard at all
+    double stopSeconds = 0.0; ///< from there until 40 dB down
+    double residualDb = 0.0;  ///< what still sounds after the stop, against just before it
+};
+
+/// As a release says it; `pluck` on the same scale of seconds.
+[[nodiscard]] DampedPluck dampedPluck(std::size_t key, double pluck, const ReleaseReading& release);
+
+struct DampingKey {
+    std::size_t key = 0;
+    int count = 0;
+    int undamped = 0;          ///< plucks that no damper ended
+    double stopSeconds = 0.0;  ///< median
+    double usualSeconds = 0.0; ///< what the keys around it lead one to expect
+    double heldSeconds = 0.0;
+    double usualHeld = 0.0;
+    double residualDb = 0.0;
+};
+
+enum class DampingFault {
+    NotAtAll, ///< rings on after the key is let go
+    Slow,     ///< the string goes on too long after the damper touched: it grips badly
+    Partial,  ///< something of the string sounds on under the damper
+    Late,     ///< the damper takes hold later than its neighbours after the same short touch
+};
+
+struct DampingFinding {
+    std::size_t key = 0;
+    DampingFault fault = DampingFault::NotAtAll;
+    double amount = 0.0;     ///< Slow, Late: seconds beyond the usual; Partial: dB above it
+    double confidence = 0.0; ///< 0 to 1
+};
+
+struct DampingMap {
+    std::vector<DampingKey> keys; ///< ascending
+    std::vector<DampingFinding> findings;
+    bool enough = false;
+};
+
+/// How one register's dampers stop its strings, key by key, against a robust curve over the compass. A finding needs
+/// two plucks of the key. "Late" rests on an even touch: keys struck short, all alike.
+/// **Accuracy** damping_map_test; false findings ≤ 2 % of keys. **Source** [Cleveland1979] for the curve; limits:
+/// common practice, no source.
+[[nodiscard]] DampingMap mapDamping(std::span<const DampedPluck> plucks);
+
+} // namespace quillbench

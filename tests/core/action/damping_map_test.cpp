@@ -1,0 +1,95 @@
+#include "core/action/damping_map.hpp"
+#include "core/support/random.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+#include <vector>
+
+using namespace quillbench;
+
+namespace {
+
+struct Dampers {
+    std::size_t keys = 61;
+    int plucks = 3;
+    std::map<std::size_t, DampingFault> bad;
+};
+
+std::vector<DampedPluck> played(const Dampers& made, std::uint64_t seed) {
+    Random random(seed);
+    std::vector<DampedPluck> plucks;
+    for (std::size_t key = 0; key < made.keys; ++key) {
+        const auto bad = made.bad.find(key);
+        const bool is = bad != made.bad.end();
+        const double felt = 0.12 * random.normal();
+        for (int i = 0; i < made.plucks; ++i) {
+            DampedPluck pluck;
+            pluck.key = key;
+            pluck.found = !is || bad->second != DampingFault::NotAtAll;
+            pluck.stopSeconds =
+                0.35 * std::exp(-0.012 * static_cast<double>(key) + felt + 0.08 * random.normal());
+            pluck.heldSeconds = 0.30 + 0.03 * random.normal();
+            pluck.residualDb = -45.0 + 2.0 * random.normal();
+            if (is && bad->second == DampingFault::Slow) {
+                pluck.stopSeconds *= 3.0;
+            } else if (is && bad->second == DampingFault::Late) {
+                pluck.heldSeconds += 0.25;
+            } else if (is && bad->second == DampingFault::Partial) {
+                pluck.residualDb += 22.0;
+            }
+            plucks.push_back(pluck);
+        }
+    }
+    return plucks;
+}
+
+bool isNamed(const DampingMap& map, std::size_t key, DampingFault fault) {
+    return std::any_of(
+        map.findings.begin(), map.findings.end(), [&](const DampingFinding& finding) {
+            return finding.key == key && finding.fault == fault && finding.confidence > 0.5;
+        });
+}
+
+} // namespace
+
+TEST_CASE("bad dampers are found, each as what it is", "[action]") {
+    int found = 0;
+    for (std::uint64_t seed = 1; seed <= 25; ++seed) {
+        Dampers made;
+        made.bad = {{7, DampingFault::Slow},
+                    {20, DampingFault::Late},
+                    {35, DampingFault::Partial},
+                    {50, DampingFault::NotAtAll}};
+        const DampingMap map = mapDamping(played(made, seed));
+        for (const auto& [key, fault] : made.bad) {
+            found += isNamed(map, key, fault) ? 1 : 0;
+        }
+    }
+    INFO(found << " of 100");
+    CHECK(found >= 97);
+}
+
+TEST_CASE("of ordinary dampers at most two in a hundred are named", "[action]") {
+    std::size_t named = 0;
+    for (std::uint64_t seed = 1; seed <= 50; ++seed) {
+        std::set<std::size_t> keys;
+        for (const DampingFinding& finding : mapDamping(played({}, seed)).findings) {
+            keys.insert(finding.key);
+        }
+        named += keys.size();
+    }
+    INFO(named << " of 3050");
+    CHECK(named <= 61);
+}
+
+TEST_CASE("a damper heard once is not judged", "[action]") {
+    Dampers made;
+    made.plucks = 1;
+    made.bad = {{7, DampingFault::Slow}, {50, DampingFault::NotAtAll}};
+    CHECK(mapDamping(played(made, 1)).findings.empty());
+    CHECK(mapDamping({}).keys.empty());
+}
