@@ -125,6 +125,7 @@ void VirtualPlayer::sendKey(VirtualCommand::Kind kind, std::size_t key) {
     command.kind = kind;
     command.manual = model_.manual();
     command.key = key;
+    command.amount = kind == VirtualCommand::Kind::KeyDown ? keySpeed_ : 0.0;
     send(command);
 }
 

@@ -47,6 +47,9 @@ public:
     void keyDown(std::size_t key);
     void keyUp(std::size_t key);
 
+    /// How fast keys go down from now on: a part of 200 mm of key travel a second in (0, 1]; 0: as usual.
+    void setKeySpeed(double part) { keySpeed_ = part; }
+
     /// The string whose pin the hammer is on: that of the key plucked last, or of a step chosen by hand.
     /// **Range** model.ready().
     [[nodiscard]] StringId atHand() const;
@@ -77,6 +80,7 @@ private:
     void sendKey(VirtualCommand::Kind kind, std::size_t key);
 
     const TuningModel& model_;
+    double keySpeed_ = 0.0;
     VirtualSource* source_ = nullptr;
     std::set<std::size_t> down_;         ///< keys that are held
     std::deque<VirtualCommand> waiting_; ///< what the queue had no room for, in order

@@ -82,6 +82,7 @@ struct VirtualInstrument::Body {
         bool hanging = false;  ///< its jack hangs after a pluck
         double lateDamper = 0; ///< seconds
         double weakness = 1.0;
+        double stray = 0.0; ///< millimetres of key travel by which its jacks pluck late
 
         [[nodiscard]] bool free() const { return lifted > 0 || byHand; }
     };
@@ -272,6 +273,9 @@ VirtualInstrument::Body::Body(const Instrument& made, const VirtualSettings& set
                 case StringFault::Kind::LateDamper:
                     course.lateDamper = fault.amount;
                     break;
+                case StringFault::Kind::StrayJack:
+                    course.stray = fault.amount;
+                    break;
                 case StringFault::Kind::WeakPlectrum:
                     course.weakness = fault.amount;
                     break;
@@ -298,7 +302,8 @@ VirtualInstrument::Body::Body(const Instrument& made, const VirtualSettings& set
             jack.exists = true;
             jack.course = at;
             Random random(seedOf(seed, 5, r * 1000 + k));
-            jack.pluckTravel = std::max(kLeastPluckTravel, row.stagger + 0.08 * random.normal());
+            jack.pluckTravel = std::max(kLeastPluckTravel,
+                                        row.stagger + courses[at].stray + 0.08 * random.normal());
             const StringMake& make = made.choirs[row.choir].strings[courses[at].id.course];
             jack.shape = pluckShape(
                 pluckPointAt(row, make), courses[at].motion.modes() / 2, courses[at].reference);

@@ -36,10 +36,11 @@ struct PinBehaviour {
 /// Something that is not as it should be with one string or its jack.
 struct StringFault {
     enum class Kind {
-        FalseBeat,    ///< each partial is two lines `amount` cents apart, nearly equal in strength
-        Broken,       ///< no string: the jack is heard, no tone
-        HangingJack,  ///< the jack stays up after the first pluck: no damping and no second pluck
-        LateDamper,   ///< the damper takes hold `amount` seconds late
+        FalseBeat,   ///< each partial is two lines `amount` cents apart, nearly equal in strength
+        Broken,      ///< no string: the jack is heard, no tone
+        HangingJack, ///< the jack stays up after the first pluck: no damping and no second pluck
+        LateDamper,  ///< the damper takes hold `amount` seconds late
+        StrayJack, ///< plucks `amount` millimetres of key travel later than its row (negative: earlier)
         WeakPlectrum, ///< plucks with `amount` (0 … 1) of the usual displacement
     };
     Kind kind = Kind::FalseBeat;

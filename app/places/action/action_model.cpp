@@ -1,0 +1,451 @@
+#include "app/places/action/action_model.hpp"
+
+#include "app/text/format.hpp"
+#include "core/dsp/stagger/resample.hpp"
+#include "core/dsp/stagger/stagger_listener.hpp"
+#include "core/dsp/string_listener.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace quillbench {
+
+namespace {
+
+constexpr double kSoloRate = 16000.0;
+constexpr Seconds kSoloBefore{0.25};
+constexpr Seconds kSoloAfter{0.9};
+constexpr Seconds kAttackRoom{0.6};
+constexpr Seconds kDamperWait{3.5};  // after a pluck whose end was not heard
+constexpr Seconds kAfterDamper{1.0}; // of sound after a pluck that was damped
+constexpr Seconds kLeastDamped{0.5}; // of sound from the pluck on, to judge a damper
+constexpr Seconds kHeldOn{2.0};      // so long without a damper is not a short touch any more
+constexpr Seconds kBeforeNext{0.02};
+constexpr Seconds kPressQuiet{1.2};
+constexpr Seconds kStrokesQuiet{2.0};
+constexpr Seconds kLongestGroup{10.0};
+constexpr Seconds kGroupBefore{0.5};
+constexpr int kStrokesAsked = 10;
+
+double ratioOf(Footage footage) {
+    return std::exp2(static_cast<double>(octavesAbove(footage)));
+}
+
+} // namespace
+
+/// A pluck whose damper is still to come.
+struct ActionModel::WaitingPluck {
+    FrameIndex pluck;
+    std::size_t key = 0;
+    std::size_t reg = 0;
+    Hertz string;
+    FrameIndex due;
+    std::optional<FrameIndex> next; ///< a later pluck ends what can be heard
+};
+
+/// Plucks that belong together: one slow press, or one key struck again and again.
+struct ActionModel::Group {
+    FrameIndex first;
+    FrameIndex last;
+    std::map<std::size_t, int> keys; ///< how often each was recognised
+};
+
+ActionModel::ActionModel(TuningModel& tuning, QObject* parent) : QObject(parent), tuning_(tuning) {
+    connect(&tuning_, &TuningModel::chosen, this, &ActionModel::forgetInstrument);
+    connect(&tuning_, &TuningModel::registrationChanged, this, [this] {
+        group_.reset();
+        waiting_.clear();
+        Q_EMIT changed();
+    });
+}
+
+ActionModel::~ActionModel() = default;
+
+void ActionModel::setSound(SoundBetween sound) {
+    sound_ = std::move(sound);
+}
+
+void ActionModel::sourceChanged() {
+    group_.reset();
+    waiting_.clear();
+    pluckSeen_ = 0;
+    now_ = FrameIndex();
+    heardKey_.reset();
+}
+
+void ActionModel::forgetInstrument() {
+    if (tuning_.choice().instrument == instrument_) {
+        return;
+    }
+    instrument_ = tuning_.choice().instrument;
+    voices_.clear();
+    dampers_.clear();
+    repeats_.clear();
+    presses_.clear();
+    solos_.clear();
+    sourceChanged();
+    lastWords_.clear();
+    Q_EMIT changed();
+}
+
+void ActionModel::choose(ActionTask task) {
+    if (task == task_) {
+        return;
+    }
+    task_ = task;
+    group_.reset();
+    waiting_.clear();
+    lastWords_.clear();
+    Q_EMIT changed();
+}
+
+void ActionModel::setMicrophoneMoved(bool moved) {
+    place_ = moved ? 1 : 0;
+    Q_EMIT changed();
+}
+
+void ActionModel::beginAgain() {
+    const auto alone = registerAlone();
+    switch (task_) {
+    case ActionTask::Stagger:
+        presses_.erase(tuning_.registration().on.to_ullong());
+        break;
+    case ActionTask::Evenness:
+        voices_.erase(alone.value_or(kMostRegisters));
+        break;
+    case ActionTask::Dampers:
+        dampers_.erase(alone.value_or(kMostRegisters));
+        break;
+    case ActionTask::Repetition:
+        repeats_.erase(alone.value_or(kMostRegisters));
+        break;
+    }
+    Q_EMIT changed();
+}
+
+std::vector<StaggerRow> ActionModel::rowsOn() const {
+    std::vector<StaggerRow> rows;
+    if (!tuning_.ready()) {
+        return rows;
+    }
+    const Instrument& instrument = tuning_.instrument();
+    const std::size_t middle = instrument.compass.keys.size() / 2;
+    for (const KeyPluck& pluck :
+         plucksOf(instrument, tuning_.registration(), tuning_.manual(), middle)) {
+        const JackRegister& row = instrument.registers[pluck.reg];
+        rows.push_back({pluck.reg, row.stagger, row.adjusters});
+    }
+    return rows;
+}
+
+std::optional<std::size_t> ActionModel::registerAlone() const {
+    const std::vector<StaggerRow> rows = rowsOn();
+    return rows.size() == 1 ? std::optional(rows.front().reg) : std::nullopt;
+}
+
+std::shared_ptr<const AnalysisTarget> ActionModel::target() const {
+    auto target = std::make_shared<AnalysisTarget>();
+    if (!tuning_.ready()) {
+        return target;
+    }
+    std::vector<std::size_t> choirs;
+    for (const StaggerRow& row : rowsOn()) {
+        const std::size_t choir = tuning_.instrument().registers[row.reg].choir;
+        if (std::find(choirs.begin(), choirs.end(), choir) == choirs.end()) {
+            choirs.push_back(choir);
+        }
+    }
+    for (const std::size_t choir : choirs) {
+        for (std::size_t course = 0; course < tuning_.instrument().choirs[choir].strings.size();
+             ++course) {
+            const StringFacts facts = tuning_.factsOf({choir, course});
+            target->strings.push_back({{choir, course}, facts.target, facts.inharmonicity});
+        }
+    }
+    return target;
+}
+
+std::optional<std::size_t> ActionModel::keyOfCourse(std::size_t course) const {
+    return keyAt(tuning_.instrument(), course, tuning_.position());
+}
+
+void ActionModel::hear(const StringReading& reading) {
+    if (!tuning_.ready()) {
+        return;
+    }
+    if (reading.standing == Standing::Nothing) {
+        if (!group_) {
+            say(tr("That was not recognised: play it again, one key alone."));
+        }
+        return;
+    }
+    const auto key = keyOfCourse(reading.string.course);
+    if (!key) {
+        return;
+    }
+    heardKey_ = key;
+    if (group_) {
+        ++group_->keys[*key];
+    }
+    const auto reg = registerAlone();
+    if (!reg || tuning_.instrument().registers[*reg].choir != reading.string.choir) {
+        return;
+    }
+    if (task_ != ActionTask::Repetition) {
+        keepSolo(reading, *key, *reg);
+    }
+    if (task_ == ActionTask::Evenness) {
+        keepVoice(reading, *key, *reg);
+    } else if (task_ == ActionTask::Dampers) {
+        const SampleRate rate = sound_ ? sound_(reading.pluck, reading.pluck).rate : SampleRate();
+        const bool damped = reading.used < StringListener::kLongest - Seconds(0.05);
+        const Seconds until = damped ? reading.used + kAfterDamper : kDamperWait;
+        waiting_.push_back({reading.pluck,
+                            *key,
+                            *reg,
+                            reading.pitch,
+                            reading.pluck + rate.frames(until),
+                            std::nullopt});
+    }
+    Q_EMIT changed();
+}
+
+void ActionModel::keepSolo(const StringReading& reading, std::size_t key, std::size_t reg) {
+    if (!sound_) {
+        return;
+    }
+    const SampleRate rate = sound_(reading.pluck, reading.pluck).rate;
+    const KeptSound heard = sound_(reading.pluck - rate.frames(kSoloBefore),
+                                   reading.pluck + rate.frames(std::min(kSoloAfter, reading.used)));
+    if (rate.duration(FrameCount(static_cast<std::int64_t>(heard.samples.size()))) <
+        kSoloBefore + Seconds(0.3)) {
+        return;
+    }
+    const std::vector<double> slow = resample(heard.samples, rate.hz(), kSoloRate);
+    std::vector<float> solo(slow.size());
+    std::transform(
+        slow.begin(), slow.end(), solo.begin(), [](double x) { return static_cast<float>(x); });
+    solos_[{reg, key}] = std::move(solo);
+}
+
+void ActionModel::keepVoice(const StringReading& reading, std::size_t key, std::size_t reg) {
+    auto voice = voiceOf(reading);
+    if (!voice) {
+        say(reading.has(Warning::Clipped)
+                ? tr("%1 was too loud for the microphone: move it back, play again.")
+                      .arg(noteText(tuning_.instrument().compass.keys[key].note))
+                : tr("%1 was too short or not clear: hold it a second.")
+                      .arg(noteText(tuning_.instrument().compass.keys[key].note)));
+        return;
+    }
+    if (sound_) {
+        const SampleRate rate = sound_(reading.pluck, reading.pluck).rate;
+        const KeptSound heard = sound_(reading.pluck - rate.frames(Seconds(0.05)),
+                                       reading.pluck + rate.frames(kAttackRoom));
+        const auto at = (reading.pluck - heard.first).value();
+        if (at >= 0 && static_cast<std::size_t>(at) < heard.samples.size()) {
+            voice->attack = attackNoise(heard.samples,
+                                        rate,
+                                        static_cast<std::size_t>(at),
+                                        reading.pitch,
+                                        reading.inharmonicity);
+        }
+    }
+    voices_[reg].push_back({key, place_, *voice});
+    lastWords_.clear();
+}
+
+void ActionModel::advance(const AnalysisSnapshot& snapshot) {
+    now_ = snapshot.upTo;
+    const bool grouped = (task_ == ActionTask::Stagger && rowsOn().size() > 1) ||
+                         (task_ == ActionTask::Repetition && registerAlone());
+    if (snapshot.pluckNumber != pluckSeen_) {
+        pluckSeen_ = snapshot.pluckNumber;
+        const FrameIndex at = snapshot.reading ? snapshot.reading->pluck : snapshot.upTo;
+        for (WaitingPluck& pluck : waiting_) {
+            if (pluck.pluck < at && !pluck.next) {
+                pluck.next = at;
+            }
+        }
+        if (grouped && !group_) {
+            group_ = std::make_unique<Group>(Group{at, at, {}});
+        }
+        if (group_) {
+            group_->last = std::max(group_->last, at);
+        }
+    }
+    if (group_ && snapshot.recognised) {
+        if (const auto key = keyOfCourse(snapshot.recognised->course)) {
+            ++group_->keys[*key];
+        }
+    }
+    if (!sound_) {
+        return;
+    }
+    const SampleRate rate = sound_(now_, now_).rate;
+    if (group_) {
+        const Seconds quiet = task_ == ActionTask::Stagger ? kPressQuiet : kStrokesQuiet;
+        if (rate.duration(now_ - group_->last) > quiet ||
+            rate.duration(now_ - group_->first) > kLongestGroup) {
+            hearGroup();
+        }
+    }
+    std::vector<WaitingPluck> later;
+    for (const WaitingPluck& pluck : std::exchange(waiting_, {})) {
+        if (pluck.next) {
+            hearDamping(pluck, *pluck.next - rate.frames(kBeforeNext));
+        } else if (now_ >= pluck.due) {
+            hearDamping(pluck, pluck.due);
+        } else {
+            later.push_back(pluck);
+        }
+    }
+    waiting_ = std::move(later);
+}
+
+void ActionModel::hearDamping(const WaitingPluck& pluck, FrameIndex upTo) {
+    const SampleRate rate = sound_(pluck.pluck, pluck.pluck).rate;
+    const KeptSound heard = sound_(pluck.pluck - rate.frames(kSoloBefore), upTo);
+    const Seconds after = rate.duration(upTo - pluck.pluck);
+    if (heard.samples.empty() || after < kLeastDamped) {
+        say(tr("Too quick after the last: leave a second of silence after each key."));
+        return;
+    }
+    const ReleaseReading release = hearRelease(heard.samples, rate, pluck.string);
+    const double at = rate.duration(pluck.pluck - heard.first).count();
+    if (!release.found && after < kHeldOn) {
+        return; // the next key came before anything could be said
+    }
+    dampers_[pluck.reg].push_back(dampedPluck(pluck.key, at, release));
+    say(release.found ? QString()
+                      : tr("No damper was heard on %1: strike it short, and let go.")
+                            .arg(noteText(tuning_.instrument().compass.keys[pluck.key].note)));
+}
+
+void ActionModel::hearGroup() {
+    const std::unique_ptr<Group> group = std::exchange(group_, nullptr);
+    if (group->keys.empty()) {
+        say(tr("That was not recognised: play it again, one key alone."));
+        return;
+    }
+    // Of octaves heard as often the lower is the key: a 4′ sounds like the key above.
+    const auto most =
+        std::max_element(group->keys.begin(), group->keys.end(), [](const auto& a, const auto& b) {
+            return a.second < b.second;
+        });
+    heardKey_ = most->first;
+    const SampleRate rate = sound_(now_, now_).rate;
+    const KeptSound heard = sound_(group->first - rate.frames(kGroupBefore),
+                                   std::min(now_, group->last + rate.frames(kStrokesQuiet)));
+    if (heard.samples.empty()) {
+        return;
+    }
+    if (task_ == ActionTask::Stagger) {
+        hearSlowPress(most->first, heard);
+    } else {
+        hearStrokes(most->first, heard);
+    }
+}
+
+void ActionModel::hearSlowPress(std::size_t key, const KeptSound& sound) {
+    const std::vector<StaggerRow> rows = rowsOn();
+    const Instrument& instrument = tuning_.instrument();
+    const std::size_t course = courseOf(instrument, key, tuning_.position());
+    StaggerQuestion question;
+    bool known = true;
+    for (const StaggerRow& row : rows) {
+        const std::size_t choir = instrument.registers[row.reg].choir;
+        if (course >= instrument.choirs[choir].strings.size()) {
+            return;
+        }
+        StaggeredChoir asked;
+        asked.ratio = ratioOf(instrument.choirs[choir].footage);
+        question.key = Hertz(tuning_.targetOf({choir, course}).value() / asked.ratio);
+        const auto solo = solos_.find({row.reg, key});
+        known = known && solo != solos_.end();
+        if (solo != solos_.end()) {
+            asked.solo = SoloSound{solo->second, SampleRate(kSoloRate)};
+        }
+        question.choirs.tryPush(asked);
+    }
+    const StaggerReading reading = listenToStagger(sound.samples, sound.rate, question);
+    SlowPress press;
+    press.key = key;
+    press.sure = reading.countConfidence;
+    for (const ChoirPluck& pluck : reading.plucks) {
+        press.plucks.push_back({rows[pluck.choir].reg, pluck.at.count(), pluck.confidence});
+    }
+    if (!press.plucks.empty()) {
+        presses_[tuning_.registration().on.to_ullong()].push_back(press);
+    }
+    const QString name = noteText(instrument.compass.keys[key].note);
+    say(press.plucks.empty() ? tr("No pluck was heard: press %1 again, slowly.").arg(name)
+        : known ? tr("%1: %2 of %3 plucks.").arg(name).arg(press.plucks.size()).arg(rows.size())
+                : tr("%1: %2 of %3 plucks. Play it with each register alone first, then which is "
+                     "which is surer.")
+                      .arg(name)
+                      .arg(press.plucks.size())
+                      .arg(rows.size()));
+}
+
+void ActionModel::hearStrokes(std::size_t key, const KeptSound& sound) {
+    const auto reg = registerAlone();
+    if (!reg) {
+        return;
+    }
+    const std::size_t course = courseOf(tuning_.instrument(), key, tuning_.position());
+    const StringId string{tuning_.instrument().registers[*reg].choir, course};
+    repeats_[*reg][key] =
+        hearRepetition(sound.samples, sound.rate, tuning_.targetOf(string), kStrokesAsked);
+    say({});
+}
+
+void ActionModel::say(const QString& words) {
+    lastWords_ = words;
+    Q_EMIT changed();
+}
+
+EvennessReport ActionModel::evenness() const {
+    const auto found = voices_.find(registerAlone().value_or(kMostRegisters));
+    return compareKeys(found == voices_.end() ? std::span<const VoicedPluck>()
+                                              : std::span<const VoicedPluck>(found->second));
+}
+
+DampingMap ActionModel::damping() const {
+    const auto found = dampers_.find(registerAlone().value_or(kMostRegisters));
+    return mapDamping(found == dampers_.end() ? std::span<const DampedPluck>()
+                                              : std::span<const DampedPluck>(found->second));
+}
+
+StaggerMap ActionModel::stagger() const {
+    const std::vector<StaggerRow> rows = rowsOn();
+    const auto found = presses_.find(tuning_.registration().on.to_ullong());
+    if (rows.size() < 2 || found == presses_.end()) {
+        return {};
+    }
+    return mapStagger(found->second, rows);
+}
+
+std::map<std::size_t, RepetitionReading> ActionModel::repetition() const {
+    const auto found = repeats_.find(registerAlone().value_or(kMostRegisters));
+    return found == repeats_.end() ? std::map<std::size_t, RepetitionReading>() : found->second;
+}
+
+std::size_t ActionModel::keysKnownAlone() const {
+    const std::vector<StaggerRow> rows = rowsOn();
+    std::size_t known = 0;
+    for (std::size_t key = 0; tuning_.ready() && key < tuning_.instrument().compass.keys.size();
+         ++key) {
+        known += std::all_of(rows.begin(),
+                             rows.end(),
+                             [&](const StaggerRow& row) {
+                                 return solos_.contains({row.reg, key});
+                             })
+                     ? 1U
+                     : 0U;
+    }
+    return known;
+}
+
+} // namespace quillbench

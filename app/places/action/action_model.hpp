@@ -1,0 +1,121 @@
+#pragma once
+
+#include "app/models/tuning_model.hpp"
+#include "app/places/action/action_pictures.hpp"
+#include "audio/analysis_engine.hpp"
+#include "core/action/damping_map.hpp"
+#include "core/action/evenness.hpp"
+#include "core/action/repetition.hpp"
+#include "core/action/stagger_map.hpp"
+#include "core/analysis/snapshot.hpp"
+
+#include <QObject>
+#include <functional>
+#include <map>
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace quillbench {
+
+/// What the Action place hears of the instrument: it follows the key that is played, takes the last seconds of sound
+/// when a pluck is over, and keeps what the core makes of them. One instrument, one sitting; another instrument begins
+/// anew. **Thread** GUI.
+class ActionModel : public QObject {
+    Q_OBJECT
+
+public:
+    using SoundBetween = std::function<KeptSound(FrameIndex, FrameIndex)>;
+
+    explicit ActionModel(TuningModel& tuning, QObject* parent = nullptr);
+    ~ActionModel() override;
+
+    /// Where the last seconds of sound are had from. May return nothing.
+    void setSound(SoundBetween sound);
+
+    /// Frames count anew: the source changed. What was measured stays.
+    void sourceChanged();
+
+    void choose(ActionTask task);
+
+    [[nodiscard]] ActionTask task() const { return task_; }
+
+    /// The microphone stands half a metre from where it stood (or back again): plucks are kept apart from now on.
+    void setMicrophoneMoved(bool moved);
+
+    [[nodiscard]] bool microphoneMoved() const { return place_ != 0; }
+
+    /// Forgets what this task measured with the registers that are on.
+    void beginAgain();
+
+    /// What the analysis should listen for here: every string that may sound, none more than another.
+    [[nodiscard]] std::shared_ptr<const AnalysisTarget> target() const;
+
+    /// The last word on a pluck.
+    void hear(const StringReading& reading);
+
+    /// Sound went on; what has waited long enough is listened to.
+    void advance(const AnalysisSnapshot& snapshot);
+
+    [[nodiscard]] const TuningModel& tuning() const { return tuning_; }
+
+    /// The register that is on, where it is one alone.
+    [[nodiscard]] std::optional<std::size_t> registerAlone() const;
+
+    /// Of the register that is on; nothing heard where none is on alone.
+    [[nodiscard]] EvennessReport evenness() const;
+    [[nodiscard]] DampingMap damping() const;
+    /// Of the rows that are on, on the manual that is played.
+    [[nodiscard]] StaggerMap stagger() const;
+    /// The last of each key with the register that is on.
+    [[nodiscard]] std::map<std::size_t, RepetitionReading> repetition() const;
+
+    /// Keys on which every register that is on was heard alone.
+    [[nodiscard]] std::size_t keysKnownAlone() const;
+
+    /// The registers on the manual that is played, each with its intended travel.
+    [[nodiscard]] std::vector<StaggerRow> rowsOn() const;
+
+    /// The key heard last.
+    [[nodiscard]] std::optional<std::size_t> heardKey() const { return heardKey_; }
+
+    /// What became of the last thing that was played, for the player; may be empty.
+    [[nodiscard]] const QString& lastWords() const { return lastWords_; }
+
+Q_SIGNALS:
+    /// Something was measured, or what is looked at changed.
+    void changed();
+
+private:
+    struct WaitingPluck;
+    struct Group;
+    void forgetInstrument();
+    void keepVoice(const StringReading& reading, std::size_t key, std::size_t reg);
+    void keepSolo(const StringReading& reading, std::size_t key, std::size_t reg);
+    void hearDamping(const WaitingPluck& pluck, FrameIndex upTo);
+    void hearGroup();
+    void hearSlowPress(std::size_t key, const KeptSound& sound);
+    void hearStrokes(std::size_t key, const KeptSound& sound);
+    void say(const QString& words);
+    [[nodiscard]] std::optional<std::size_t> keyOfCourse(std::size_t course) const;
+
+    TuningModel& tuning_;
+    SoundBetween sound_;
+    ActionTask task_ = ActionTask::Evenness;
+    int place_ = 0;
+    QString instrument_;
+    std::map<std::size_t, std::vector<VoicedPluck>> voices_;  ///< by register
+    std::map<std::size_t, std::vector<DampedPluck>> dampers_; ///< by register
+    std::map<std::size_t, std::map<std::size_t, RepetitionReading>> repeats_;
+    std::map<std::uint64_t, std::vector<SlowPress>> presses_; ///< by the set of registers on
+    /// One pluck of each register and key alone, 16 kHz.
+    std::map<std::pair<std::size_t, std::size_t>, std::vector<float>> solos_;
+    std::vector<WaitingPluck> waiting_;
+    std::unique_ptr<Group> group_;
+    std::uint64_t pluckSeen_ = 0;
+    FrameIndex now_;
+    std::optional<std::size_t> heardKey_;
+    QString lastWords_;
+};
+
+} // namespace quillbench

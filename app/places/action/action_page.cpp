@@ -1,0 +1,344 @@
+#include "app/places/action/action_page.hpp"
+
+#include "app/places/action/action_map_view.hpp"
+#include "app/text/format.hpp"
+#include "app/views/computer_keys.hpp"
+#include "app/views/register_bar.hpp"
+
+#include <QFileDialog>
+#include <QHBoxLayout>
+#include <QHeaderView>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QSignalBlocker>
+#include <QTableWidget>
+#include <QToolButton>
+#include <QVBoxLayout>
+#include <algorithm>
+
+namespace quillbench {
+
+namespace {
+
+constexpr double kSlowSpeed = 0.1; // of the fastest: 20 mm of key travel a second
+constexpr int kDoneColumn = 0;
+constexpr int kWhatColumn = 1;
+constexpr int kRemarkColumn = 2;
+
+QLabel* lineOf(QWidget* parent, const char* name) {
+    auto* label = new QLabel(parent);
+    label->setObjectName(QString::fromLatin1(name));
+    label->setTextFormat(Qt::PlainText);
+    label->setWordWrap(true);
+    return label;
+}
+
+/// The beginning of the ids of what a task finds with the registers that are on.
+QString aboutOf(const ActionModel& model) {
+    const auto alone = model.registerAlone();
+    switch (model.task()) {
+    case ActionTask::Stagger:
+        return QStringLiteral("stagger-");
+    case ActionTask::Evenness:
+        return QStringLiteral("voice-%1-").arg(alone.value_or(kMostRegisters));
+    case ActionTask::Dampers:
+        return QStringLiteral("damper-%1-").arg(alone.value_or(kMostRegisters));
+    case ActionTask::Repetition:
+        break;
+    }
+    return QStringLiteral("repeat-%1-").arg(alone.value_or(kMostRegisters));
+}
+
+} // namespace
+
+ActionPage::ActionPage(TuningModel& tuning,
+                       LiveModel& live,
+                       VirtualPlayer& player,
+                       ActionModel& action,
+                       QWidget* parent)
+    : QWidget(parent),
+      tuning_(tuning),
+      live_(live),
+      player_(player),
+      action_(action),
+      registers_(new RegisterBar(this)),
+      sentence_(lineOf(this, "actionSentence")),
+      whole_(lineOf(this, "actionWhole")),
+      told_(lineOf(this, "actionTold")),
+      map_(new ActionMapView(this)),
+      table_(new QTableWidget(0, 3, this)) {
+    setAccessibleName(tr("Action"));
+    setFocusPolicy(Qt::StrongFocus);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(12, 8, 12, 4);
+    column->setSpacing(4);
+    auto* top = new QWidget(this);
+    buildTop(top);
+    buildTable();
+    column->addWidget(top);
+    column->addWidget(registers_);
+    column->addWidget(sentence_);
+    column->addWidget(whole_);
+    column->addWidget(map_, 3);
+    column->addWidget(table_, 2);
+    column->addWidget(told_);
+    sentence_->setAccessibleDescription(tr("What to do now"));
+    whole_->setAccessibleDescription(tr("What the whole register does"));
+    connect(registers_, &RegisterBar::drawn, &tuning_, &TuningModel::draw);
+    connect(&tuning_, &TuningModel::registrationChanged, this, [this] {
+        registers_->show(tuning_.instrument(), tuning_.registration());
+    });
+    connect(&action_, &ActionModel::changed, this, [this] {
+        if (isVisible()) {
+            showAll();
+        }
+    });
+    connect(map_, &ActionMapView::keyPressed, &player_, &VirtualPlayer::keyDown);
+    connect(map_, &ActionMapView::keyReleased, &player_, &VirtualPlayer::keyUp);
+    connect(map_, &ActionMapView::keyChosen, this, &ActionPage::chooseKey);
+    choose(ActionTask::Evenness);
+}
+
+void ActionPage::buildTop(QWidget* top) {
+    auto* row = new QHBoxLayout(top);
+    row->setContentsMargins(0, 0, 0, 0);
+    const auto button = [&](const QString& text, const QString& help, const QKeySequence& key) {
+        auto* made = new QToolButton(top);
+        made->setText(text);
+        made->setShortcut(key);
+        made->setToolTip(tr("%1 (%2)").arg(help, key.toString(QKeySequence::NativeText)));
+        made->setAccessibleDescription(help);
+        row->addWidget(made);
+        return made;
+    };
+    const auto task =
+        [&](ActionTask which, const QString& text, const QString& help, const QKeySequence& key) {
+            QToolButton* made = button(text, help, key);
+            made->setCheckable(true);
+            made->setAutoExclusive(true);
+            tasks_[which] = made;
+            connect(made, &QToolButton::clicked, this, [this, which] { choose(which); });
+        };
+    task(ActionTask::Stagger,
+         tr("Stagger"),
+         tr("Which register plucks when, as a key goes down slowly"),
+         QKeySequence(Qt::Key_F5));
+    task(ActionTask::Evenness,
+         tr("Evenness"),
+         tr("How loud and bright each key of one register is"),
+         QKeySequence(Qt::Key_F6));
+    task(ActionTask::Dampers,
+         tr("Dampers"),
+         tr("How soon each string stops when its key is let go"),
+         QKeySequence(Qt::Key_F7));
+    task(ActionTask::Repetition,
+         tr("Repetition"),
+         tr("Whether a key plucks every time it is struck"),
+         QKeySequence(Qt::SHIFT | Qt::Key_F7));
+    row->addStretch(1);
+    moved_ =
+        button(tr("Microphone moved"),
+               tr("The microphone stands half a metre from where it stood: play the keys again"),
+               QKeySequence(Qt::CTRL | Qt::Key_M));
+    moved_->setCheckable(true);
+    connect(moved_, &QToolButton::clicked, &action_, &ActionModel::setMicrophoneMoved);
+    faults_ = button(tr("Faults to find"),
+                     tr("Give the virtual instrument faults, for practice"),
+                     QKeySequence(Qt::CTRL | Qt::Key_F));
+    faults_->setCheckable(true);
+    connect(faults_, &QToolButton::clicked, this, &ActionPage::faultsWanted);
+    QToolButton* again = button(tr("Begin again"),
+                                tr("Forget what was measured here with these registers"),
+                                QKeySequence(QKeySequence::New));
+    connect(again, &QToolButton::clicked, &action_, &ActionModel::beginAgain);
+    QToolButton* print =
+        button(tr("Print…"), tr("The worksheet on one page"), QKeySequence(QKeySequence::Print));
+    connect(print, &QToolButton::clicked, this, &ActionPage::askWhereToPrint);
+}
+
+void ActionPage::buildTable() {
+    table_->setObjectName(QStringLiteral("worksheet"));
+    table_->setAccessibleName(tr("Jacks to do"));
+    table_->setHorizontalHeaderLabels({tr("Done"), tr("To do"), tr("Remarks")});
+    table_->verticalHeader()->hide();
+    table_->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    table_->horizontalHeader()->setSectionResizeMode(kDoneColumn, QHeaderView::ResizeToContents);
+    table_->horizontalHeader()->setSectionResizeMode(kWhatColumn, QHeaderView::Stretch);
+    table_->horizontalHeader()->setDefaultSectionSize(170);
+    table_->setSelectionBehavior(QAbstractItemView::SelectRows);
+    table_->setSelectionMode(QAbstractItemView::SingleSelection);
+    table_->setWordWrap(true);
+    table_->setTabKeyNavigation(false);
+    connect(table_, &QTableWidget::cellChanged, this, &ActionPage::takeTable);
+    connect(table_, &QTableWidget::currentCellChanged, this, [this](int row) {
+        const auto line = static_cast<std::size_t>(row);
+        if (!filling_ && row >= 0 && line < sheet_.lines().size()) {
+            chooseKey(sheet_.lines()[line].job.key);
+        }
+    });
+}
+
+void ActionPage::choose(ActionTask task) {
+    tasks_[task]->setChecked(true);
+    action_.choose(task);
+    moved_->setVisible(task == ActionTask::Evenness);
+    setSpeed();
+    showAll();
+}
+
+void ActionPage::chooseKey(std::size_t key) {
+    chosen_ = key;
+    showMap();
+}
+
+void ActionPage::tell(const QString& text) {
+    told_->setText(text);
+}
+
+void ActionPage::showAll() {
+    if (!tuning_.ready()) {
+        return;
+    }
+    if (instrument_ != tuning_.choice().instrument) {
+        instrument_ = tuning_.choice().instrument;
+        sheet_.clear();
+        chosen_.reset();
+    }
+    registers_->show(tuning_.instrument(), tuning_.registration());
+    faults_->setVisible(player_.playing());
+    map_->setPlayable(player_.playing());
+    findings_ = findingsOf(action_);
+    sheet_.renew(aboutOf(action_), jobsOf(action_, findings_));
+    sentence_->setText(actionSentence(action_, findings_));
+    const QString whole = wholeText(action_, findings_);
+    whole_->setText(whole);
+    whole_->setVisible(!whole.isEmpty());
+    told_->setText(action_.lastWords());
+    showMap();
+    showTable();
+}
+
+void ActionPage::showMap() {
+    map_->show(actionMap(action_, findings_, chosen_));
+}
+
+void ActionPage::showTable() {
+    filling_ = true;
+    const auto& lines = sheet_.lines();
+    table_->setRowCount(static_cast<int>(lines.size()));
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const int row = static_cast<int>(i);
+        const auto cell = [&](int column, const QString& text, Qt::ItemFlags flags) {
+            QTableWidgetItem* item = table_->item(row, column);
+            if (item == nullptr) {
+                item = new QTableWidgetItem;
+                table_->setItem(row, column, item);
+            }
+            if (item->text() != text) {
+                item->setText(text);
+            }
+            item->setFlags(flags);
+            return item;
+        };
+        const Qt::ItemFlags plain = Qt::ItemIsEnabled | Qt::ItemIsSelectable;
+        cell(kDoneColumn, {}, plain | Qt::ItemIsUserCheckable)
+            ->setCheckState(lines[i].done ? Qt::Checked : Qt::Unchecked);
+        cell(kWhatColumn, lines[i].job.what, plain);
+        cell(kRemarkColumn, lines[i].remark, plain | Qt::ItemIsEditable);
+    }
+    filling_ = false;
+}
+
+void ActionPage::takeTable(int row, int column) {
+    if (filling_) {
+        return;
+    }
+    const QTableWidgetItem* item = table_->item(row, column);
+    if (column == kDoneColumn) {
+        sheet_.setDone(static_cast<std::size_t>(row), item->checkState() == Qt::Checked);
+    } else if (column == kRemarkColumn) {
+        sheet_.setRemark(static_cast<std::size_t>(row), item->text());
+    }
+}
+
+void ActionPage::askWhereToPrint() {
+    const QString file = QFileDialog::getSaveFileName(
+        this, tr("Print the worksheet"), tr("worksheet.pdf"), tr("PDF (*.pdf)"));
+    if (!file.isEmpty()) {
+        print(file);
+    }
+}
+
+void ActionPage::print(const QString& file) {
+    const WorksheetHead head{
+        toQString(tuning_.instrument().name), whole_->text(), QDate::currentDate()};
+    const Result<void> printed = printWorksheet(file, head, sheet_.lines());
+    tell(printed ? tr("The worksheet is in %1").arg(file) : toQString(printed.error().text));
+}
+
+void ActionPage::setSpeed() {
+    player_.setKeySpeed(isVisible() && action_.task() == ActionTask::Stagger ? kSlowSpeed : 0.0);
+}
+
+std::optional<std::size_t> ActionPage::playedBy(int key) const {
+    if (!player_.playing() || !tuning_.ready()) {
+        return std::nullopt;
+    }
+    if (key == Qt::Key_Space) {
+        return chosen_;
+    }
+    const auto note = noteOfComputerKey(key);
+    return note ? keyOf(tuning_.instrument().compass, chromaticAbove(*note, tuning_))
+                : std::nullopt;
+}
+
+void ActionPage::keyPressEvent(QKeyEvent* event) {
+    const bool plain = event->modifiers() == Qt::NoModifier;
+    if (plain && tuning_.ready() &&
+        (event->key() == Qt::Key_Left || event->key() == Qt::Key_Right)) {
+        const std::size_t keys = tuning_.instrument().compass.keys.size();
+        const std::size_t now = chosen_.value_or(keys / 2);
+        chooseKey(event->key() == Qt::Key_Left ? (now > 0 ? now - 1 : 0)
+                                               : std::min(now + 1, keys - 1));
+        return;
+    }
+    const auto played = plain ? playedBy(event->key()) : std::nullopt;
+    if (!played) {
+        QWidget::keyPressEvent(event);
+    } else if (!event->isAutoRepeat()) {
+        player_.keyDown(*played);
+    }
+}
+
+void ActionPage::keyReleaseEvent(QKeyEvent* event) {
+    const auto played = playedBy(event->key());
+    if (!played) {
+        QWidget::keyReleaseEvent(event);
+    } else if (!event->isAutoRepeat()) {
+        player_.keyUp(*played);
+    }
+}
+
+QSize ActionPage::minimumSizeHint() const {
+    return {560, 340};
+}
+
+void ActionPage::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    QFont large = font();
+    large.setPixelSize(std::clamp(height() / 30, 15, 36));
+    sentence_->setFont(large);
+}
+
+void ActionPage::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    setSpeed();
+    showAll();
+}
+
+void ActionPage::hideEvent(QHideEvent* event) {
+    QWidget::hideEvent(event);
+    player_.setKeySpeed(0.0);
+}
+
+} // namespace quillbench

@@ -1,0 +1,87 @@
+#pragma once
+
+#include "app/models/live_model.hpp"
+#include "app/models/virtual_player.hpp"
+#include "app/places/action/action_model.hpp"
+#include "app/places/action/action_text.hpp"
+#include "app/places/action/worksheet.hpp"
+
+#include <QWidget>
+#include <map>
+
+class QLabel;
+class QTableWidget;
+class QToolButton;
+
+namespace quillbench {
+
+class ActionMapView;
+class RegisterBar;
+
+/// The place where plucks, plectra and dampers are heard: what to do, what the whole register does, the map over the
+/// keyboard, the jacks to do. It shows what the model holds and hands on what the person does. **Thread** GUI.
+class ActionPage : public QWidget {
+    Q_OBJECT
+
+public:
+    ActionPage(TuningModel& tuning,
+               LiveModel& live,
+               VirtualPlayer& player,
+               ActionModel& action,
+               QWidget* parent = nullptr);
+
+    /// A line about something that happened, until the next.
+    void tell(const QString& text);
+
+    [[nodiscard]] const Worksheet& worksheet() const { return sheet_; }
+
+    /// Writes the worksheet as one page of PDF; says how it went.
+    void print(const QString& file);
+
+    [[nodiscard]] QSize minimumSizeHint() const override;
+
+Q_SIGNALS:
+    /// The virtual instrument is to have faults that can be found, or none.
+    void faultsWanted(bool wanted);
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
+    void keyReleaseEvent(QKeyEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void showEvent(QShowEvent* event) override;
+    void hideEvent(QHideEvent* event) override;
+
+private:
+    void buildTop(QWidget* top);
+    void buildTable();
+    void choose(ActionTask task);
+    void chooseKey(std::size_t key);
+    void showAll();
+    void showMap();
+    void showTable();
+    void takeTable(int row, int column);
+    void askWhereToPrint();
+    void setSpeed();
+    [[nodiscard]] std::optional<std::size_t> playedBy(int key) const;
+
+    TuningModel& tuning_;
+    LiveModel& live_;
+    VirtualPlayer& player_;
+    ActionModel& action_;
+    std::map<ActionTask, QToolButton*> tasks_;
+    QToolButton* moved_ = nullptr;
+    QToolButton* faults_ = nullptr;
+    RegisterBar* registers_;
+    QLabel* sentence_;
+    QLabel* whole_;
+    QLabel* told_;
+    ActionMapView* map_;
+    QTableWidget* table_;
+    ActionFindings findings_;
+    Worksheet sheet_;
+    QString instrument_;
+    std::optional<std::size_t> chosen_;
+    bool filling_ = false;
+};
+
+} // namespace quillbench
