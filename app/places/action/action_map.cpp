@@ -159,7 +159,7 @@ void drawStagger(ActionMapPicture& picture, const ActionModel& model, const Stag
         picture.ticks.push_back({value, QLocale().toString(std::round(value))});
     }
     for (const StaggerRow& row : map.rows) {
-        picture.legend << registerName(model, row.reg);
+        picture.legend.push_back(registerName(model, row.reg));
     }
     for (const StaggerKey& key : map.keys) {
         ActionColumn& column = picture.columns[key.key];
