@@ -4,6 +4,8 @@
 #include "app/formats/instrument_file.hpp"
 #include "app/formats/temperament_file.hpp"
 #include "app/paint/theme.hpp"
+#include "app/places/action/action_page.hpp"
+#include "app/places/action/practice_faults.hpp"
 #include "app/places/instrument/instrument_page.hpp"
 #include "app/places/temperament/temperament_page.hpp"
 #include "app/text/format.hpp"
@@ -45,6 +47,7 @@ Application::Application(const LaunchOptions& options)
       temperament_(tuning_),
       journal_(tuning_),
       player_(tuning_),
+      action_(tuning_),
       devices_(bench_.worker()),
       log_(tuning_, live_),
       window_(tuning_, live_, player_),
@@ -52,6 +55,7 @@ Application::Application(const LaunchOptions& options)
     connectAll();
     addInstrumentPlace();
     addTemperamentPlace();
+    addActionPlace();
 }
 
 Application::~Application() {
@@ -63,6 +67,10 @@ Application::~Application() {
 
 void Application::connectAll() {
     connect(&live_, &LiveModel::readingFinished, this, [this](const StringReading& reading) {
+        if (window_.place() == Place::Action) {
+            action_.hear(reading);
+            return;
+        }
         tuning_.hear(reading, bench_.rate().duration(reading.pluck - FrameIndex(0)));
     });
     connect(&live_, &LiveModel::recordingStopped, this, [this](const Error& error) {
@@ -74,11 +82,8 @@ void Application::connectAll() {
     });
     connect(&journal_, &SessionJournal::kept, &log_, &ReadingLog::writeKept);
     connect(&journal_, &SessionJournal::takenUp, &log_, &ReadingLog::writeTakenUp);
-    connect(&tuning_, &TuningModel::targetChanged, this, [this] {
-        if (bench_.engine() != nullptr) {
-            bench_.engine()->setTarget(tuning_.target());
-        }
-    });
+    connect(&tuning_, &TuningModel::targetChanged, this, &Application::renewTarget);
+    connect(&window_, &MainWindow::placeChanged, this, &Application::renewTarget);
     ChoiceBar& choices = window_.tunePage().choices();
     connect(&choices, &ChoiceBar::tuningChosen, this, &Application::chooseTuning);
     connect(&choices, &ChoiceBar::sourceChosen, this, &Application::chooseSource);
@@ -124,6 +129,31 @@ void Application::addTemperamentPlace() {
             }
             window_.goToPlace(Place::Tune);
         });
+}
+
+void Application::addActionPlace() {
+    auto* page = new ActionPage(tuning_, live_, player_, action_);
+    window_.addPlace(Place::Action, page);
+    action_.setSound([this](FrameIndex from, FrameIndex to) {
+        return bench_.engine() != nullptr ? bench_.engine()->sound(from, to) : KeptSound{};
+    });
+    connect(&live_, &LiveModel::updated, this, [this] {
+        if (window_.place() == Place::Action) {
+            action_.advance(*live_.snapshot());
+        }
+    });
+    connect(page, &ActionPage::faultsWanted, this, [this](bool wanted) {
+        faultsToFind_ = wanted;
+        chooseSource(source_);
+    });
+}
+
+/// In the Action place every string is listened for alike; elsewhere as the session wants.
+void Application::renewTarget() {
+    if (bench_.engine() != nullptr) {
+        bench_.engine()->setTarget(window_.place() == Place::Action ? action_.target()
+                                                                    : tuning_.target());
+    }
 }
 
 Result<void> Application::begin() {
@@ -259,6 +289,9 @@ Result<void> Application::openSource(const SourceChoice& choice) {
 VirtualSettings Application::virtualStrings() const {
     VirtualSettings settings =
         mistuned(tuning_, SampleRate(kVirtualRateHz), kVirtualSeed, Cents(kVirtualSpreadCents));
+    if (faultsToFind_) {
+        settings.faults = faultsToFind(tuning_.instrument(), kVirtualSeed);
+    }
     // Strings of a session that was taken up stand where they were left.
     const Session& session = tuning_.session();
     for (std::size_t step = 0; step < session.progress.size(); ++step) {
@@ -276,7 +309,8 @@ void Application::sourceOpened() {
         // Frames count anew from here.
         tuning_.act(GoTo{tuning_.session().current, FrameIndex()});
     }
-    bench_.engine()->setTarget(tuning_.target());
+    renewTarget();
+    action_.sourceChanged();
     log_.setRate(bench_.rate());
     player_.setInstrument(bench_.virtualSource());
     live_.watch(bench_.engine());

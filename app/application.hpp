@@ -9,6 +9,7 @@
 #include "app/models/sound_bench.hpp"
 #include "app/models/tuning_model.hpp"
 #include "app/models/virtual_player.hpp"
+#include "app/places/action/action_model.hpp"
 #include "app/places/instrument/instrument_model.hpp"
 #include "app/places/temperament/temperament_model.hpp"
 #include "app/views/main_window.hpp"
@@ -38,6 +39,8 @@ public:
 
     [[nodiscard]] LiveModel& live() { return live_; }
 
+    [[nodiscard]] ActionModel& action() { return action_; }
+
     [[nodiscard]] SessionJournal& journal() { return journal_; }
 
     void chooseTuning(const TuningChoice& choice);
@@ -48,6 +51,8 @@ private:
     void addInstrumentPlace();
     void addTemperamentPlace();
     [[nodiscard]] Result<void> chooseAtStart(TuningChoice choice);
+    void addActionPlace();
+    void renewTarget();
     void openLogbook();
     void tellJournal(double rateHz, const ClockCalibration& clock);
     [[nodiscard]] Result<void> openSource(const SourceChoice& choice);
@@ -70,6 +75,8 @@ private:
     SessionJournal journal_;
     LiveModel live_;
     VirtualPlayer player_;
+    ActionModel action_;
+    bool faultsToFind_ = false; ///< the virtual instrument has some
     DeviceModel devices_;
     ReadingLog log_;
     MainWindow window_;
