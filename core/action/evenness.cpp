@@ -11,7 +11,7 @@ namespace quillbench {
 namespace {
 
 constexpr std::size_t kFewestKeys = 8;
-constexpr double kScattersOff = 3.3; // 0.1 % of normal keys lie farther
+constexpr double kScattersOff = 3.1; // 0.2 % of normal keys lie farther
 constexpr double kSureEnough = 0.95;
 constexpr double kUsualRepeatDb = 0.7;  // where no key was played twice; common practice, no source
 constexpr double kUnequalOctaves = 0.5; // of the partials' centre
@@ -28,6 +28,7 @@ double limitOf(VoiceQuality quality) {
         return kUnequalAttackDb;
     case VoiceQuality::Sustain:
         return kUnequalSustainDb;
+    case VoiceQuality::Strength:
     case VoiceQuality::Level:
     case VoiceQuality::PlainLevel:
     case VoiceQuality::Displacement:
@@ -49,12 +50,65 @@ std::optional<double> valueOf(const PluckVoice& voice, VoiceQuality quality) {
     case VoiceQuality::Sustain:
         return 10.0 * std::log10(std::max(voice.sustain.count(), 1e-3));
     case VoiceQuality::Displacement:
-        break;
+        return voice.displacement;
+    case VoiceQuality::Strength:
+        break; // strengthsOf
     }
-    return voice.displacement;
+    return std::nullopt;
 }
 
 using KeyValues = std::map<std::size_t, std::vector<double>>;
+
+/// Mean of the middle half.
+double middleMean(std::vector<double>& values) {
+    std::sort(values.begin(), values.end());
+    const std::size_t skip = values.size() / 4;
+    double sum = 0.0;
+    for (std::size_t i = skip; i < values.size() - skip; ++i) {
+        sum += values[i];
+    }
+    return sum / static_cast<double>(values.size() - 2 * skip);
+}
+
+/// Each pluck's partials against the curve of that partial over the compass: a plectrum makes all of them stronger,
+/// while board and room lift some and not others.
+KeyValues strengthsOf(std::span<const VoicedPluck> plucks) {
+    std::vector<std::vector<double>> away(plucks.size());
+    for (std::size_t n = 0; n < PluckVoice::kPartials; ++n) {
+        KeyValues levels;
+        for (const VoicedPluck& pluck : plucks) {
+            if (pluck.voice.partials[n] > PluckVoice::kUnheard) {
+                levels[pluck.key].push_back(pluck.voice.partials[n]);
+            }
+        }
+        if (levels.size() < kFewestKeys) {
+            continue;
+        }
+        std::vector<double> x;
+        std::vector<double> y;
+        for (auto& [key, one] : levels) {
+            x.push_back(static_cast<double>(key));
+            y.push_back(medianOf(one));
+        }
+        const SmoothCurve curve = smoothCurve(x, y);
+        std::map<std::size_t, double> usual;
+        for (std::size_t i = 0; i < x.size(); ++i) {
+            usual[static_cast<std::size_t>(x[i])] = curve.fitted[i];
+        }
+        for (std::size_t i = 0; i < plucks.size(); ++i) {
+            if (plucks[i].voice.partials[n] > PluckVoice::kUnheard) {
+                away[i].push_back(plucks[i].voice.partials[n] - usual[plucks[i].key]);
+            }
+        }
+    }
+    KeyValues strengths;
+    for (std::size_t i = 0; i < plucks.size(); ++i) {
+        if (!away[i].empty()) {
+            strengths[plucks[i].key].push_back(middleMean(away[i]));
+        }
+    }
+    return strengths;
+}
 
 /// One standard deviation of a single pluck about its key, pooled robustly over the register.
 double repeatOf(const KeyValues& values, double limit) {
@@ -88,6 +142,9 @@ double repeatOf(const KeyValues& values, double limit) {
 
 VoiceCurve curveOf(std::span<const VoicedPluck> plucks, VoiceQuality quality) {
     KeyValues values;
+    if (quality == VoiceQuality::Strength) {
+        values = strengthsOf(plucks);
+    }
     for (const VoicedPluck& pluck : plucks) {
         if (const auto value = valueOf(pluck.voice, quality)) {
             values[pluck.key].push_back(*value);
@@ -134,7 +191,7 @@ bool standsOut(const VoiceCurve& curve, const VoicePoint& point, double limit) {
 
 std::optional<VoiceFault> faultOf(VoiceQuality quality, double away) {
     switch (quality) {
-    case VoiceQuality::Level:
+    case VoiceQuality::Strength:
         return away < 0.0 ? VoiceFault::Weak : VoiceFault::Loud;
     case VoiceQuality::Brightness:
         return away < 0.0 ? VoiceFault::Dull : VoiceFault::Bright;
@@ -142,6 +199,7 @@ std::optional<VoiceFault> faultOf(VoiceQuality quality, double away) {
         return away > 0.0 ? std::optional(VoiceFault::NoisyAttack) : std::nullopt;
     case VoiceQuality::Sustain:
         return away < 0.0 ? std::optional(VoiceFault::ShortSustain) : std::nullopt;
+    case VoiceQuality::Level:
     case VoiceQuality::PlainLevel:
     case VoiceQuality::Displacement:
         break;
@@ -218,7 +276,7 @@ EvennessReport compareKeys(std::span<const VoicedPluck> plucks) {
             finding.fault = *fault;
             finding.amount = point.away;
             finding.confidence = confidenceOf(point, limit);
-            if (quality == VoiceQuality::Level) {
+            if (quality == VoiceQuality::Strength) {
                 finding.cause = causeOf(displacement, point);
             }
             checkElsewhere(finding, quality, places[0], places[1]);

@@ -11,9 +11,17 @@
 namespace quillbench {
 
 /// What is compared from key to key.
-enum class VoiceQuality { Level, PlainLevel, Brightness, Attack, Sustain, Displacement };
+enum class VoiceQuality {
+    Strength, ///< what all partials together are stronger by: as the plectrum, not one note of the board, makes it
+    Level,    ///< A-weighted
+    PlainLevel,
+    Brightness,
+    Attack,
+    Sustain,
+    Displacement
+};
 
-inline constexpr std::size_t kVoiceQualities = 6;
+inline constexpr std::size_t kVoiceQualities = 7;
 
 /// One pluck of the register that is looked at.
 struct VoicedPluck {

@@ -61,6 +61,7 @@ std::optional<PluckVoice> voiceOf(const StringReading& reading) {
         reading.has(Warning::Clipped) || reading.has(Warning::TwoStrings)) {
         return std::nullopt;
     }
+    PluckVoice voice;
     double power = 0.0;
     double heard = 0.0;
     double amplitudes = 0.0;
@@ -70,6 +71,10 @@ std::optional<PluckVoice> voiceOf(const StringReading& reading) {
         if (partial.decay60.count() <= 0.0 || partial.frequency.value() <= 0.0) {
             continue;
         }
+        const auto place = static_cast<std::size_t>(partial.number) - 1;
+        if (place < PluckVoice::kPartials) {
+            voice.partials[place] = partial.level.value();
+        }
         power += amplitude * amplitude;
         heard += amplitude * amplitude * std::pow(10.0, earWeight(partial.frequency) / 10.0);
         amplitudes += amplitude;
@@ -78,7 +83,6 @@ std::optional<PluckVoice> voiceOf(const StringReading& reading) {
     if (power <= 0.0 || reading.pitch.value() <= 0.0) {
         return std::nullopt;
     }
-    PluckVoice voice;
     voice.level = Decibel::fromPower(power).value();
     voice.levelA = Decibel::fromPower(heard).value();
     voice.brightness = std::log2(moment / amplitudes / reading.pitch.value());

@@ -4,6 +4,7 @@
 #include "core/units/frames.hpp"
 #include "core/units/hertz.hpp"
 
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <span>
@@ -12,8 +13,13 @@ namespace quillbench {
 
 /// How one pluck sounded.
 struct PluckVoice {
-    double level = 0.0;      ///< dB re full scale: power of the string's partials at the pluck
-    double levelA = 0.0;     ///< the same, each partial weighted by the A curve [IEC61672]
+    static constexpr std::size_t kPartials = 12;
+    static constexpr double kUnheard = -200.0;
+
+    double level = 0.0;  ///< dB re full scale: power of the string's partials at the pluck
+    double levelA = 0.0; ///< the same, each partial weighted by the A curve [IEC61672]
+    /// Level of each of the first partials, dB; kUnheard where it was not.
+    std::array<double, kPartials> partials = allUnheard();
     double brightness = 0.0; ///< octaves of the partials' centre of amplitude above partial 1
     Seconds sustain{0.0};    ///< time in which the string's power falls 60 dB, from its first 20 dB
     /// dB: what is no partial of the string around its beginning, against the partials.
@@ -22,6 +28,13 @@ struct PluckVoice {
     /// 6 dB more, as the level is [Legge1984]. Nothing where the glide is too small to be measured.
     std::optional<double> displacement;
     double displacementU = 0.0; ///< dB, one standard deviation
+
+private:
+    static constexpr std::array<double, kPartials> allUnheard() {
+        std::array<double, kPartials> none{};
+        none.fill(kUnheard);
+        return none;
+    }
 };
 
 /// What the finished reading of a pluck says about its sound; nothing where it is not sure enough or ended

@@ -95,18 +95,18 @@ void ticksEvery(ActionMapPicture& picture, double step, const QString& form) {
 }
 
 void drawEvenness(ActionMapPicture& picture, const EvennessReport& report) {
-    picture.title = MapText::tr("Loudness (A) against the neighbours, dB; the band is what nobody "
-                                "minds");
+    picture.title =
+        MapText::tr("Strength against the neighbours, dB; the band is what nobody minds");
     picture.low = -kLevelReachDb;
     picture.high = kLevelReachDb;
     picture.bandLow = -kUnequalDb;
     picture.bandHigh = kUnequalDb;
     ticksEvery(picture, 6.0, QStringLiteral("%1"));
-    for (const VoicePoint& point : report.curve(VoiceQuality::Level).points) {
+    for (const VoicePoint& point : report.curve(VoiceQuality::Strength).points) {
         ActionColumn& column = picture.columns[point.key];
         stand(column, point.count);
         column.marks.push_back({std::clamp(point.away, -kLevelReachDb, kLevelReachDb), 0});
-        column.words = MapText::tr("%1 dB, %2 plucks")
+        column.words = MapText::tr("%1 dB in strength, %2 plucks")
                            .arg(QLocale().toString(point.away, 'f', 1))
                            .arg(point.count);
     }

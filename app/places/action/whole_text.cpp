@@ -60,14 +60,14 @@ QString rowsText(const ActionModel& model, const StaggerMap& map) {
 }
 
 QString evennessText(const EvennessReport& report) {
-    const double scatter = report.curve(VoiceQuality::Level).scatter;
+    const double scatter = report.curve(VoiceQuality::Strength).scatter;
     if (scatter > kUnevenScatterDb) {
         return WholeText::tr("The whole register is uneven: keys scatter by %1 dB. Move the "
                              "microphone and hear it again before any plectrum is touched.")
             .arg(decimal(scatter));
     }
     return WholeText::tr("The register is even to %1 dB; one pluck repeats to %2 dB.")
-        .arg(decimal(scatter), decimal(report.curve(VoiceQuality::Level).repeat));
+        .arg(decimal(scatter), decimal(report.curve(VoiceQuality::Strength).repeat));
 }
 
 QString dampersText(const DampingMap& map) {
@@ -107,11 +107,23 @@ QString wholeText(const ActionModel& model, const ActionFindings& findings) {
 QStringList evidenceOf(const ActionModel& model, std::size_t key) {
     QStringList lines;
     const EvennessReport evenness = model.evenness();
-    for (const VoicePoint& point : evenness.curve(VoiceQuality::Level).points) {
+    for (const VoicePoint& point : evenness.curve(VoiceQuality::Strength).points) {
         if (point.key == key) {
-            lines << WholeText::tr("Level %1 dB against its neighbours (± %2, %3 plucks)")
+            lines << WholeText::tr("Strength %1 dB against its neighbours (± %2, %3 plucks)")
                          .arg(decimal(point.away), decimal(point.uncertainty))
                          .arg(point.count);
+        }
+    }
+    for (const VoicePoint& point : evenness.curve(VoiceQuality::Level).points) {
+        if (point.key == key) {
+            lines << WholeText::tr("Loudness (A) %1 dB against its neighbours")
+                         .arg(decimal(point.away));
+        }
+    }
+    for (const VoicePoint& point : evenness.curve(VoiceQuality::Displacement).points) {
+        if (point.key == key) {
+            lines << WholeText::tr("The string is displaced %1 dB against its neighbours (± %2)")
+                         .arg(decimal(point.away), decimal(point.uncertainty));
         }
     }
     for (const DampingKey& one : model.damping().keys) {

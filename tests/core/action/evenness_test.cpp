@@ -38,6 +38,9 @@ std::vector<VoicedPluck> played(const Register& made, std::uint64_t seed, int pl
             const double touch = made.touch * random.normal();
             PluckVoice voice;
             voice.level = -30.0 + plectrum + board + touch;
+            for (std::size_t n = 0; n < PluckVoice::kPartials; ++n) {
+                voice.partials[n] = voice.level - 2.0 * static_cast<double>(n);
+            }
             voice.levelA = voice.level - 6.0 + 0.06 * at;
             voice.brightness = centre + 0.05 * random.normal();
             voice.sustain = Seconds(std::pow(10.0, (ring + 0.2 * random.normal()) / 10.0));
