@@ -14,7 +14,8 @@ std::atomic<long> allocations{0};
 
 } // namespace
 
-void* operator new(std::size_t size) {
+// Not inlined: GCC would take the pair malloc and delete, or new and free, for a mistake.
+[[gnu::noinline]] void* operator new(std::size_t size) {
     ++allocations;
     if (void* const memory = std::malloc(size == 0 ? 1 : size)) {
         return memory;
@@ -22,11 +23,11 @@ void* operator new(std::size_t size) {
     throw std::bad_alloc();
 }
 
-void operator delete(void* memory) noexcept {
+[[gnu::noinline]] void operator delete(void* memory) noexcept {
     std::free(memory);
 }
 
-void operator delete(void* memory, std::size_t) noexcept {
+[[gnu::noinline]] void operator delete(void* memory, std::size_t) noexcept {
     std::free(memory);
 }
 
