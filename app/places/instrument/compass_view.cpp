@@ -188,7 +188,7 @@ void CompassView::choose(std::size_t course) {
 }
 
 QSize CompassView::sizeHint() const {
-    return {760, 620};
+    return {700, 400};
 }
 
 QSize CompassView::minimumSizeHint() const {

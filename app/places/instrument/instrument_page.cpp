@@ -84,7 +84,7 @@ InstrumentPage::InstrumentPage(InstrumentModel& model, const TuningModel& tuning
     tabs_ = new QTabWidget(content_);
     tabs_->setObjectName(QStringLiteral("instrumentTabs"));
     tabs_->setMinimumHeight(300);
-    columns_->addWidget(tabs_, 7);
+    columns_->addWidget(tabs_, 8);
     buildStrings();
     buildChange();
     told_ = instrumentLabel(content_, "instrumentTold");

@@ -228,6 +228,7 @@ void TemperamentPage::buildTabs() {
     bearings->addWidget(bearings_, 1);
     QVBoxLayout* heard = add(tr("What is this?"));
     verdict_ = plainLabel(tabs_, "recognised");
+    verdict_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     nearest_ = readingTable(tabs_, "nearestTable", tr("Nearest temperaments"));
     heardFifths_ = readingTable(tabs_, "heardFifths", tr("Fifths as heard"));
     layNearest_ = new QPushButton(tr("&Look at the nearest"), tabs_);
