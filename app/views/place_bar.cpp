@@ -18,6 +18,9 @@ struct PlaceSign {
     QString icon;
 };
 
+constexpr int kSign = 40;    // pixels of an icon
+constexpr int kLowSign = 28; // in a low window
+
 PlaceSign signOf(Place place) {
     switch (place) {
     case Place::Instrument:
@@ -66,8 +69,6 @@ void PlaceBar::add(Place place) {
     auto* button = new QToolButton(this);
     button->setText(sign.name);
     button->setIcon(QIcon(QStringLiteral(":/icons/%1.svg").arg(sign.icon)));
-    button->setIconSize(QSize(40, 40));
-    button->setToolButtonStyle(Qt::ToolButtonTextUnderIcon);
     button->setCheckable(true);
     button->setAutoExclusive(true);
     button->setAutoRaise(true);
@@ -78,6 +79,30 @@ void PlaceBar::add(Place place) {
     const auto at = buttons_.emplace(place, button).first;
     static_cast<QVBoxLayout*>(layout())->insertWidget(
         static_cast<int>(std::distance(buttons_.begin(), at)), button);
+    fit();
+}
+
+QSize PlaceBar::minimumSizeHint() const {
+    const int places = static_cast<int>(buttons_.size());
+    return {kLowSign + 24, places * (kLowSign + 14) + 12};
+}
+
+void PlaceBar::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fit();
+}
+
+/// The names give way where they would not all be seen; they stay in the tips and for screen readers.
+void PlaceBar::fit() {
+    const int names = QFontMetrics(font()).lineSpacing();
+    const int wanted = static_cast<int>(buttons_.size()) * (kSign + names + 18) + 20;
+    const bool low = height() < wanted;
+    layout()->setSpacing(low ? 2 : 6);
+    layout()->setContentsMargins(6, low ? 4 : 10, 6, low ? 4 : 10);
+    for (const auto& [place, button] : buttons_) {
+        button->setToolButtonStyle(low ? Qt::ToolButtonIconOnly : Qt::ToolButtonTextUnderIcon);
+        button->setIconSize(low ? QSize(kLowSign, kLowSign) : QSize(kSign, kSign));
+    }
 }
 
 void PlaceBar::show(Place place) {

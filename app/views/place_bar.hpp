@@ -23,11 +23,20 @@ public:
 
     /// Marks the place that is seen.
     void show(Place place);
+    using QWidget::show;
+
+    /// Signs alone, without their names: that is what a low window shows.
+    [[nodiscard]] QSize minimumSizeHint() const override;
 
 Q_SIGNALS:
     void chosen(quillbench::Place place);
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
+    void fit();
+
     std::map<Place, QToolButton*> buttons_;
 };
 

@@ -150,6 +150,34 @@ TEST_CASE("the whole window fits on a small screen at twice the size", "[ui]") {
     CHECK(bench.window.minimumSizeHint().height() <= 400);
 }
 
+TEST_CASE("all places together fit on a small screen at twice the size, by their signs", "[ui]") {
+    Window bench;
+    for (const Place place : {Place::Instrument,
+                              Place::Temperament,
+                              Place::Recheck,
+                              Place::Action,
+                              Place::Practise,
+                              Place::Logbook}) {
+        bench.window.addPlace(place, new QWidget);
+    }
+    CHECK(bench.window.minimumSizeHint().width() <= 640);
+    CHECK(bench.window.minimumSizeHint().height() <= 400);
+    bench.window.resize(640, 400);
+    bench.window.show();
+    QApplication::processEvents();
+    const auto* places = bench.window.findChild<QWidget*>(QStringLiteral("places"));
+    REQUIRE(places != nullptr);
+    for (const QToolButton* button : places->findChildren<QToolButton*>()) {
+        INFO(button->text().toStdString());
+        CHECK(places->rect().contains(button->geometry()));
+        CHECK(button->toolButtonStyle() == Qt::ToolButtonIconOnly);
+    }
+    bench.window.resize(1280, 800);
+    QApplication::processEvents();
+    CHECK(places->findChildren<QToolButton*>().front()->toolButtonStyle() ==
+          Qt::ToolButtonTextUnderIcon);
+}
+
 TEST_CASE("a place that was added is reached by its number, and the keys of Tune rest meanwhile",
           "[ui]") {
     Window bench;

@@ -78,7 +78,7 @@ void fillRegisters(QTableWidget& table, const Instrument& instrument) {
                 InstrumentTables::tr("Manual"),
                 InstrumentTables::tr("Kind"),
                 InstrumentTables::tr("Adjusters"),
-                InstrumentTables::tr("Plucks\nat, %")},
+                InstrumentTables::tr("At\n%")},
                instrument.registers.size());
     for (std::size_t i = 0; i < instrument.registers.size(); ++i) {
         const JackRegister& reg = instrument.registers[i];

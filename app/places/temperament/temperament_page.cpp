@@ -16,6 +16,7 @@
 #include <QFileDialog>
 #include <QFormLayout>
 #include <QHBoxLayout>
+#include <QHeaderView>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
@@ -230,6 +231,7 @@ void TemperamentPage::buildTabs() {
     verdict_ = plainLabel(tabs_, "recognised");
     verdict_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     nearest_ = readingTable(tabs_, "nearestTable", tr("Nearest temperaments"));
+    nearest_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     heardFifths_ = readingTable(tabs_, "heardFifths", tr("Fifths as heard"));
     layNearest_ = new QPushButton(tr("&Look at the nearest"), tabs_);
     heard->addWidget(verdict_);
@@ -379,6 +381,7 @@ void TemperamentPage::showRecognised() {
     }
     verdict_->setText(recognitionText(*found).join(QLatin1Char('\n')));
     fillNearest(*nearest_, *found);
+    nearest_->horizontalHeader()->setSectionResizeMode(0, QHeaderView::Stretch);
     fillRecognised(*heardFifths_, *found);
 }
 

@@ -132,7 +132,7 @@ void fillRecognised(QTableWidget& table, const Recognition& recognition) {
     beginTable(table,
                {TemperamentTables::tr("Fifth"),
                 TemperamentTables::tr("Heard\ncents"),
-                TemperamentTables::tr("The nearest has\ncents"),
+                TemperamentTables::tr("Nearest\ncents"),
                 TemperamentTables::tr("Differs by")},
                recognition.fifths.size());
     for (std::size_t i = 0; i < recognition.fifths.size(); ++i) {
