@@ -1,5 +1,6 @@
 #include "app/application.hpp"
 
+#include "app/dialogs/calibration_dialog.hpp"
 #include "app/dialogs/preferences_dialog.hpp"
 #include "app/formats/instrument_file.hpp"
 #include "app/formats/temperament_file.hpp"
@@ -93,6 +94,7 @@ void Application::connectAll() {
     });
     connect(&window_, &MainWindow::fileWanted, this, &Application::askForFile);
     connect(&window_, &MainWindow::preferencesWanted, this, &Application::askForPreferences);
+    connect(&window_, &MainWindow::calibrationWanted, this, &Application::askForCalibration);
     connect(&window_, &MainWindow::recordingToggled, this, &Application::record);
     connect(&window_, &MainWindow::appearanceChosen, this, [this](Appearance appearance) {
         settings_.keep(appearance);
@@ -239,15 +241,24 @@ void Application::chooseTuning(const TuningChoice& choice) {
         if (other && !choirOf(*other, choice.choir.toStdString())) {
             wanted.choir = toQString(other->choirs.front().id);
         }
+        wanted.position = 0;
+        if (before.position != 0) {
+            wanted.a4Hz = standardAfterSliding(before.a4Hz, -before.position);
+        }
+    }
+    const bool slid = choice.instrument == before.instrument && choice.position != before.position;
+    if (slid) {
+        // The keys move over strings that stay as they are: what the keys are tuned to moves along.
+        wanted.a4Hz = standardAfterSliding(before.a4Hz, choice.position - before.position);
     }
     if (const Result<void> chosen = tuning_.choose(wanted); !chosen) {
         window_.tunePage().tell(toQString(chosen.error().text));
-        window_.tunePage().choices().show(before, tuning_.instrument());
+        window_.tunePage().choices().show(before, tuning_.instrument(), tuning_.positions());
         return;
     }
-    settings_.keep(wanted);
-    const bool otherInstrument =
-        wanted.instrument != before.instrument || std::abs(wanted.a4Hz - before.a4Hz) > 1e-6;
+    settings_.keep(tuning_.choice());
+    const bool otherInstrument = wanted.instrument != before.instrument ||
+                                 (!slid && std::abs(wanted.a4Hz - before.a4Hz) > 1e-6);
     if (source_.kind == SourceKind::Virtual && otherInstrument) {
         chooseSource(source_);
     } else {
@@ -346,6 +357,32 @@ void Application::askForPreferences() {
     connect(dialog, &QDialog::accepted, this, [this, dialog] {
         settings_.keep(dialog->device(), dialog->calibration());
         chooseSource({SourceKind::Microphone, dialog->device(), {}});
+    });
+    dialog->open();
+}
+
+void Application::askForCalibration() {
+    const bool microphone = source_.kind == SourceKind::Microphone;
+    if (microphone) {
+        // Not every device can be opened twice.
+        live_.watch(nullptr);
+        bench_.stop();
+    }
+    auto* dialog = new CalibrationDialog(
+        source_,
+        devices_.inputs(),
+        [this](const SourceChoice& choice) { return bench_.soundOf(choice); },
+        &window_);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &QDialog::finished, this, [this, dialog, microphone](int result) {
+        dialog->listen(false);
+        if (result == QDialog::Accepted) {
+            settings_.keep(dialog->device(), dialog->calibration());
+            window_.tunePage().tell(tr("The clock's calibration is kept"));
+        }
+        if (microphone) {
+            chooseSource(source_);
+        }
     });
     dialog->open();
 }

@@ -60,6 +60,7 @@ private:
     [[nodiscard]] VirtualSettings virtualStrings() const;
     void askForFile();
     void askForPreferences();
+    void askForCalibration();
     void record(bool on);
     void wear(Appearance appearance);
     void takePicture();

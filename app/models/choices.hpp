@@ -26,16 +26,18 @@ struct TuningChoice {
     double a4Hz = 415.0; ///< pitch standard, 370 to 570
     QString lowest;      ///< lowest key of the octave: "C3", "F3"
     StepOrder order = StepOrder::FromA;
+    int position = 0; ///< where the keyboard stands, one of Instrument::positions; a4Hz holds there
 
     /// Exact, the pitch standard too: is it the same choice, not nearly the same.
     bool operator==(const TuningChoice& other) const {
-        return std::tie(instrument, choir, temperament, a4Hz, lowest, order) ==
+        return std::tie(instrument, choir, temperament, a4Hz, lowest, order, position) ==
                std::tie(other.instrument,
                         other.choir,
                         other.temperament,
                         other.a4Hz,
                         other.lowest,
-                        other.order);
+                        other.order,
+                        other.position);
     }
 };
 
@@ -43,5 +45,12 @@ enum class Appearance { AsSystem, Light, Dark };
 
 inline constexpr double kLowestStandardHz = 370.0;
 inline constexpr double kHighestStandardHz = 570.0;
+
+/// Pitch standards in use for these instruments, in Hz for a′. Common practice, no source.
+inline constexpr double kStandardsHz[] = {392.0, 400.0, 403.0, 408.0, 415.0, 430.0, 440.0, 466.0};
+
+/// The pitch standard of the keys when a keyboard slides by `semitones` over strings that stay: 415 Hz becomes 440,
+/// the standard in use within ten cents, else what twelve equal steps to the octave give.
+[[nodiscard]] double standardAfterSliding(double a4Hz, int semitones);
 
 } // namespace quillbench

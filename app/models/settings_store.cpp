@@ -46,6 +46,7 @@ TuningChoice SettingsStore::tuning() const {
     choice.order = file_->value(key("tuning/order"), key("from-a")).toString() == key("chromatic")
                        ? StepOrder::Chromatic
                        : StepOrder::FromA;
+    choice.position = file_->value(key("tuning/position"), 0).toInt();
     return choice;
 }
 
@@ -57,6 +58,7 @@ void SettingsStore::keep(const TuningChoice& choice) {
     file_->setValue(key("tuning/lowest"), choice.lowest);
     file_->setValue(key("tuning/order"),
                     choice.order == StepOrder::Chromatic ? key("chromatic") : key("from-a"));
+    file_->setValue(key("tuning/position"), choice.position);
 }
 
 SourceChoice SettingsStore::source() const {

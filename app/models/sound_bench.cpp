@@ -6,6 +6,7 @@
 #include "audio/playback_stream.hpp"
 #include "audio/sound_worker.hpp"
 #include "audio/virtual_source.hpp"
+#include "core/support/contract.hpp"
 
 #include <utility>
 
@@ -20,16 +21,29 @@ SoundBench::~SoundBench() {
 
 Result<void> SoundBench::listenTo(const SourceChoice& choice, const ClockCalibration& clock) {
     stop();
+    auto sound = open(choice, Pace::RealTime);
+    if (!sound) {
+        return failure(sound.error().code, sound.error().text, sound.error().context);
+    }
+    return begin(std::move(*sound), choice.kind == SourceKind::File ? ClockCalibration{} : clock);
+}
+
+Result<std::shared_ptr<AudioSource>> SoundBench::soundOf(const SourceChoice& choice) {
+    return open(choice, Pace::AsTaken);
+}
+
+Result<std::shared_ptr<AudioSource>> SoundBench::open(const SourceChoice& choice, Pace pace) {
+    EXPECTS(choice.kind != SourceKind::Virtual);
     if (choice.kind == SourceKind::File) {
-        auto file = FileSource::open(choice.file.toStdString(), Pace::RealTime);
+        auto file = FileSource::open(choice.file.toStdString(), pace);
         if (!file) {
             return failure(file.error().code, file.error().text, file.error().context);
         }
-        return begin(std::move(file.value()), ClockCalibration{});
+        return std::shared_ptr<AudioSource>(std::move(file.value()));
     }
     CaptureSettings settings;
     settings.device = choice.device.toStdString();
-    return begin(std::make_shared<CaptureStream>(*worker_, settings), clock);
+    return std::shared_ptr<AudioSource>(std::make_shared<CaptureStream>(*worker_, settings));
 }
 
 Result<void> SoundBench::listenTo(const Instrument& instrument, const VirtualSettings& settings) {

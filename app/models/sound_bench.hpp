@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/models/choices.hpp"
+#include "audio/audio_source.hpp"
 #include "core/support/result.hpp"
 #include "core/virtual/virtual_instrument.hpp"
 
@@ -10,7 +11,6 @@
 namespace quillbench {
 
 class AnalysisEngine;
-class AudioSource;
 class PlaybackStream;
 class SoundWorker;
 class VirtualSource;
@@ -33,6 +33,10 @@ public:
 
     void stop();
 
+    /// The sound of a microphone, or of a recording as fast as it is taken, apart from what is listened to. **Range**
+    /// not the virtual instrument. **Errors** a file that cannot be read.
+    [[nodiscard]] Result<std::shared_ptr<AudioSource>> soundOf(const SourceChoice& choice);
+
     /// Null before the first listenTo().
     [[nodiscard]] AnalysisEngine* engine() const { return engine_.get(); }
 
@@ -45,6 +49,7 @@ public:
     [[nodiscard]] SoundWorker& worker() { return *worker_; }
 
 private:
+    [[nodiscard]] Result<std::shared_ptr<AudioSource>> open(const SourceChoice& choice, Pace pace);
     [[nodiscard]] Result<void> begin(std::shared_ptr<AudioSource> source,
                                      const ClockCalibration& clock);
 

@@ -18,9 +18,15 @@ namespace {
 constexpr double kCentsPerSemitone = 100.0;
 constexpr double kCentsPerPpm = 1200.0 / 0.6931471805599453 * 1e-6; // 1 ppm of a frequency
 
-int positionOf(const Instrument& instrument) {
+/// The position wanted, where the instrument has it; else as built; else its first.
+int positionOf(const Instrument& instrument, int wanted) {
     const std::vector<int>& all = instrument.positions;
-    return all.empty() || std::find(all.begin(), all.end(), 0) != all.end() ? 0 : all.front();
+    for (const int position : {wanted, 0}) {
+        if (std::find(all.begin(), all.end(), position) != all.end()) {
+            return position;
+        }
+    }
+    return all.empty() ? 0 : all.front();
 }
 
 StringFacts factsAt(const StringMake& make, Hertz target) {
@@ -36,6 +42,17 @@ StringFacts factsAt(const StringMake& make, Hertz target) {
 }
 
 } // namespace
+
+double standardAfterSliding(double a4Hz, int semitones) {
+    constexpr double kNearCents = 10.0;
+    const Hertz moved = transpose(Hertz(a4Hz), Cents(kCentsPerSemitone * semitones));
+    for (const double standard : kStandardsHz) {
+        if (std::abs(interval(moved, Hertz(standard)).value()) < kNearCents) {
+            return standard;
+        }
+    }
+    return moved.value();
+}
 
 TuningModel::TuningModel(QObject* parent) : QObject(parent) {
 }
@@ -69,7 +86,7 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
         return failure(ErrorCode::BadArgument, lowest.error().text, "lowest key of the octave");
     }
     const TunedScale scale{*temperament, ReferencePitch{Hertz(choice.a4Hz), {{Letter::A, 0}, 4}}};
-    const int position = positionOf(instrument);
+    const int position = positionOf(instrument, choice.position);
     const auto pitchOfKey = [&](const Note& note) { return scale.pitchOf(note); };
     const auto factsOf = [&](StringId string) {
         return factsAt(instrument.choirs[string.choir].strings[string.course],
@@ -81,6 +98,7 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
         return failure(plan.error().code, plan.error().text);
     }
     choice_ = choice;
+    choice_.position = position;
     instrument_ = instrument;
     scale_ = scale;
     position_ = position;
@@ -96,6 +114,11 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
     Q_EMIT registrationChanged();
     Q_EMIT sessionChanged();
     return {};
+}
+
+std::vector<PositionReport> TuningModel::positions() const {
+    EXPECTS(ready());
+    return positionReports(*scale_, position_, instrument_.positions);
 }
 
 Hertz TuningModel::targetOf(StringId string) const {

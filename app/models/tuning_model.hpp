@@ -4,6 +4,7 @@
 #include "core/analysis/target.hpp"
 #include "core/instrument/instrument.hpp"
 #include "core/temperament/temperament.hpp"
+#include "core/temperament/transposing.hpp"
 #include "core/workflow/guidance.hpp"
 #include "core/workflow/session.hpp"
 
@@ -51,6 +52,9 @@ public:
 
     /// The strings that a key plays with the registers that are on; of the choir alone where none is.
     [[nodiscard]] std::vector<StringId> stringsOf(std::size_t key) const;
+
+    /// How the tuning fares at each position of the keyboard; A and the temperament hold at position().
+    [[nodiscard]] std::vector<PositionReport> positions() const;
 
     [[nodiscard]] const Session& session() const { return history_->now(); }
 

@@ -1,9 +1,11 @@
 #include "app/views/choice_bar.hpp"
 
 #include "app/text/format.hpp"
+#include "app/text/position_text.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/temperament/catalogue.hpp"
 
+#include <QAbstractItemView>
 #include <QComboBox>
 #include <QFileInfo>
 #include <QHBoxLayout>
@@ -17,9 +19,6 @@
 namespace quillbench {
 
 namespace {
-
-/// Pitch standards in use for these instruments. Common practice, no source.
-constexpr double kStandards[] = {392.0, 400.0, 403.0, 408.0, 415.0, 430.0, 440.0, 466.0};
 
 struct Octave {
     const char* lowest;
@@ -51,6 +50,16 @@ void choose(QComboBox* box, const QVariant& value) {
     box->setToolTip(box->currentText()); // what does not fit is still told
 }
 
+/// The caption over a box.
+QWidget* labelOf(const QComboBox* box) {
+    for (QLabel* label : box->parentWidget()->findChildren<QLabel*>()) {
+        if (label->buddy() == box) {
+            return label;
+        }
+    }
+    return nullptr;
+}
+
 } // namespace
 
 ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
@@ -61,6 +70,8 @@ ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
     choir_ = add(row, tr("&Choir"), "chooseChoir", 1);
     temperament_ = add(row, tr("&Temperament"), "chooseTemperament", 3);
     standard_ = add(row, tr("&a\u2032 in Hz"), "choosePitch", 1);
+    position_ = add(row, tr("&Keyboard at"), "choosePosition", 2);
+    positionLabel_ = labelOf(position_);
     octave_ = add(row, tr("&Octave"), "chooseOctave", 2);
     source_ = add(row, tr("&Sound from"), "chooseSource", 2);
     for (const Instrument& one : exampleInstruments()) {
@@ -75,7 +86,7 @@ ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
     }
     standard_->setEditable(true);
     standard_->setInsertPolicy(QComboBox::NoInsert);
-    for (const double hz : kStandards) {
+    for (const double hz : kStandardsHz) {
         standard_->addItem(standardText(hz), hz);
     }
     for (std::size_t i = 0; i < std::size(kOctaves); ++i) {
@@ -86,7 +97,7 @@ ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
             static_cast<int>(i));
     }
     fillSources();
-    for (QComboBox* box : {instrument_, choir_, temperament_, standard_, octave_}) {
+    for (QComboBox* box : {instrument_, choir_, temperament_, standard_, position_, octave_}) {
         connect(box, &QComboBox::activated, this, &ChoiceBar::emitTuning);
     }
     connect(standard_->lineEdit(), &QLineEdit::editingFinished, this, &ChoiceBar::standardTyped);
@@ -113,7 +124,9 @@ QComboBox* ChoiceBar::add(QHBoxLayout* row, const QString& caption, const char* 
     return box;
 }
 
-void ChoiceBar::show(const TuningChoice& choice, const Instrument& instrument) {
+void ChoiceBar::show(const TuningChoice& choice,
+                     const Instrument& instrument,
+                     const std::vector<PositionReport>& positions) {
     choice_ = choice;
     offer(instrument_, toQString(instrument.name), choice.instrument);
     choose(instrument_, choice.instrument);
@@ -132,12 +145,28 @@ void ChoiceBar::show(const TuningChoice& choice, const Instrument& instrument) {
         standard_->setCurrentIndex(standard_->findData(choice.a4Hz));
         standard_->setEditText(standardText(choice.a4Hz));
     }
+    fillPositions(positions);
     for (std::size_t i = 0; i < std::size(kOctaves); ++i) {
         if (choice.lowest == QLatin1String(kOctaves[i].lowest) &&
             choice.order == kOctaves[i].order) {
             choose(octave_, static_cast<int>(i));
         }
     }
+}
+
+void ChoiceBar::fillPositions(const std::vector<PositionReport>& positions) {
+    const QSignalBlocker quiet(position_);
+    position_->clear();
+    for (const PositionReport& report : positions) {
+        position_->addItem(positionText(report, report.position == choice_.position),
+                           report.position);
+    }
+    choose(position_, choice_.position);
+    // The list is wider than the box: it also says how each position sounds.
+    position_->view()->setMinimumWidth(position_->view()->sizeHintForColumn(0) + 24);
+    const bool slides = positions.size() > 1;
+    position_->setVisible(slides);
+    positionLabel_->setVisible(slides);
 }
 
 void ChoiceBar::show(const SourceChoice& choice) {
@@ -186,6 +215,7 @@ void ChoiceBar::emitTuning() {
     bool number = false;
     const double typed = QLocale().toDouble(standard_->currentText(), &number);
     choice.a4Hz = number ? typed : choice_.a4Hz;
+    choice.position = position_->currentData().toInt();
     if (octave_->currentIndex() >= 0) {
         const Octave& octave = kOctaves[static_cast<std::size_t>(octave_->currentIndex())];
         choice.lowest = QString::fromLatin1(octave.lowest);

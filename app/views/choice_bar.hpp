@@ -2,9 +2,11 @@
 
 #include "app/models/choices.hpp"
 #include "core/instrument/instrument.hpp"
+#include "core/temperament/transposing.hpp"
 
 #include <QStringList>
 #include <QWidget>
+#include <vector>
 
 class QComboBox;
 class QHBoxLayout;
@@ -19,7 +21,9 @@ public:
     explicit ChoiceBar(QWidget* parent = nullptr);
 
     /// Shows what holds now; nothing is signalled.
-    void show(const TuningChoice& choice, const Instrument& instrument);
+    void show(const TuningChoice& choice,
+              const Instrument& instrument,
+              const std::vector<PositionReport>& positions);
     void show(const SourceChoice& choice);
     using QWidget::show;
 
@@ -33,6 +37,7 @@ Q_SIGNALS:
 
 private:
     QComboBox* add(QHBoxLayout* row, const QString& caption, const char* name, int stretch);
+    void fillPositions(const std::vector<PositionReport>& positions);
     void fillSources();
     void emitTuning();
     void sourcePicked(int index);
@@ -42,6 +47,8 @@ private:
     QComboBox* choir_;
     QComboBox* temperament_;
     QComboBox* standard_;
+    QComboBox* position_;
+    QWidget* positionLabel_;
     QComboBox* octave_;
     QComboBox* source_;
     QStringList devices_;

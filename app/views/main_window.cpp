@@ -152,6 +152,9 @@ void MainWindow::buildSoundMenu() {
         Q_EMIT fileWanted();
     });
     menu->addSeparator();
+    command(menu, tr("&Calibrate the clock…"), {QKeySequence(Qt::CTRL | Qt::Key_K)}, this, [this] {
+        Q_EMIT calibrationWanted();
+    });
     QAction* preferences =
         command(menu, tr("&Preferences…"), {QKeySequence(Qt::CTRL | Qt::Key_Comma)}, this, [this] {
             Q_EMIT preferencesWanted();

@@ -48,6 +48,7 @@ Q_SIGNALS:
     void placeChanged(quillbench::Place place);
     void recordingToggled(bool on);
     void preferencesWanted();
+    void calibrationWanted();
     void fileWanted();
     void appearanceChosen(quillbench::Appearance appearance);
     void closing();

@@ -100,7 +100,7 @@ void TunePage::buildLayout() {
 void TunePage::connectModels() {
     connect(&tuning_, &TuningModel::sessionChanged, this, &TunePage::showSession);
     connect(&tuning_, &TuningModel::chosen, this, [this] {
-        choices_->show(tuning_.choice(), tuning_.instrument());
+        choices_->show(tuning_.choice(), tuning_.instrument(), tuning_.positions());
     });
     connect(&tuning_, &TuningModel::registrationChanged, this, [this] {
         registers_->show(tuning_.instrument(), tuning_.registration());

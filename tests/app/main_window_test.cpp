@@ -200,3 +200,29 @@ TEST_CASE("a place that was added is reached by its number, and the keys of Tune
     bench.window.goToPlace(Place::Tune);
     CHECK(bench.command(QKeySequence(Qt::Key_PageDown))->isEnabled());
 }
+
+TEST_CASE("where the keyboard slides its position is chosen beside the worst thirds", "[ui]") {
+    Window bench;
+    bench.window.show();
+    auto* box = bench.window.findChild<QComboBox*>(QStringLiteral("choosePosition"));
+    REQUIRE(box != nullptr);
+    CHECK_FALSE(box->isVisible());
+    TuningChoice choice = firstOctave();
+    choice.instrument = QStringLiteral("single-8-8");
+    REQUIRE(bench.tuning.choose(choice));
+    CHECK(box->isVisible());
+    REQUIRE(box->count() == 2);
+    CHECK(box->itemText(0).contains(QStringLiteral("tuned here")));
+    CHECK(box->itemText(1).contains(QStringLiteral("441.2 Hz")));
+    CHECK(box->itemText(1).contains(QStringLiteral("widest thirds")));
+    std::optional<TuningChoice> chosen;
+    QObject::connect(&bench.window.tunePage().choices(),
+                     &ChoiceBar::tuningChosen,
+                     &bench.window,
+                     [&](const TuningChoice& picked) { chosen = picked; });
+    box->setCurrentIndex(1);
+    Q_EMIT box->activated(1);
+    REQUIRE(chosen);
+    CHECK(chosen->position == 1);
+    CHECK(bench.window.minimumSizeHint().width() <= 640);
+}

@@ -14,6 +14,7 @@ TEST_CASE("the last session's choices come back from a folder of one's own", "[u
         CHECK(choice.instrument == QStringLiteral("double-8-8-4"));
         choice.a4Hz = 392.0;
         choice.order = StepOrder::Chromatic;
+        choice.position = 1;
         store.keep(choice);
         store.keep(SourceChoice{SourceKind::Microphone, QStringLiteral("A/B (hw:1,0)"), {}});
         store.keep(QStringLiteral("A/B (hw:1,0)"), ClockCalibration{-12.5, 0.5});
@@ -22,6 +23,7 @@ TEST_CASE("the last session's choices come back from a folder of one's own", "[u
     const SettingsStore store(folder.path());
     CHECK(store.tuning().a4Hz == Approx(392.0));
     CHECK(store.tuning().order == StepOrder::Chromatic);
+    CHECK(store.tuning().position == 1);
     CHECK(store.source().device == QStringLiteral("A/B (hw:1,0)"));
     CHECK(store.calibration(QStringLiteral("A/B (hw:1,0)")).ppm == Approx(-12.5));
     CHECK(store.calibration(QStringLiteral("another")).ppmUncertainty == Approx(50.0));

@@ -2,6 +2,8 @@
 #include "app/text/guidance_text.hpp"
 #include "tests/app/tuning_at_hand.hpp"
 
+#include <cmath>
+
 using namespace quillbench;
 using namespace quillbench::test;
 
@@ -94,4 +96,47 @@ TEST_CASE("a pluck counts while it sounds, and once only when it has ended", "[u
     snapshot.reading->standing = Standing::Weak;
     snapshot.reading->pluck = FrameIndex(96000);
     CHECK(model.provisional(&snapshot).progress[3].marks.size() == 1);
+}
+
+TEST_CASE("a keyboard that slides: A holds where it stands, strings keep their identity", "[ui]") {
+    TuningModel model;
+    TuningChoice choice = firstOctave();
+    choice.instrument = QStringLiteral("single-8-8");
+    REQUIRE(model.choose(choice));
+    const auto a4 = [&] {
+        return *stringOf(model.instrument(), 0, *parseNote("A4"), model.position());
+    };
+    const StringId asBuilt = a4();
+    const StringId below = *stringOf(model.instrument(), 0, *parseNote("G#4"), 0);
+    CHECK(model.targetOf(asBuilt).value() == Approx(415.0));
+    // Vallotti tuned at 415 and moved up a semitone: reference table of pitches, a' = 441.17 Hz.
+    REQUIRE(model.positions().size() == 2);
+    CHECK(model.positions()[1].a4.value() == Approx(441.17).margin(0.005));
+
+    choice.position = 1;
+    choice.a4Hz = standardAfterSliding(415.0, 1);
+    CHECK(choice.a4Hz == Approx(440.0));
+    REQUIRE(model.choose(choice));
+    CHECK(model.position() == 1);
+    CHECK(a4().course == asBuilt.course + 1);
+    CHECK(model.targetOf(a4()).value() == Approx(440.0));
+    // The string that was A is now the string of G sharp, and stays within a comma of where it was.
+    const double moved = interval(Hertz(415.0), model.targetOf(asBuilt)).value();
+    CHECK(std::abs(moved) < 12.0);
+    CHECK(below.course + 1 == asBuilt.course);
+}
+
+TEST_CASE("a position that an instrument does not have gives way to the one as built", "[ui]") {
+    TuningModel model;
+    TuningChoice choice = firstOctave();
+    choice.position = 1;
+    REQUIRE(model.choose(choice));
+    CHECK(model.position() == 0);
+    CHECK(model.choice().position == 0);
+}
+
+TEST_CASE("the standard of a sliding keyboard is one in use, or the exact semitone", "[ui]") {
+    CHECK(standardAfterSliding(415.0, -1) == Approx(392.0));
+    CHECK(standardAfterSliding(440.0, -1) == Approx(415.0));
+    CHECK(standardAfterSliding(421.0, 1) == Approx(421.0 * std::exp2(1.0 / 12.0)));
 }

@@ -1,0 +1,228 @@
+#include "app/dialogs/calibration_dialog.hpp"
+
+#include "app/text/calibration_text.hpp"
+
+#include <QComboBox>
+#include <QDialogButtonBox>
+#include <QDoubleSpinBox>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QFormLayout>
+#include <QLabel>
+#include <QPushButton>
+#include <QSignalBlocker>
+#include <QVBoxLayout>
+#include <utility>
+
+namespace quillbench {
+
+namespace {
+
+constexpr int kLookMilliseconds = 200;
+constexpr double kLowestToneHz = 100.0;
+constexpr double kHighestToneHz = 5000.0;
+constexpr double kLeastClaimPpm = 0.001;
+constexpr double kMostClaimPpm = 100.0;
+
+QDoubleSpinBox* number(QWidget* parent, const char* name, double low, double high, int decimals) {
+    auto* box = new QDoubleSpinBox(parent);
+    box->setObjectName(QString::fromLatin1(name));
+    box->setRange(low, high);
+    box->setDecimals(decimals);
+    return box;
+}
+
+QLabel* paragraph(QWidget* parent, const QString& text) {
+    auto* label = new QLabel(text, parent);
+    label->setWordWrap(true);
+    return label;
+}
+
+void addDevices(QComboBox* box, const QStringList& names, const QString& now) {
+    box->addItem(CalibrationDialog::tr("default microphone"), QString());
+    for (const QString& name : names) {
+        box->addItem(name, name);
+    }
+    if (box->findData(now) < 0) {
+        box->addItem(CalibrationDialog::tr("%1 (not there now)").arg(now), now);
+    }
+}
+
+} // namespace
+
+CalibrationDialog::CalibrationDialog(const SourceChoice& source,
+                                     const QStringList& devices,
+                                     OpenSource open,
+                                     QWidget* parent)
+    : QDialog(parent),
+      first_(source),
+      open_(std::move(open)),
+      file_(source.file) {
+    setWindowTitle(tr("Calibrate the clock of a microphone"));
+    build(devices);
+    timer_.setInterval(kLookMilliseconds);
+    connect(&timer_, &QTimer::timeout, this, [this] { show(listener_->hearing()); });
+    connect(source_, &QComboBox::activated, this, &CalibrationDialog::sourcePicked);
+    connect(listen_, &QPushButton::clicked, this, [this] { listen(listener_ == nullptr); });
+    for (QDoubleSpinBox* box : {hertz_, claimed_}) {
+        // Another tone: what was measured against the former one no longer holds.
+        connect(box, &QDoubleSpinBox::valueChanged, this, [this] {
+            listen(false);
+            heard_ = ClockHearing{};
+            showSource();
+        });
+    }
+    showSource();
+}
+
+CalibrationDialog::~CalibrationDialog() = default;
+
+void CalibrationDialog::build(const QStringList& devices) {
+    auto* column = new QVBoxLayout(this);
+    column->addWidget(paragraph(
+        this,
+        tr("A sound card's clock may be off by 50 parts per million, 0.09 cent. A tone whose pitch "
+           "is known better than that shows by how much: the tone of a radio time signal, received "
+           "by an ordinary radio in AM, or a generator locked to satellite time.")));
+    column->addWidget(paragraph(
+        this,
+        tr("No trusted tone: what a phone or this computer plays (their clocks are no better), a "
+           "tuning fork (a degree of warmth shifts it by about 100 ppm), the hum of the mains.")));
+    auto* form = new QFormLayout;
+    source_ = new QComboBox(this);
+    source_->setObjectName(QStringLiteral("calibrationSource"));
+    addDevices(source_, devices, first_.device);
+    source_->addItem(tr("a recording…"));
+    source_->setItemData(source_->count() - 1, true, Qt::UserRole + 1);
+    owner_ = new QComboBox(this);
+    owner_->setObjectName(QStringLiteral("calibrationOwner"));
+    addDevices(owner_, devices, first_.device);
+    owner_->setCurrentIndex(owner_->findData(first_.device));
+    hertz_ = number(this, "toneHz", kLowestToneHz, kHighestToneHz, 4);
+    hertz_->setValue(440.0);
+    hertz_->setSuffix(tr(" Hz"));
+    claimed_ = number(this, "tonePpm", kLeastClaimPpm, kMostClaimPpm, 3);
+    claimed_->setValue(0.1);
+    claimed_->setPrefix(tr("± "));
+    claimed_->setSuffix(tr(" ppm"));
+    form->addRow(tr("&Listen with"), source_);
+    form->addRow(tr("&Recorded with"), owner_);
+    form->addRow(tr("&Tone is stated to be"), hertz_);
+    form->addRow(tr("&and to be true to"), claimed_);
+    column->addLayout(form);
+    figure_ = new QLabel(this);
+    figure_->setObjectName(QStringLiteral("calibrationFigure"));
+    QFont large = font();
+    large.setPixelSize(34);
+    figure_->setFont(large);
+    figure_->setAlignment(Qt::AlignCenter);
+    column->addWidget(figure_);
+    state_ = paragraph(this, QString());
+    state_->setObjectName(QStringLiteral("calibrationState"));
+    state_->setAlignment(Qt::AlignHCenter | Qt::AlignTop);
+    state_->setMinimumHeight(3 * fontMetrics().lineSpacing()); // nothing jumps as it is rewritten
+    column->addWidget(state_, 1);
+    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
+    listen_ = buttons->addButton(tr("&Listen"), QDialogButtonBox::ActionRole);
+    keep_ = buttons->addButton(tr("&Keep"), QDialogButtonBox::AcceptRole);
+    listen_->setObjectName(QStringLiteral("calibrationListen"));
+    keep_->setObjectName(QStringLiteral("calibrationKeep"));
+    listen_->setDefault(true);
+    column->addWidget(buttons);
+    connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
+    connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    if (first_.kind == SourceKind::Virtual) {
+        source_->insertItem(0, tr("Virtual instrument"));
+        source_->setItemData(0, true, Qt::UserRole + 2);
+    }
+    source_->setCurrentIndex(first_.kind == SourceKind::Virtual ? 0
+                             : first_.kind == SourceKind::File  ? source_->count() - 1
+                                                                : source_->findData(first_.device));
+    if (first_.kind == SourceKind::File) {
+        source_->setItemText(source_->count() - 1, QFileInfo(file_).fileName());
+    }
+}
+
+SourceChoice CalibrationDialog::sourceChosen() const {
+    if (source_->currentData(Qt::UserRole + 2).toBool()) {
+        return {SourceKind::Virtual, {}, {}};
+    }
+    if (source_->currentData(Qt::UserRole + 1).toBool()) {
+        return {SourceKind::File, {}, file_};
+    }
+    return {SourceKind::Microphone, source_->currentData().toString(), {}};
+}
+
+QString CalibrationDialog::device() const {
+    const SourceChoice chosen = sourceChosen();
+    return chosen.kind == SourceKind::Microphone ? chosen.device : owner_->currentData().toString();
+}
+
+ClockCalibration CalibrationDialog::calibration() const {
+    return heard_.best.value_or(ClockCalibration{});
+}
+
+void CalibrationDialog::sourcePicked() {
+    listen(false);
+    heard_ = ClockHearing{};
+    if (sourceChosen().kind == SourceKind::File) {
+        const QString file = QFileDialog::getOpenFileName(
+            this,
+            tr("A recording of the tone"),
+            file_,
+            tr("Sound (*.wav *.flac *.aiff *.aif *.ogg);;All files (*)"));
+        file_ = file.isEmpty() ? file_ : file;
+        source_->setItemText(source_->count() - 1,
+                             file_.isEmpty() ? tr("a recording…") : QFileInfo(file_).fileName());
+    }
+    showSource();
+}
+
+void CalibrationDialog::showSource() {
+    const SourceChoice chosen = sourceChosen();
+    owner_->setEnabled(chosen.kind == SourceKind::File);
+    if (chosen.kind == SourceKind::Microphone) {
+        owner_->setCurrentIndex(owner_->findData(chosen.device));
+    }
+    listen_->setEnabled(chosen.kind == SourceKind::Microphone ||
+                        (chosen.kind == SourceKind::File && !file_.isEmpty()));
+    keep_->setEnabled(heard_.best.has_value());
+    figure_->setText(calibrationFigure(heard_));
+    state_->setText(chosen.kind == SourceKind::Virtual ? virtualNeedsNoCalibration()
+                                                       : calibrationBefore());
+}
+
+void CalibrationDialog::listen(bool on) {
+    timer_.stop();
+    if (listener_) {
+        heard_ = listener_->hearing();
+        listener_.reset();
+    }
+    listen_->setText(on ? tr("&Stop") : tr("&Listen"));
+    if (!on) {
+        return;
+    }
+    heard_ = ClockHearing{};
+    const auto sound = open_(sourceChosen());
+    if (!sound) {
+        listen_->setText(tr("&Listen"));
+        state_->setText(QString::fromStdString(sound.error().text));
+        return;
+    }
+    listener_ = std::make_unique<ClockListener>(
+        *sound, TrustedTone{Hertz(hertz_->value()), claimed_->value()});
+    timer_.start();
+    show(listener_->hearing());
+}
+
+void CalibrationDialog::show(const ClockHearing& hearing) {
+    heard_ = hearing;
+    keep_->setEnabled(hearing.best.has_value());
+    figure_->setText(calibrationFigure(hearing));
+    state_->setText(calibrationState(hearing, hertz_->value()));
+    if (hearing.source.phase == EnginePhase::Ended || hearing.source.phase == EnginePhase::Failed) {
+        listen(false);
+    }
+}
+
+} // namespace quillbench
