@@ -47,8 +47,8 @@ PreferencesDialog::PreferencesDialog(const SettingsStore& settings,
     form->addRow(tr("Its clock runs &fast by"), ppm_);
     form->addRow(tr("known to ±"), uncertainty_);
     auto* note = new QLabel(tr("50 ppm are 0.09 cent. The value belongs to the device and is kept "
-                               "by its name; a check against a "
-                               "trusted tone gives it. Leave 0 ± 50 where nothing is known."),
+                               "by its name; Sound \u25b8 Calibrate the clock\u2026 measures it. "
+                               "Leave 0 ± 50 where nothing is known."),
                             this);
     note->setWordWrap(true);
     form->addRow(note);
