@@ -74,6 +74,9 @@ void Application::connectAll() {
         }
         tuning_.hear(reading, bench_.rate().duration(reading.pluck - FrameIndex(0)));
     });
+    connect(&live_, &LiveModel::pairFinished, this, [this](const PairReading& reading) {
+        tuning_.hear(reading, bench_.rate().duration(reading.pluck - FrameIndex(0)));
+    });
     connect(&live_, &LiveModel::recordingStopped, this, [this](const Error& error) {
         window_.showRecording(false);
         window_.tunePage().tell(toQString(error.text));
@@ -95,6 +98,11 @@ void Application::connectAll() {
     connect(&window_, &MainWindow::fileWanted, this, &Application::askForFile);
     connect(&window_, &MainWindow::preferencesWanted, this, &Application::askForPreferences);
     connect(&window_, &MainWindow::calibrationWanted, this, &Application::askForCalibration);
+    connect(&window_, &MainWindow::partsChosen, this, [this](const SessionParts& parts) {
+        TuningChoice choice = tuning_.choice();
+        choice.parts = parts;
+        chooseTuning(choice);
+    });
     connect(&window_, &MainWindow::recordingToggled, this, &Application::record);
     connect(&window_, &MainWindow::appearanceChosen, this, [this](Appearance appearance) {
         settings_.keep(appearance);

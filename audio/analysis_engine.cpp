@@ -109,6 +109,9 @@ struct AnalysisEngine::Body {
             if (snapshot->finished) {
                 log(*snapshot->finished);
             }
+            if (snapshot->finishedPair) {
+                log(*snapshot->finishedPair);
+            }
             newest.set(std::make_shared<const AnalysisSnapshot>(*snapshot));
         }
     }

@@ -31,8 +31,8 @@ struct RecordingEvent {
     Error error;
 };
 
-/// What must not be missed, in the order in which it happened. A StringReading here is finished.
-using EngineEvent = std::variant<StringReading, GapEvent, StateEvent, RecordingEvent>;
+/// What must not be missed, in the order in which it happened. A reading here is the last word on its pluck or pair.
+using EngineEvent = std::variant<StringReading, PairReading, GapEvent, StateEvent, RecordingEvent>;
 
 /// A copy of sound that was heard.
 struct KeptSound {

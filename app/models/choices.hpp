@@ -18,23 +18,44 @@ struct SourceChoice {
     bool operator==(const SourceChoice&) const = default;
 };
 
+/// How much of the instrument is tuned.
+enum class Extent {
+    Octave, ///< one octave of one choir, by meter
+    Whole,  ///< every choir, from the warm-up to the recheck
+};
+
+/// Which parts of a whole session are wanted beside the tuning itself.
+struct SessionParts {
+    bool runThrough = false; ///< every key once on each register
+    bool warmUp = true;      ///< sentinel notes
+    bool firstLook = true;   ///< where each choir stands
+    bool recheck = true;     ///< the 4′ and the bearings once more
+
+    bool operator==(const SessionParts&) const = default;
+};
+
 /// What is being tuned, and to what.
 struct TuningChoice {
     QString instrument;  ///< id of a built-in example, or the path of an instrument file
     QString choir;       ///< id within the instrument: "8", "8b", "4", "16"
     QString temperament; ///< id of the catalogue, or the path of a temperament file
     double a4Hz = 415.0; ///< pitch standard, 370 to 570
-    QString lowest;      ///< lowest key of the octave: "C3", "F3"
+    Extent extent = Extent::Octave;
+    SessionParts parts; ///< of a whole session
+    QString lowest;     ///< lowest key of the octave, or of the bearings: "C3", "F3"
     StepOrder order = StepOrder::FromA;
     int position = 0; ///< where the keyboard stands, one of Instrument::positions; a4Hz holds there
 
     /// Exact, the pitch standard too: is it the same choice, not nearly the same.
     bool operator==(const TuningChoice& other) const {
-        return std::tie(instrument, choir, temperament, a4Hz, lowest, order, position) ==
+        return std::tie(
+                   instrument, choir, temperament, a4Hz, extent, parts, lowest, order, position) ==
                std::tie(other.instrument,
                         other.choir,
                         other.temperament,
                         other.a4Hz,
+                        other.extent,
+                        other.parts,
                         other.lowest,
                         other.order,
                         other.position);

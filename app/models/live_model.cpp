@@ -71,6 +71,8 @@ void LiveModel::drain() {
     for (const EngineEvent& event : engine_->drainEvents()) {
         if (const auto* reading = std::get_if<StringReading>(&event)) {
             Q_EMIT readingFinished(*reading);
+        } else if (const auto* pair = std::get_if<PairReading>(&event)) {
+            Q_EMIT pairFinished(*pair);
         } else if (std::holds_alternative<GapEvent>(event)) {
             Q_EMIT gapHeard();
         } else if (const auto* recording = std::get_if<RecordingEvent>(&event)) {

@@ -54,6 +54,8 @@ Q_SIGNALS:
     void updated();
     /// The last word on one pluck.
     void readingFinished(const quillbench::StringReading& reading);
+    /// The last word on two strings together.
+    void pairFinished(const quillbench::PairReading& reading);
     void stateChanged();
     /// Sound was lost.
     void gapHeard();

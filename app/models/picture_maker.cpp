@@ -30,7 +30,8 @@ Shown shownNow(const TuningModel& model, const Session& session, const AnalysisS
         session.follows(snapshot->reading->pluck)) {
         const StringReading& reading = *snapshot->reading;
         shown.string = reading.string;
-        shown.step = session.plan->stepOf(reading.string);
+        const bool here = session.step().setsString() && session.step().string == reading.string;
+        shown.step = here ? session.current : session.plan->stepOf(reading.string);
         shown.reading = &reading;
         shown.wire = SoundingWire{reading.deviation,
                                   model.withClock(reading.deviationUncertainty),
@@ -66,15 +67,51 @@ bool isBlackKey(const Key& key) {
 }
 
 QString describeKeyboard(const Session& session) {
-    const std::size_t total = session.progress.size();
-    QString text = PictureText::tr("%1 of %2 strings settled")
-                       .arg(session.countOf(StepState::Settled))
-                       .arg(total);
+    std::size_t total = 0;
+    std::size_t settled = 0;
+    for (std::size_t step = 0; step < session.progress.size(); ++step) {
+        if (session.plan->steps[step].work == StepWork::Set) {
+            ++total;
+            settled += session.progress[step].state == StepState::Settled ? 1U : 0U;
+        }
+    }
+    QString text = PictureText::tr("%1 of %2 strings settled").arg(settled).arg(total);
     if (const auto asked = session.asked()) {
         text +=
             PictureText::tr("; %1 is asked for").arg(noteText(session.plan->steps[*asked].note));
     }
     return text;
+}
+
+/// By ear the numbers of a string are covered until it is accepted.
+bool isCovered(const Session& session, const std::optional<std::size_t>& step) {
+    return step && session.covered(*step);
+}
+
+/// The keys' states in the lanes of their choirs. What a later pass sets for good is what counts.
+void fillLanes(KeyboardPicture& picture,
+               const Session& session,
+               int position,
+               const Instrument& instrument) {
+    for (std::size_t index = 0; index < session.progress.size(); ++index) {
+        const TuningStep& step = session.plan->steps[index];
+        if (!step.setsString()) {
+            continue;
+        }
+        const auto key = keyAt(instrument, step.string.course, position);
+        auto& states = picture.lanes[step.string.choir].states;
+        if (!key || *key >= states.size()) {
+            continue;
+        }
+        const StepState state = session.progress[index].state;
+        std::optional<StepState>& shown = states[*key];
+        if (step.work == StepWork::Set) {
+            const bool begun = shown && *shown != StepState::Untouched;
+            shown = state == StepState::Untouched && begun ? StepState::Working : state;
+        } else {
+            shown = state == StepState::Untouched ? StepState::Untouched : StepState::Working;
+        }
+    }
 }
 
 } // namespace
@@ -84,12 +121,14 @@ wiresPicture(const TuningModel& model, const Session& session, const AnalysisSna
     const Shown shown = shownNow(model, session, snapshot);
     WiresPicture picture;
     picture.tolerance = session.step().tolerance;
-    picture.sounding = shown.wire;
+    if (!isCovered(session, shown.step)) {
+        picture.sounding = shown.wire;
+    }
     if (picture.sounding) {
         picture.sounding->deviation = asShown(picture.sounding->deviation);
         picture.sounding->uncertainty = asShown(picture.sounding->uncertainty);
     }
-    if (shown.step) {
+    if (shown.step && !isCovered(session, shown.step)) {
         const StepProgress& progress = session.progress[*shown.step];
         for (const Mark& mark : progress.marks) {
             picture.marks.push_back({mark.deviation, mark.uncertainty, mark.good});
@@ -102,7 +141,8 @@ wiresPicture(const TuningModel& model, const Session& session, const AnalysisSna
     }
     const QString note = noteText(keyNote(model.instrument(), shown.string, model.position()));
     picture.description =
-        !shown.wire ? PictureText::tr("%1: nothing heard yet").arg(note)
+        isCovered(session, shown.step) ? PictureText::tr("%1: by ear, covered").arg(note)
+        : !shown.wire                  ? PictureText::tr("%1: nothing heard yet").arg(note)
         : picture.knotted
             ? PictureText::tr("%1 has settled: the two wires lie together, tied").arg(note)
             : PictureText::tr("%1: %2 cents %3")
@@ -125,7 +165,9 @@ figuresPicture(const TuningModel& model, const Session& session, const AnalysisS
     picture.note = noteText(keyNote(model.instrument(), shown.string, model.position()));
     picture.choir = PictureText::tr("%1, target %2")
                         .arg(toQString(choirLabel(choir)), hertzText(model.targetOf(shown.string)));
-    if (shown.wire) {
+    if (isCovered(session, shown.step)) {
+        picture.words = PictureText::tr("by ear: covered until you accept it");
+    } else if (shown.wire) {
         picture.deviation = signedCents(shown.wire->deviation);
         picture.words = wordsFor(*shown.wire);
     } else {
@@ -155,14 +197,11 @@ KeyboardPicture keyboardPicture(const TuningModel& model,
         LaneShown lane;
         lane.choir = toQString(choirLabel(instrument.choirs[choir]));
         lane.states.resize(picture.keys.size());
-        for (std::size_t step = 0; choir == model.choir() && step < session.progress.size();
-             ++step) {
-            lane.states[session.plan->steps[step].key] = session.progress[step].state;
-        }
         picture.lanes.push_back(std::move(lane));
     }
+    fillLanes(picture, session, model.position(), instrument);
     if (const auto asked = session.asked(); asked && !session.paused) {
-        picture.asked = session.plan->steps[*asked].key;
+        picture.asked = keyAt(instrument, session.stringToPlay(*asked).course, model.position());
     }
     picture.heard = heardKey(model, snapshot);
     picture.description = describeKeyboard(session);

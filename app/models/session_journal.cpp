@@ -15,7 +15,6 @@ namespace quillbench {
 
 namespace {
 
-constexpr const char* kPlanner = "first-octave";
 constexpr double kLn2Over1200 = 0.6931471805599453 / 1200.0;
 constexpr int kLookMilliseconds = 100;
 
@@ -23,9 +22,19 @@ std::string compact(const QJsonObject& json) {
     return QJsonDocument(json).toJson(QJsonDocument::Compact).toStdString();
 }
 
+const char* plannerOf(const TuningChoice& choice) {
+    return choice.extent == Extent::Whole ? "whole" : "first-octave";
+}
+
 /// All that the plan is made from. The same choice gives the same text.
 std::string inputsOf(const TuningChoice& choice, bool virtualInstrument) {
-    return compact({{QStringLiteral("instrument"), choice.instrument},
+    const SessionParts& parts = choice.parts;
+    return compact({{QStringLiteral("run_through"), parts.runThrough},
+                    {QStringLiteral("warm_up"), parts.warmUp},
+                    {QStringLiteral("first_look"), parts.firstLook},
+                    {QStringLiteral("recheck"), parts.recheck},
+                    {QStringLiteral("position"), choice.position},
+                    {QStringLiteral("instrument"), choice.instrument},
                     {QStringLiteral("choir"), choice.choir},
                     {QStringLiteral("temperament"), choice.temperament},
                     {QStringLiteral("a4_hz"), choice.a4Hz},
@@ -146,7 +155,7 @@ bool SessionJournal::takeUp() {
     if (!logbook) {
         return false;
     }
-    const auto found = logbook->unfinished(kPlanner);
+    const auto found = logbook->unfinished(plannerOf(tuning_.choice()));
     if (!found || !*found ||
         (*found)->session.inputs != inputsOf(tuning_.choice(), sound_.virtualInstrument)) {
         return false;
@@ -211,9 +220,10 @@ KeptReading SessionJournal::keptReading(std::size_t index) const {
     reading.position = tuning_.position();
     reading.plucks = progress.state == StepState::Settled ? static_cast<int>(kPlucksToSettle) : 1;
     reading.targetHz = step.facts.target.value();
-    reading.deviationCents = progress.kept->deviation.value();
+    const Cents fromTarget = progress.kept->deviation + progress.aim;
+    reading.deviationCents = fromTarget.value();
     reading.deviationCentsU = progress.kept->uncertainty.value();
-    reading.pitchHz = transpose(step.facts.target, progress.kept->deviation).value();
+    reading.pitchHz = transpose(step.facts.target, fromTarget).value();
     reading.pitchHzU = reading.pitchHz * kLn2Over1200 * reading.deviationCentsU;
     if (const auto last = heard_.find(step.string); last != heard_.end()) {
         const StringReading& heard = last->second;
@@ -289,7 +299,7 @@ void SessionJournal::note(const SessionEvent& event, const Session& before) {
         uid_ = newUid();
         SessionRecord session;
         session.uid = uid_;
-        session.kind = kPlanner;
+        session.kind = plannerOf(tuning_.choice());
         session.method = "meter";
         session.inputs = inputsOf(tuning_.choice(), sound_.virtualInstrument);
         session.engine = engineVersion();

@@ -47,6 +47,13 @@ TuningChoice SettingsStore::tuning() const {
                        ? StepOrder::Chromatic
                        : StepOrder::FromA;
     choice.position = file_->value(key("tuning/position"), 0).toInt();
+    choice.extent = file_->value(key("tuning/extent")).toString() == key("whole") ? Extent::Whole
+                                                                                  : Extent::Octave;
+    SessionParts& parts = choice.parts;
+    parts.runThrough = file_->value(key("tuning/run_through"), parts.runThrough).toBool();
+    parts.warmUp = file_->value(key("tuning/warm_up"), parts.warmUp).toBool();
+    parts.firstLook = file_->value(key("tuning/first_look"), parts.firstLook).toBool();
+    parts.recheck = file_->value(key("tuning/recheck"), parts.recheck).toBool();
     return choice;
 }
 
@@ -59,6 +66,12 @@ void SettingsStore::keep(const TuningChoice& choice) {
     file_->setValue(key("tuning/order"),
                     choice.order == StepOrder::Chromatic ? key("chromatic") : key("from-a"));
     file_->setValue(key("tuning/position"), choice.position);
+    file_->setValue(key("tuning/extent"),
+                    choice.extent == Extent::Whole ? key("whole") : key("octave"));
+    file_->setValue(key("tuning/run_through"), choice.parts.runThrough);
+    file_->setValue(key("tuning/warm_up"), choice.parts.warmUp);
+    file_->setValue(key("tuning/first_look"), choice.parts.firstLook);
+    file_->setValue(key("tuning/recheck"), choice.parts.recheck);
 }
 
 SourceChoice SettingsStore::source() const {

@@ -3,12 +3,13 @@
 #include "app/formats/instrument_file.hpp"
 #include "app/formats/temperament_file.hpp"
 #include "app/text/format.hpp"
-#include "core/instrument/string.hpp"
 #include "core/support/contract.hpp"
+#include "core/workflow/whole_plan.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <tuple>
 #include <utility>
 
 namespace quillbench {
@@ -29,16 +30,33 @@ int positionOf(const Instrument& instrument, int wanted) {
     return all.empty() ? 0 : all.front();
 }
 
-StringFacts factsAt(const StringMake& make, Hertz target) {
-    const StringState state = stringState(make, target);
-    StringFacts facts;
-    facts.target = target;
-    facts.inharmonicity = state.inharmonicity;
-    facts.marginLow = Cents(state.margin.lowSemitones * kCentsPerSemitone);
-    if (state.centsPerDegree) {
-        facts.centsPerDegree = state.centsPerDegree->value();
-    }
-    return facts;
+PlanOptions
+optionsOf(const TuningChoice& choice, std::size_t reference, Note lowest, int position) {
+    PlanOptions options;
+    options.reference = reference;
+    options.position = position;
+    options.runThrough = choice.parts.runThrough;
+    options.warmUp = choice.parts.warmUp;
+    options.firstLook = choice.parts.firstLook;
+    options.recheck = choice.parts.recheck;
+    options.bearingsFrom = lowest;
+    options.bearingsOrder = choice.order;
+    return options;
+}
+
+/// What the analysis is asked for: it is told anew when this changes.
+auto listensFor(const Session& session) {
+    const auto asked = session.asked();
+    return std::make_tuple(asked,
+                           session.chosenByHand,
+                           session.way,
+                           asked ? session.stringToPlay(*asked) : StringId{},
+                           asked ? session.aimOf(*asked) : Cents(0.0));
+}
+
+bool listensToPair(const TuningStep& step, const PairReading& reading) {
+    return step.pair && ((step.string == reading.lower && step.pair->against == reading.upper) ||
+                         (step.string == reading.upper && step.pair->against == reading.lower));
 }
 
 } // namespace
@@ -93,7 +111,9 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
                        targetPitch(instrument, string, pitchOfKey, position));
     };
     Result<TuningPlan> plan =
-        planFirstOctave(instrument, *choir, *lowest, choice.order, factsOf, position);
+        choice.extent == Extent::Whole
+            ? planSession(instrument, scale, optionsOf(choice, *choir, *lowest, position), factsOf)
+            : planFirstOctave(instrument, *choir, *lowest, choice.order, factsOf, position);
     if (!plan) {
         return failure(plan.error().code, plan.error().text);
     }
@@ -112,6 +132,7 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
     renewTarget();
     Q_EMIT chosen();
     Q_EMIT registrationChanged();
+    standAsPlanned();
     Q_EMIT sessionChanged();
     return {};
 }
@@ -151,6 +172,25 @@ void TuningModel::hear(const StringReading& reading, Seconds at) {
     act(Heard{reading, withClock(reading.deviationUncertainty), at});
 }
 
+void TuningModel::hear(const PairReading& reading, Seconds at) {
+    if (!ready() || reading.moving) {
+        return;
+    }
+    const auto& steps = session().plan->steps;
+    if (std::any_of(steps.begin(), steps.end(), [&](const TuningStep& step) {
+            return listensToPair(step, reading);
+        })) {
+        act(HeardPair{reading.lower,
+                      reading.upper,
+                      reading.beat,
+                      reading.uncertainty,
+                      reading.direction,
+                      reading.weak || !reading.joint,
+                      reading.pluck,
+                      at});
+    }
+}
+
 void TuningModel::act(const SessionEvent& event) {
     if (!ready()) {
         return;
@@ -180,7 +220,8 @@ void TuningModel::undo() {
 
 void TuningModel::changeTo(const Session& before) {
     const Session& now = session();
-    if (before.asked() != now.asked() || before.chosenByHand != now.chosenByHand) {
+    if (listensFor(before) != listensFor(now)) {
+        standAsPlanned();
         renewTarget();
     }
     for (std::size_t step = 0; step < now.progress.size(); ++step) {
@@ -191,12 +232,23 @@ void TuningModel::changeTo(const Session& before) {
     Q_EMIT sessionChanged();
 }
 
+/// In a whole session the registers are those that the step asks for.
+void TuningModel::standAsPlanned() {
+    if (const auto asked = session().asked(); asked && choice_.extent == Extent::Whole) {
+        draw(session().drawingOf(*asked).registration);
+    }
+}
+
 void TuningModel::draw(const Registration& registration) {
-    if (!ready() || registration == registration_) {
+    if (!ready()) {
         return;
     }
+    const Registration before = registration_;
     registration_ = registration;
     registration_.position = position_;
+    if (registration_ == before) {
+        return;
+    }
     for (std::size_t reg = instrument_.registers.size(); reg < kMostRegisters; ++reg) {
         registration_.on.reset(reg);
     }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/models/choices.hpp"
+#include "core/analysis/pair_heard.hpp"
 #include "core/analysis/target.hpp"
 #include "core/instrument/instrument.hpp"
 #include "core/temperament/temperament.hpp"
@@ -80,6 +81,10 @@ public:
     /// A finished reading, heard `at` since the source started.
     void hear(const StringReading& reading, Seconds at);
 
+    /// The last word on two strings together. It counts where the plan brings the one to the other; not while the pin
+    /// was turned.
+    void hear(const PairReading& reading, Seconds at);
+
     void act(const SessionEvent& event);
 
     /// An event of a session that is taken up: as act(), but nobody is told that it happened.
@@ -103,6 +108,7 @@ Q_SIGNALS:
 
 private:
     void changeTo(const Session& before);
+    void standAsPlanned();
     void renewTarget();
     void listStrings();
 

@@ -91,8 +91,12 @@ void VirtualPlayer::keyDown(std::size_t key) {
     sendKey(VirtualCommand::Kind::KeyDown, key);
     const std::vector<StringId> strings = model_.stringsOf(key);
     if (!strings.empty()) {
-        // Of two strings on one key the later choir is the one that is brought to the other.
-        atHand_ = *std::max_element(strings.begin(), strings.end());
+        // Of two strings on one key that of the step is brought to the other, else the one of the later choir.
+        const StringId asked = model_.session().step().string;
+        const bool whole = model_.choice().extent == Extent::Whole;
+        atHand_ = whole && std::find(strings.begin(), strings.end(), asked) != strings.end()
+                      ? asked
+                      : *std::max_element(strings.begin(), strings.end());
         Q_EMIT pinTurned();
     }
 }

@@ -20,16 +20,27 @@ namespace quillbench {
 
 namespace {
 
-struct Octave {
+/// What of the instrument is tuned: an octave, or all of it with its bearings there.
+struct Part {
     const char* lowest;
     const char* highest;
     StepOrder order;
+    Extent extent;
 };
 
-constexpr Octave kOctaves[] = {{"C3", "C4", StepOrder::FromA},
-                               {"C3", "C4", StepOrder::Chromatic},
-                               {"F3", "F4", StepOrder::FromA},
-                               {"F3", "F4", StepOrder::Chromatic}};
+constexpr Part kParts[] = {{"C3", "C4", StepOrder::FromA, Extent::Octave},
+                           {"C3", "C4", StepOrder::Chromatic, Extent::Octave},
+                           {"F3", "F4", StepOrder::FromA, Extent::Octave},
+                           {"F3", "F4", StepOrder::Chromatic, Extent::Octave},
+                           {"C3", "C4", StepOrder::FromA, Extent::Whole},
+                           {"F3", "F4", StepOrder::FromA, Extent::Whole}};
+
+QString partText(const Part& part) {
+    const QString words = part.extent == Extent::Whole     ? ChoiceBar::tr("all, bearings %1–%2")
+                          : part.order == StepOrder::FromA ? ChoiceBar::tr("%1–%2, from A")
+                                                           : ChoiceBar::tr("%1–%2, upwards");
+    return words.arg(QString::fromLatin1(part.lowest), QString::fromLatin1(part.highest));
+}
 
 QString standardText(double hz) {
     const bool whole = std::abs(hz - std::round(hz)) < 0.005;
@@ -72,7 +83,7 @@ ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
     standard_ = add(row, tr("&a\u2032 in Hz"), "choosePitch", 1);
     position_ = add(row, tr("&Keyboard at"), "choosePosition", 2);
     positionLabel_ = labelOf(position_);
-    octave_ = add(row, tr("&Octave"), "chooseOctave", 2);
+    part_ = add(row, tr("&Part"), "choosePart", 2);
     source_ = add(row, tr("&Sound from"), "chooseSource", 2);
     for (const Instrument& one : exampleInstruments()) {
         instrument_->addItem(toQString(one.name), toQString(one.id));
@@ -89,15 +100,11 @@ ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
     for (const double hz : kStandardsHz) {
         standard_->addItem(standardText(hz), hz);
     }
-    for (std::size_t i = 0; i < std::size(kOctaves); ++i) {
-        const Octave& one = kOctaves[i];
-        octave_->addItem(
-            (one.order == StepOrder::FromA ? tr("%1–%2, from A") : tr("%1–%2, upwards"))
-                .arg(QString::fromLatin1(one.lowest), QString::fromLatin1(one.highest)),
-            static_cast<int>(i));
+    for (std::size_t i = 0; i < std::size(kParts); ++i) {
+        part_->addItem(partText(kParts[i]), static_cast<int>(i));
     }
     fillSources();
-    for (QComboBox* box : {instrument_, choir_, temperament_, standard_, position_, octave_}) {
+    for (QComboBox* box : {instrument_, choir_, temperament_, standard_, position_, part_}) {
         connect(box, &QComboBox::activated, this, &ChoiceBar::emitTuning);
     }
     connect(standard_->lineEdit(), &QLineEdit::editingFinished, this, &ChoiceBar::standardTyped);
@@ -146,10 +153,11 @@ void ChoiceBar::show(const TuningChoice& choice,
         standard_->setEditText(standardText(choice.a4Hz));
     }
     fillPositions(positions);
-    for (std::size_t i = 0; i < std::size(kOctaves); ++i) {
-        if (choice.lowest == QLatin1String(kOctaves[i].lowest) &&
-            choice.order == kOctaves[i].order) {
-            choose(octave_, static_cast<int>(i));
+    for (std::size_t i = 0; i < std::size(kParts); ++i) {
+        const Part& part = kParts[i];
+        if (choice.lowest == QLatin1String(part.lowest) && choice.extent == part.extent &&
+            choice.order == part.order) {
+            choose(part_, static_cast<int>(i));
         }
     }
 }
@@ -216,10 +224,11 @@ void ChoiceBar::emitTuning() {
     const double typed = QLocale().toDouble(standard_->currentText(), &number);
     choice.a4Hz = number ? typed : choice_.a4Hz;
     choice.position = position_->currentData().toInt();
-    if (octave_->currentIndex() >= 0) {
-        const Octave& octave = kOctaves[static_cast<std::size_t>(octave_->currentIndex())];
-        choice.lowest = QString::fromLatin1(octave.lowest);
-        choice.order = octave.order;
+    if (part_->currentIndex() >= 0) {
+        const Part& part = kParts[static_cast<std::size_t>(part_->currentIndex())];
+        choice.lowest = QString::fromLatin1(part.lowest);
+        choice.order = part.order;
+        choice.extent = part.extent;
     }
     if (!(choice == choice_)) {
         Q_EMIT tuningChosen(choice);

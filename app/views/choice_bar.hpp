@@ -49,7 +49,7 @@ private:
     QComboBox* standard_;
     QComboBox* position_;
     QWidget* positionLabel_;
-    QComboBox* octave_;
+    QComboBox* part_;
     QComboBox* source_;
     QStringList devices_;
     SourceChoice sourceChoice_;

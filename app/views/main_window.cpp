@@ -1,5 +1,6 @@
 #include "app/views/main_window.hpp"
 
+#include "app/text/format.hpp"
 #include "app/views/tune_page.hpp"
 #include "core/support/contract.hpp"
 
@@ -9,6 +10,7 @@
 #include <QCloseEvent>
 #include <QComboBox>
 #include <QHBoxLayout>
+#include <QInputDialog>
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QMenu>
@@ -106,12 +108,68 @@ void MainWindow::buildSessionMenu() {
     });
     pause_->setCheckable(true);
     menu->addSeparator();
-    command(menu, tr("&Begin this octave again"), {QKeySequence(QKeySequence::New)}, this, [this] {
+    byEar_ = command(
+        menu, tr("By &ear, numbers covered"), {QKeySequence(Qt::Key_F6)}, this, [this](bool on) {
+            tuning_.act(GoBy{on ? Way::ByEar : Way::ByMeter});
+        });
+    byEar_->setCheckable(true);
+    command(menu,
+            tr("P&ress test: is the hammer on its pin?"),
+            {QKeySequence(Qt::Key_F7)},
+            this,
+            [this] { tuning_.act(PressTest{}); });
+    command(menu, tr("Re&mark on the string…"), {QKeySequence(Qt::CTRL | Qt::Key_R)}, this, [this] {
+        askForRemark();
+    });
+    addParts(menu->addMenu(tr("Pa&rts of a whole session")));
+    menu->addSeparator();
+    command(menu, tr("&Begin again"), {QKeySequence(QKeySequence::New)}, this, [this] {
         // The same choice was accepted before.
         if (const auto again = tuning_.choose(tuning_.choice(), tuning_.instrument()); !again) {
             tune_->tell(QString::fromStdString(again.error().text));
         }
     });
+}
+
+void MainWindow::addParts(QMenu* menu) {
+    parts_ = menu;
+    const auto part = [this, menu](const QString& text, bool SessionParts::*which) {
+        QAction* action = menu->addAction(text);
+        action->setCheckable(true);
+        connect(action, &QAction::triggered, this, [this, which](bool on) {
+            SessionParts parts = tuning_.choice().parts;
+            parts.*which = on;
+            Q_EMIT partsChosen(parts);
+        });
+        connect(&tuning_, &TuningModel::chosen, action, [this, action, which] {
+            action->setChecked(tuning_.choice().parts.*which);
+        });
+    };
+    part(tr("&Run-through: every key once on each register"), &SessionParts::runThrough);
+    part(tr("&Sentinel notes: does the ground move?"), &SessionParts::warmUp);
+    part(tr("&First look: where does each choir stand?"), &SessionParts::firstLook);
+    part(tr("Re&check at the end"), &SessionParts::recheck);
+}
+
+void MainWindow::addRemark(const QString& text) {
+    const QString words = text.trimmed();
+    if (!words.isEmpty()) {
+        tuning_.act(Remark{tuning_.session().step().string, words.toStdString()});
+    }
+}
+
+void MainWindow::askForRemark() {
+    auto* ask = new QInputDialog(this);
+    ask->setAttribute(Qt::WA_DeleteOnClose);
+    ask->setWindowTitle(tr("Remark"));
+    ask->setLabelText(
+        tr("About %1:")
+            .arg(toQString(stringLabel(
+                tuning_.instrument(), tuning_.session().step().string, tuning_.position()))));
+    ask->setComboBoxItems({tr("false beat"), tr("pin loose"), tr("replaced"), tr("buzzes")});
+    ask->setComboBoxEditable(true);
+    connect(ask, &QInputDialog::textValueSelected, this, &MainWindow::addRemark);
+    ask->open();
 }
 
 void MainWindow::buildPinMenu() {
@@ -221,6 +279,10 @@ void MainWindow::showCommands() {
     }
     undo_->setEnabled(tunes && tuning_.canUndo());
     pause_->setChecked(tuning_.ready() && tuning_.session().paused);
+    const bool whole = tuning_.ready() && tuning_.choice().extent == Extent::Whole;
+    byEar_->setEnabled(tunes && whole);
+    byEar_->setChecked(tuning_.ready() && tuning_.session().way == Way::ByEar);
+    parts_->setEnabled(tunes && whole);
     for (QAction* action : pinMenu_->actions()) {
         action->setEnabled(tunes && player_.playing());
     }

@@ -50,6 +50,8 @@ Q_SIGNALS:
     void preferencesWanted();
     void calibrationWanted();
     void fileWanted();
+    /// Other parts are wanted of a whole session.
+    void partsChosen(const quillbench::SessionParts& parts);
     void appearanceChosen(quillbench::Appearance appearance);
     void closing();
 
@@ -60,6 +62,9 @@ protected:
 private:
     void buildSessionMenu();
     void buildSoundMenu();
+    void addParts(QMenu* menu);
+    void addRemark(const QString& text);
+    void askForRemark();
     void buildPinMenu();
     void buildViewMenu();
     void buildHelpMenu();
@@ -79,6 +84,8 @@ private:
     QMenu* sessionMenu_ = nullptr;
     QAction* undo_ = nullptr;
     QAction* pause_ = nullptr;
+    QAction* byEar_ = nullptr;
+    QMenu* parts_ = nullptr;
     QAction* record_ = nullptr;
     QMenu* pinMenu_ = nullptr;
     QAction* asSystem_ = nullptr;

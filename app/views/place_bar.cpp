@@ -32,8 +32,9 @@ PlaceSign signOf(Place place) {
                 PlaceBar::tr("Choose, compare and make temperaments"),
                 QStringLiteral("temperament")};
     case Place::Tune:
-        return {
-            PlaceBar::tr("Tune"), PlaceBar::tr("Tune the first octave"), QStringLiteral("tune")};
+        return {PlaceBar::tr("Tune"),
+                PlaceBar::tr("Tune an octave or the whole instrument"),
+                QStringLiteral("tune")};
     case Place::Recheck:
         return {PlaceBar::tr("Recheck"),
                 PlaceBar::tr("Hear what moved since it was tuned"),

@@ -113,11 +113,11 @@ void TunePage::connectModels() {
     connect(keyboard_, &KeyboardView::keyPressed, &player_, &VirtualPlayer::keyDown);
     connect(keyboard_, &KeyboardView::keyReleased, &player_, &VirtualPlayer::keyUp);
     connect(keyboard_, &KeyboardView::keyChosen, this, [this](std::size_t key) {
-        const auto& steps = tuning_.session().plan->steps;
-        const auto step = std::find_if(
-            steps.begin(), steps.end(), [key](const TuningStep& one) { return one.key == key; });
-        if (step != steps.end()) {
-            tuning_.act(GoTo{static_cast<std::size_t>(step - steps.begin()), live_.heardUpTo()});
+        const Session& session = tuning_.session();
+        const StringId string{session.step().string.choir,
+                              courseOf(tuning_.instrument(), key, tuning_.position())};
+        if (const auto step = session.plan->stepOf(string)) {
+            tuning_.act(GoTo{*step, live_.heardUpTo()});
         }
     });
     connect(pin_, &PinView::turnedBy, &player_, &VirtualPlayer::turnPin);
@@ -207,14 +207,21 @@ void TunePage::saySentence(const QString& text, bool danger) {
 
 /// Two strings together: their beat in large figures, the upper one between the wires, its breath below.
 void TunePage::showPair() {
-    saySentence(breathMaker_.sentence().isEmpty() ? tr("Listen: two strings together.")
-                                                  : breathMaker_.sentence(),
-                false);
+    FiguresPicture figures = breathMaker_.figures();
     WiresPicture wires;
-    wires.sounding = breathMaker_.wire();
-    wires.description = breathMaker_.figures().words;
+    if (tuning_.session().covered(tuning_.session().current)) {
+        showSentence(tuning_.session());
+        figures.deviation.clear();
+        figures.words = tr("by ear: covered until you accept it");
+    } else {
+        saySentence(breathMaker_.sentence().isEmpty() ? tr("Listen: two strings together.")
+                                                      : breathMaker_.sentence(),
+                    false);
+        wires.sounding = breathMaker_.wire();
+    }
+    wires.description = figures.words;
     wires_->show(wires);
-    figures_->show(breathMaker_.figures());
+    figures_->show(figures);
 }
 
 void TunePage::showSource() {

@@ -1,0 +1,126 @@
+#include "app/models/picture_maker.hpp"
+#include "tests/app/tuning_at_hand.hpp"
+
+#include <algorithm>
+
+using namespace quillbench;
+using namespace quillbench::test;
+
+namespace {
+
+TuningChoice wholeInstrument() {
+    TuningChoice choice = firstOctave();
+    choice.extent = Extent::Whole;
+    choice.parts = SessionParts{false, false, false, false};
+    return choice;
+}
+
+std::size_t firstStepOfChoir(const TuningModel& model, std::size_t choir) {
+    const auto& steps = model.session().plan->steps;
+    const auto found = std::find_if(steps.begin(), steps.end(), [choir](const TuningStep& step) {
+        return step.work == StepWork::Set && step.string.choir == choir && step.pair;
+    });
+    REQUIRE(found != steps.end());
+    return static_cast<std::size_t>(found - steps.begin());
+}
+
+PairReading togetherAt(const TuningModel& model, std::size_t index, double beatsPerSecond) {
+    const TuningStep& step = model.session().plan->steps[index];
+    PairReading reading;
+    reading.lower = step.pair->tunedIsUpper ? step.pair->against : step.string;
+    reading.upper = step.pair->tunedIsUpper ? step.string : step.pair->against;
+    reading.interval = step.pair->interval;
+    reading.beat = BeatRate(beatsPerSecond);
+    reading.uncertainty = 0.01;
+    reading.direction = BeatDirection::Wide;
+    reading.joint = true;
+    return reading;
+}
+
+} // namespace
+
+TEST_CASE("a whole session sets every string of every choir once", "[ui]") {
+    TuningModel model;
+    REQUIRE(model.choose(wholeInstrument()));
+    std::size_t strings = 0;
+    for (const Choir& choir : model.instrument().choirs) {
+        strings += choir.strings.size();
+    }
+    const auto& steps = model.session().plan->steps;
+    CHECK(static_cast<std::size_t>(
+              std::count_if(steps.begin(), steps.end(), [](const TuningStep& step) {
+                  return step.work == StepWork::Set;
+              })) == strings);
+}
+
+TEST_CASE("the registers follow the step, and what is listened for with them", "[ui]") {
+    TuningModel model;
+    REQUIRE(model.choose(wholeInstrument()));
+    for (std::size_t choir = 0; choir < model.instrument().choirs.size(); ++choir) {
+        const std::size_t step = firstStepOfChoir(model, choir);
+        model.act(GoTo{step, FrameIndex(0)});
+        CHECK(model.registration().on == model.session().drawingOf(step).registration.on);
+        REQUIRE(model.target()->asked);
+        CHECK(*model.target()->asked == model.session().plan->steps[step].string);
+        const auto& listened = model.target()->strings;
+        CHECK(std::any_of(listened.begin(), listened.end(), [choir](const ExpectedString& one) {
+            return one.id.choir == choir;
+        }));
+    }
+}
+
+TEST_CASE("every choir has its lane filled", "[ui]") {
+    TuningModel model;
+    REQUIRE(model.choose(wholeInstrument()));
+    const KeyboardPicture picture = keyboardPicture(model, model.session(), nullptr);
+    REQUIRE(picture.lanes.size() == 3);
+    for (const LaneShown& lane : picture.lanes) {
+        CHECK(std::all_of(lane.states.begin(), lane.states.end(), [](const auto& state) {
+            return state == StepState::Untouched;
+        }));
+    }
+    const std::size_t four = firstStepOfChoir(model, 2);
+    model.act(GoTo{four, FrameIndex(0)});
+    model.hear(readingOf(model, four, 5.0), Seconds(1));
+    const KeyboardPicture worked = keyboardPicture(model, model.session(), nullptr);
+    CHECK(worked.lanes[2].states[model.session().plan->steps[four].key] == StepState::Working);
+    CHECK(worked.lanes[0].states[model.session().plan->steps[four].key] == StepState::Untouched);
+}
+
+TEST_CASE("by ear the number is covered until the string is accepted", "[ui]") {
+    TuningModel model;
+    REQUIRE(model.choose(wholeInstrument()));
+    const std::size_t step = firstStepOfChoir(model, 1);
+    model.act(GoBy{Way::ByEar});
+    model.act(GoTo{step, FrameIndex(0)});
+    model.hear(togetherAt(model, step, 0.4), Seconds(1));
+    REQUIRE(model.session().progress[step].marks.size() == 1);
+    CHECK(figuresPicture(model, model.session(), nullptr).deviation.isEmpty());
+    CHECK_FALSE(wiresPicture(model, model.session(), nullptr).sounding.has_value());
+    model.act(Accept{});
+    CHECK(model.session().progress[step].state == StepState::Kept);
+    CHECK_FALSE(figuresPicture(model, model.session(), nullptr).deviation.isEmpty());
+}
+
+TEST_CASE("two strings that the plan does not bring together change nothing", "[ui]") {
+    TuningModel model;
+    REQUIRE(model.choose(firstOctave()));
+    PairReading reading;
+    reading.lower = StringId{0, 0};
+    reading.upper = StringId{1, 0};
+    reading.joint = true;
+    model.hear(reading, Seconds(1));
+    CHECK(model.session().hearing == Hearing::Good);
+    CHECK(model.session().countOf(StepState::Untouched) == model.session().progress.size());
+}
+
+TEST_CASE("a beat heard while the pin turned is no reading to keep", "[ui]") {
+    TuningModel model;
+    REQUIRE(model.choose(wholeInstrument()));
+    const std::size_t step = firstStepOfChoir(model, 1);
+    model.act(GoTo{step, FrameIndex(0)});
+    PairReading turning = togetherAt(model, step, 0.4);
+    turning.moving = true;
+    model.hear(turning, Seconds(1));
+    CHECK(model.session().progress[step].marks.empty());
+}
