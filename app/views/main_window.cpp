@@ -133,8 +133,9 @@ void MainWindow::buildSessionMenu() {
 
 void MainWindow::addParts(QMenu* menu) {
     parts_ = menu;
-    const auto part = [this, menu](const QString& text, bool SessionParts::*which) {
+    const auto part = [this, menu](const QString& text, Qt::Key key, bool SessionParts::*which) {
         QAction* action = menu->addAction(text);
+        action->setShortcut(QKeySequence(Qt::CTRL | key));
         action->setCheckable(true);
         connect(action, &QAction::triggered, this, [this, which](bool on) {
             SessionParts parts = tuning_.choice().parts;
@@ -145,10 +146,11 @@ void MainWindow::addParts(QMenu* menu) {
             action->setChecked(tuning_.choice().parts.*which);
         });
     };
-    part(tr("&Run-through: every key once on each register"), &SessionParts::runThrough);
-    part(tr("&Sentinel notes: does the ground move?"), &SessionParts::warmUp);
-    part(tr("&First look: where does each choir stand?"), &SessionParts::firstLook);
-    part(tr("Re&check at the end"), &SessionParts::recheck);
+    part(
+        tr("&Run-through: every key once on each register"), Qt::Key_F5, &SessionParts::runThrough);
+    part(tr("&Sentinel notes: does the ground move?"), Qt::Key_F6, &SessionParts::warmUp);
+    part(tr("&First look: where does each choir stand?"), Qt::Key_F7, &SessionParts::firstLook);
+    part(tr("Re&check at the end"), Qt::Key_F8, &SessionParts::recheck);
 }
 
 void MainWindow::addRemark(const QString& text) {
