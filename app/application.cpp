@@ -8,6 +8,8 @@
 #include "app/places/action/action_page.hpp"
 #include "app/places/action/practice_faults.hpp"
 #include "app/places/instrument/instrument_page.hpp"
+#include "app/places/logbook/logbook_page.hpp"
+#include "app/places/recheck/recheck_page.hpp"
 #include "app/places/temperament/temperament_page.hpp"
 #include "app/text/format.hpp"
 #include "app/views/choice_bar.hpp"
@@ -15,6 +17,7 @@
 #include "audio/analysis_engine.hpp"
 #include "audio/virtual_source.hpp"
 #include "core/instrument/examples.hpp"
+#include "core/virtual/days_pass.hpp"
 
 #include <QApplication>
 #include <QDateTime>
@@ -47,6 +50,7 @@ Application::Application(const LaunchOptions& options)
       instrument_(tuning_),
       temperament_(tuning_),
       journal_(tuning_),
+      recheck_(tuning_, journal_, logbook_),
       player_(tuning_),
       action_(tuning_),
       devices_(bench_.worker()),
@@ -57,9 +61,12 @@ Application::Application(const LaunchOptions& options)
     addInstrumentPlace();
     addTemperamentPlace();
     addActionPlace();
+    addPlaces();
+    connectLogbook();
 }
 
 Application::~Application() {
+    recheck_.end();
     journal_.settle();
     player_.setInstrument(nullptr);
     live_.watch(nullptr);
@@ -68,11 +75,14 @@ Application::~Application() {
 
 void Application::connectAll() {
     connect(&live_, &LiveModel::readingFinished, this, [this](const StringReading& reading) {
+        const Seconds at = bench_.rate().duration(reading.pluck - FrameIndex(0));
         if (window_.place() == Place::Action) {
             action_.hear(reading);
-            return;
+        } else if (recheck_.entered()) {
+            recheck_.hear(reading, at);
+        } else {
+            tuning_.hear(reading, at);
         }
-        tuning_.hear(reading, bench_.rate().duration(reading.pluck - FrameIndex(0)));
     });
     connect(&live_, &LiveModel::pairFinished, this, [this](const PairReading& reading) {
         tuning_.hear(reading, bench_.rate().duration(reading.pluck - FrameIndex(0)));
@@ -87,6 +97,7 @@ void Application::connectAll() {
     connect(&journal_, &SessionJournal::kept, &log_, &ReadingLog::writeKept);
     connect(&journal_, &SessionJournal::takenUp, &log_, &ReadingLog::writeTakenUp);
     connect(&tuning_, &TuningModel::targetChanged, this, &Application::renewTarget);
+    connect(&recheck_, &RecheckModel::targetChanged, this, &Application::renewTarget);
     connect(&window_, &MainWindow::placeChanged, this, &Application::renewTarget);
     ChoiceBar& choices = window_.tunePage().choices();
     connect(&choices, &ChoiceBar::tuningChosen, this, &Application::chooseTuning);
@@ -158,12 +169,57 @@ void Application::addActionPlace() {
     });
 }
 
-/// In the Action place every string is listened for alike; elsewhere as the session wants.
+/// In the places Action and Recheck every string is listened for alike; elsewhere as the session wants.
 void Application::renewTarget() {
-    if (bench_.engine() != nullptr) {
-        bench_.engine()->setTarget(window_.place() == Place::Action ? action_.target()
-                                                                    : tuning_.target());
+    if (bench_.engine() == nullptr) {
+        return;
     }
+    if (window_.place() == Place::Action) {
+        bench_.engine()->setTarget(action_.target());
+    } else if (recheck_.entered() && recheck_.target() != nullptr) {
+        bench_.engine()->setTarget(recheck_.target());
+    } else {
+        bench_.engine()->setTarget(tuning_.target());
+    }
+}
+
+void Application::addPlaces() {
+    auto* recheck = new RecheckPage(recheck_, live_, player_, &window_);
+    window_.addPlace(Place::Recheck, recheck);
+    connect(recheck, &RecheckPage::daysWanted, this, &Application::letDaysPass);
+    window_.addPlace(Place::Logbook, new LogbookPage(logbook_, &window_));
+    connect(&window_, &MainWindow::placeChanged, this, [this](Place place) {
+        if (place == Place::Recheck) {
+            recheck_.enter();
+        } else {
+            recheck_.leave();
+        }
+        renewTarget();
+    });
+}
+
+void Application::connectLogbook() {
+    connect(&logbook_, &LogbookModel::restoring, this, [this] {
+        recheck_.end();
+        journal_.close();
+    });
+    connect(&logbook_, &LogbookModel::restored, this, [this] {
+        if (const Result<void> opened = journal_.open(logbook_.file()); !opened) {
+            window_.tunePage().tell(
+                tr("Nothing is kept in the logbook: %1").arg(toQString(opened.error().text)));
+        }
+        // The session at hand is not in that file; the same choice was accepted before.
+        static_cast<void>(tuning_.choose(tuning_.choice(), tuning_.instrument()));
+    });
+}
+
+void Application::letDaysPass(double days) {
+    ++daysPassed_;
+    for (const auto& [string, drift] :
+         driftOfDays(tuning_.instrument(), days, kVirtualSeed + daysPassed_)) {
+        player_.driftBy(string, drift);
+    }
+    recheck_.beginAgain();
 }
 
 Result<void> Application::begin() {
@@ -226,6 +282,9 @@ void Application::openLogbook() {
             : Result<std::filesystem::path>(QDir(options_.settingsFolder)
                                                 .filePath(QStringLiteral("logbook.sqlite"))
                                                 .toStdString());
+    if (file) {
+        logbook_.setFile(*file);
+    }
     const Result<void> opened =
         file ? journal_.open(*file) : Result<void>(Unexpected<Error>(file.error()));
     if (!opened) {
@@ -363,7 +422,7 @@ void Application::askForPreferences() {
     auto* dialog = new PreferencesDialog(settings_, source_, devices_.inputs(), &window_);
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     connect(dialog, &QDialog::accepted, this, [this, dialog] {
-        settings_.keep(dialog->device(), dialog->calibration());
+        keepCalibration(dialog->device(), dialog->calibration(), "entered by hand");
         chooseSource({SourceKind::Microphone, dialog->device(), {}});
     });
     dialog->open();
@@ -385,7 +444,8 @@ void Application::askForCalibration() {
     connect(dialog, &QDialog::finished, this, [this, dialog, microphone](int result) {
         dialog->listen(false);
         if (result == QDialog::Accepted) {
-            settings_.keep(dialog->device(), dialog->calibration());
+            keepCalibration(
+                dialog->device(), dialog->calibration(), "measured against a trusted tone");
             window_.tunePage().tell(tr("The clock's calibration is kept"));
         }
         if (microphone) {
@@ -393,6 +453,26 @@ void Application::askForCalibration() {
         }
     });
     dialog->open();
+}
+
+/// Where the clock of a device stands; the logbook keeps what it was found to be.
+void Application::keepCalibration(const QString& device,
+                                  const ClockCalibration& clock,
+                                  const std::string& how) {
+    const ClockCalibration before = settings_.calibration(device);
+    settings_.keep(device, clock);
+    const bool other = std::abs(before.ppm - clock.ppm) > 1e-6 ||
+                       std::abs(before.ppmUncertainty - clock.ppmUncertainty) > 1e-6;
+    if (!other) {
+        return;
+    }
+    CalibrationRecord record;
+    record.device = device.toStdString();
+    record.ppm = clock.ppm;
+    record.ppmU = clock.ppmUncertainty;
+    record.how = how;
+    record.at = instantNow();
+    journal_.post([record](Logbook& logbook) { return logbook.calibrated(record); });
 }
 
 void Application::record(bool on) {

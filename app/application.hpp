@@ -11,10 +11,14 @@
 #include "app/models/virtual_player.hpp"
 #include "app/places/action/action_model.hpp"
 #include "app/places/instrument/instrument_model.hpp"
+#include "app/places/logbook/logbook_model.hpp"
+#include "app/places/recheck/recheck_model.hpp"
 #include "app/places/temperament/temperament_model.hpp"
 #include "app/views/main_window.hpp"
 
 #include <QObject>
+#include <cstdint>
+#include <string>
 
 namespace quillbench {
 
@@ -43,6 +47,10 @@ public:
 
     [[nodiscard]] SessionJournal& journal() { return journal_; }
 
+    [[nodiscard]] LogbookModel& logbook() { return logbook_; }
+
+    [[nodiscard]] RecheckModel& recheck() { return recheck_; }
+
     void chooseTuning(const TuningChoice& choice);
     void chooseSource(const SourceChoice& choice);
 
@@ -53,6 +61,9 @@ private:
     [[nodiscard]] Result<void> chooseAtStart(TuningChoice choice);
     void addActionPlace();
     void renewTarget();
+    void addPlaces();
+    void connectLogbook();
+    void letDaysPass(double days);
     void openLogbook();
     void tellJournal(double rateHz, const ClockCalibration& clock);
     [[nodiscard]] Result<void> openSource(const SourceChoice& choice);
@@ -61,6 +72,8 @@ private:
     void askForFile();
     void askForPreferences();
     void askForCalibration();
+    void
+    keepCalibration(const QString& device, const ClockCalibration& clock, const std::string& how);
     void record(bool on);
     void wear(Appearance appearance);
     void takePicture();
@@ -74,6 +87,8 @@ private:
     InstrumentModel instrument_;
     TemperamentModel temperament_;
     SessionJournal journal_;
+    LogbookModel logbook_;
+    RecheckModel recheck_;
     LiveModel live_;
     VirtualPlayer player_;
     ActionModel action_;
@@ -83,6 +98,7 @@ private:
     MainWindow window_;
     bool systemIsDark_;
     QString recordingFile_;
+    std::uint64_t daysPassed_ = 0; ///< how often: each time the strings drift otherwise
 };
 
 } // namespace quillbench

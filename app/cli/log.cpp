@@ -2,10 +2,9 @@
 #include "app/cli/log_commands.hpp"
 #include "app/formats/instrument_file.hpp"
 #include "app/formats/logbook_file.hpp"
-#include "app/formats/text_file.hpp"
+#include "app/formats/logbook_transfer.hpp"
 
 #include <cstdio>
-#include <system_error>
 
 namespace quillbench::cli {
 
@@ -36,10 +35,6 @@ Result<Logbook> openLog(const LogOptions& options, bool toWrite) {
 
 namespace {
 
-namespace fs = std::filesystem;
-
-constexpr std::uintmax_t kLargestExport = std::uintmax_t{2} << 30U; // bytes
-
 /// Runs `work` on the opened logbook.
 template <typename Work>
 int with(const LogOptions& options, bool toWrite, Work work) {
@@ -63,59 +58,19 @@ int exported(const LogOptions& options) {
             return Unexpected<Error>(contents.error());
         }
         if (!options.folder.empty()) {
-            std::error_code code;
-            fs::create_directories(options.folder, code);
-            for (const auto& [name, text] : formatLogbookCsv(*contents)) {
-                auto written = writeTextFile(fs::path(options.folder) / name, text);
-                if (!written) {
-                    return written;
-                }
-            }
-            return {};
+            return writeLogbookCsv(*contents, options.folder);
+        }
+        if (!options.file.empty()) {
+            return writeLogbookJson(*contents, options.file);
         }
         const std::string text = formatLogbook(*contents);
-        if (!options.file.empty()) {
-            return writeTextFile(options.file, text);
-        }
         std::fwrite(text.data(), 1, text.size(), stdout);
         return {};
     });
 }
 
-Result<LogbookContents> readExport(const fs::path& from) {
-    std::error_code code;
-    if (!fs::is_directory(from, code)) {
-        const auto text = readTextFile(from, kLargestExport);
-        if (!text) {
-            return Unexpected<Error>(text.error());
-        }
-        auto contents = parseLogbook(*text);
-        return contents ? contents
-                        : failure(ErrorCode::UnreadableInput,
-                                  from.string() + ": " + contents.error().text);
-    }
-    std::vector<NamedText> files;
-    for (const fs::directory_entry& entry : fs::directory_iterator(from, code)) {
-        if (entry.path().extension() == ".csv") {
-            auto text = readTextFile(entry.path(), kLargestExport);
-            if (!text) {
-                return Unexpected<Error>(text.error());
-            }
-            files.emplace_back(entry.path().filename().string(), std::move(text).value());
-        }
-    }
-    if (files.empty()) {
-        return failure(ErrorCode::UnreadableInput,
-                       from.string() + ": no CSV file in it; give the folder of an export");
-    }
-    auto contents = parseLogbookCsv(files);
-    return contents
-               ? contents
-               : failure(ErrorCode::UnreadableInput, from.string() + ": " + contents.error().text);
-}
-
 int imported(const LogOptions& options) {
-    const auto contents = readExport(options.file);
+    const auto contents = readLogbookExport(options.file);
     if (!contents) {
         return complain(contents.error());
     }

@@ -10,6 +10,7 @@
 #include <QJsonObject>
 #include <QKeySequence>
 #include <algorithm>
+#include <utility>
 
 namespace quillbench {
 
@@ -115,9 +116,27 @@ Result<void> SessionJournal::open(const std::filesystem::path& file) {
     if (!logbook->trouble().empty()) {
         Q_EMIT told(toQString(logbook->trouble()));
     }
+    // Looking at every row takes long with a large file: it is opened once.
+    auto found = logbook->unfinished(plannerOf(tuning_.choice()));
+    unfinished_ = found ? std::move(found).value() : std::nullopt;
     writer_ = std::make_unique<LogWriter>(std::move(logbook).value());
     file_ = file;
     return {};
+}
+
+void SessionJournal::close() {
+    leave();
+    settle();
+    writer_.reset();
+    file_.clear();
+    keptBefore_ = 0; // a writer counts from nothing
+}
+
+void SessionJournal::post(LogWriter::Change change) {
+    if (writer_) {
+        writer_->post(std::move(change));
+        timer_.start();
+    }
 }
 
 void SessionJournal::setSound(const SoundFacts& sound) {
@@ -151,16 +170,11 @@ bool SessionJournal::takeUp() {
     if (!writer_) {
         return false;
     }
-    Result<Logbook> logbook = Logbook::open({file_, false, {}});
-    if (!logbook) {
+    const std::optional<SavedSession> found = std::exchange(unfinished_, std::nullopt);
+    if (!found || found->session.inputs != inputsOf(tuning_.choice(), sound_.virtualInstrument)) {
         return false;
     }
-    const auto found = logbook->unfinished(plannerOf(tuning_.choice()));
-    if (!found || !*found ||
-        (*found)->session.inputs != inputsOf(tuning_.choice(), sound_.virtualInstrument)) {
-        return false;
-    }
-    const SavedSession& saved = **found;
+    const SavedSession& saved = *found;
     std::vector<SessionEvent> events;
     for (const EventRecord& record : saved.events) {
         Result<SessionEvent> event = parseSessionEvent(record.schema, record.content);

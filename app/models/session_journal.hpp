@@ -37,6 +37,15 @@ public:
     /// Empty while no logbook is open.
     [[nodiscard]] const std::filesystem::path& file() const { return file_; }
 
+    /// Ends the session and lets the logbook go, so that another file can be put in its place.
+    void close();
+
+    /// Keeps something else in the same logbook, after what was kept before; nothing while none is open.
+    /// **Range** as LogWriter::Change.
+    void post(LogWriter::Change change);
+
+    [[nodiscard]] const SoundFacts& sound() const { return sound_; }
+
     /// What readings are heard through from now on. Another kind of instrument (virtual or not) leaves the session.
     void setSound(const SoundFacts& sound);
 
@@ -80,6 +89,7 @@ private:
     std::vector<SessionEvent> before_; ///< events that alone are no reason to begin a session
     std::map<StringId, StringReading> heard_;         ///< the last of each string
     std::map<std::size_t, KeptReading> keptReadings_; ///< the last of each step
+    std::optional<SavedSession> unfinished_;          ///< as it was when the logbook was opened
     std::size_t keptBefore_ = 0;
     std::string troubleBefore_;
 };

@@ -150,6 +150,15 @@ void VirtualPlayer::turnPinBy(Cents cents) {
     turnPin(cents.value() / centsPerDegree());
 }
 
+void VirtualPlayer::driftBy(StringId string, Cents cents) {
+    VirtualCommand command;
+    command.kind = VirtualCommand::Kind::TurnPin;
+    command.string = string;
+    command.amount =
+        cents.value() / model_.factsOf(string).centsPerDegree.value_or(kUnknownCentsPerDegree);
+    send(command);
+}
+
 void VirtualPlayer::stepPin(PinStep step, int direction) {
     turnPinBy(sizeOf(step) * (direction < 0 ? -1.0 : 1.0));
 }

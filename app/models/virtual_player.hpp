@@ -62,6 +62,9 @@ public:
     void turnPinBy(Cents cents);
     void stepPin(PinStep step, int direction);
 
+    /// A string drifts by itself; its pin is where it was.
+    void driftBy(StringId string, Cents cents);
+
     /// The hand lets the hammer go.
     void letGo();
 

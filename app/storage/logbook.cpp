@@ -368,16 +368,12 @@ Result<std::optional<SavedSession>> Logbook::unfinished(const std::string& kind)
     if (!instrument) {
         return Unexpected<Error>(instrument.error());
     }
-    auto events =
-        rows::select<EventRecord>(database, "session = ?", std::to_string(sessions->front().seq));
+    auto events = eventsOf(sessions->front().seq);
     if (!events) {
         return Unexpected<Error>(events.error());
     }
-    SavedSession saved{sessions->front(), *description, *instrument, std::move(events).value()};
-    std::sort(saved.events.begin(),
-              saved.events.end(),
-              [](const EventRecord& a, const EventRecord& b) { return a.place < b.place; });
-    return std::optional(std::move(saved));
+    return std::optional(
+        SavedSession{sessions->front(), *description, *instrument, std::move(events).value()});
 }
 
 namespace {
@@ -411,6 +407,17 @@ Result<LogbookContents> Logbook::contents() const {
 
 Result<LogbookContents> Logbook::contentsWithoutEvents() const {
     return read(state_->database, false);
+}
+
+Result<std::vector<EventRecord>> Logbook::eventsOf(RowNumber session) const {
+    auto events =
+        rows::select<EventRecord>(state_->database, "session = ?", std::to_string(session));
+    if (events) {
+        std::sort(events->begin(), events->end(), [](const EventRecord& a, const EventRecord& b) {
+            return a.place < b.place;
+        });
+    }
+    return events;
 }
 
 std::vector<std::string> Logbook::inspect() const {

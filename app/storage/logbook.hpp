@@ -133,6 +133,9 @@ public:
     /// Everything but the events, which are most of it.
     [[nodiscard]] Result<LogbookContents> contentsWithoutEvents() const;
 
+    /// The events of one session in order of their places; damaged ones are left out.
+    [[nodiscard]] Result<std::vector<EventRecord>> eventsOf(RowNumber session) const;
+
     /// Looks at every row anew.
     [[nodiscard]] std::vector<std::string> inspect() const;
 

@@ -79,7 +79,7 @@ struct SessionRecord {
     RowNumber seq = 0;
     std::string uid; ///< 32 hexadecimal digits, unlike those of any other logbook
     RowNumber description = 0;
-    std::string kind;   ///< which planner: "first-octave", …
+    std::string kind;   ///< which planner: "first-octave", …; "recheck": nothing was tuned
     std::string method; ///< "meter" or "ear"
     int inputsSchema = 1;
     std::string inputs; ///< JSON text of all that the plan was made from
@@ -191,8 +191,9 @@ struct StepRecord {
     int step = 0;                     ///< index in the plan
     std::optional<RowNumber> string;  ///< the string it tunes, where it is one
     std::optional<RowNumber> reading; ///< settled, kept: by which reading
-    std::string state;                ///< "settled", "kept", "skipped", "working", "untouched"
-    std::string reason;               ///< of skipping or of being open again; may be empty
+    std::string
+        state; ///< "settled", "kept", "skipped", "working", "untouched"; of a recheck "heard"
+    std::string reason; ///< of skipping or of being open again; may be empty
 
     template <typename Self, typename Visit>
     static void fields(Self& self, Visit&& visit) {

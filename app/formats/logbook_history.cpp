@@ -1,0 +1,228 @@
+#include "app/formats/logbook_history.hpp"
+
+#include "app/formats/json_fields.hpp"
+#include "app/formats/session_events.hpp"
+
+#include <algorithm>
+#include <set>
+#include <utility>
+
+namespace quillbench {
+
+namespace {
+
+constexpr std::size_t kLongestInputs = std::size_t{1} << 20U; // bytes
+constexpr double kMillisecondsADay = 86400000.0;
+
+/// A number, text or truth of a JSON object that need not be there.
+template <typename T>
+T fieldOr(const Json& json, const char* name, T otherwise) {
+    const auto found = json.find(name);
+    if (found == json.end()) {
+        return otherwise;
+    }
+    if constexpr (std::is_same_v<T, std::string>) {
+        return found->is_string() ? found->template get<std::string>() : otherwise;
+    } else if constexpr (std::is_same_v<T, bool>) {
+        return found->is_boolean() ? found->template get<bool>() : otherwise;
+    } else {
+        return found->is_number() ? found->template get<T>() : otherwise;
+    }
+}
+
+std::optional<Json> objectIn(const std::string& text) {
+    const Result<Json> json = parseJson(text, kLongestInputs);
+    return json && json->is_object() ? std::optional<Json>(*json) : std::nullopt;
+}
+
+/// The strings of an instrument by the numbers of their rows.
+std::map<RowNumber, StringId> stringsByRow(const LogbookContents& contents,
+                                           const Instrument& instrument) {
+    std::map<RowNumber, StringId> strings;
+    for (const InstrumentRecord& one : contents.instruments) {
+        if (one.key != instrument.id) {
+            continue;
+        }
+        for (const StringRecord& row : contents.strings) {
+            const auto choir = choirOf(instrument, row.choir);
+            const auto course = static_cast<std::size_t>(std::max(row.course, 0));
+            if (row.instrument == one.seq && choir && row.course >= 0 &&
+                course < instrument.choirs[*choir].strings.size()) {
+                strings[row.seq] = StringId{*choir, course};
+            }
+        }
+    }
+    return strings;
+}
+
+/// Sessions at the real or the virtual strings.
+std::map<RowNumber, const SessionRecord*> sessionsAt(const LogbookContents& contents,
+                                                     bool virtualInstrument) {
+    std::map<RowNumber, const SessionRecord*> sessions;
+    for (const SessionRecord& session : contents.sessions) {
+        if (sessionInputs(session.inputs).virtualInstrument == virtualInstrument) {
+            sessions[session.seq] = &session;
+        }
+    }
+    return sessions;
+}
+
+class HistoryReader {
+public:
+    HistoryReader(const LogbookContents& contents,
+                  const Instrument& instrument,
+                  bool virtualInstrument)
+        : contents_(contents),
+          instrument_(instrument),
+          strings_(stringsByRow(contents, instrument)),
+          sessions_(sessionsAt(contents, virtualInstrument)) {}
+
+    StringHistory read() {
+        for (const ReadingRecord& reading : contents_.readings) {
+            readings_[reading.seq] = &reading;
+        }
+        readSettled();
+        readLooks();
+        return std::move(history_);
+    }
+
+private:
+    [[nodiscard]] const SessionRecord* sessionOf(RowNumber seq) const {
+        const auto found = sessions_.find(seq);
+        return found == sessions_.end() ? nullptr : found->second;
+    }
+
+    void readSettled() {
+        for (const StepRecord& step : contents_.steps) {
+            const SessionRecord* session = sessionOf(step.session);
+            const auto string = step.string ? strings_.find(*step.string) : strings_.end();
+            if (session == nullptr || session->kind == kRecheckKind || string == strings_.end()) {
+                continue;
+            }
+            const auto reading = step.reading ? readings_.find(*step.reading) : readings_.end();
+            if (reading != readings_.end()) {
+                const ReadingRecord& one = *reading->second;
+                history_.settled[string->second] = {
+                    Hertz(one.pitchHz), Cents(one.deviationCentsU), one.at};
+            } else if (step.state == "working") {
+                history_.settled.erase(string->second); // its pin may have been turned
+            }
+        }
+        for (const StringChangeRecord& change : contents_.stringChanges) {
+            const auto string = strings_.find(change.string);
+            const auto settled = string == strings_.end() ? history_.settled.end()
+                                                          : history_.settled.find(string->second);
+            if (settled != history_.settled.end() &&
+                settled->second.at.milliseconds < change.at.milliseconds) {
+                history_.settled.erase(settled);
+            }
+        }
+    }
+
+    /// The newest reading of each string of each recheck.
+    void readLooks() {
+        std::map<RowNumber, std::map<StringId, const ReadingRecord*>> newest;
+        for (const ReadingRecord& reading : contents_.readings) {
+            const SessionRecord* session = sessionOf(reading.session);
+            const auto string = strings_.find(reading.string);
+            if (session != nullptr && session->kind == kRecheckKind && string != strings_.end()) {
+                newest[reading.session][string->second] = &reading;
+            }
+        }
+        for (const auto& [session, strings] : newest) {
+            DriftLook look;
+            for (const auto& [string, reading] : strings) {
+                const auto with = parseCompared(reading->settings);
+                if (!with) {
+                    continue;
+                }
+                look.movements.push_back(movementOf(instrument_,
+                                                    string,
+                                                    Cents(reading->deviationCents),
+                                                    Cents(reading->deviationCentsU),
+                                                    with->plucks));
+                const auto settledOn =
+                    static_cast<double>(with->settledAt.milliseconds) / kMillisecondsADay;
+                look.settledOn.push_back(settledOn);
+                look.days.push_back(
+                    static_cast<double>(reading->at.milliseconds) / kMillisecondsADay - settledOn);
+            }
+            if (!look.movements.empty()) {
+                const SessionRecord& record = *sessions_.at(session);
+                history_.looks.push_back({record.uid, record.at, std::move(look)});
+            }
+        }
+    }
+
+    const LogbookContents& contents_;
+    const Instrument& instrument_;
+    std::map<RowNumber, StringId> strings_;
+    std::map<RowNumber, const SessionRecord*> sessions_;
+    std::map<RowNumber, const ReadingRecord*> readings_;
+    StringHistory history_;
+};
+
+} // namespace
+
+SessionInputs sessionInputs(const std::string& inputs) {
+    SessionInputs read;
+    if (const auto json = objectIn(inputs)) {
+        read.choir = fieldOr(*json, "choir", std::string());
+        read.temperament = fieldOr(*json, "temperament", std::string());
+        read.a4Hz = fieldOr(*json, "a4_hz", 0.0);
+        read.virtualInstrument = fieldOr(*json, "virtual", false);
+    }
+    return read;
+}
+
+std::string formatRecheckInputs(const SessionInputs& inputs) {
+    return Json{{"choir", inputs.choir},
+                {"temperament", inputs.temperament},
+                {"a4_hz", inputs.a4Hz},
+                {"virtual", inputs.virtualInstrument}}
+        .dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+std::string formatCompared(const std::optional<ComparedWith>& with) {
+    if (!with) {
+        return R"({"against":"temperament"})";
+    }
+    return Json{{"against", "settled"},
+                {"settled_ms", with->settledAt.milliseconds},
+                {"settled_offset_min", with->settledAt.offsetMinutes},
+                {"settled_cents_u", with->uncertainty.value()},
+                {"plucks", with->plucks}}
+        .dump();
+}
+
+std::optional<ComparedWith> parseCompared(const std::string& settings) {
+    const auto json = objectIn(settings);
+    if (!json || fieldOr(*json, "against", std::string()) != "settled") {
+        return std::nullopt;
+    }
+    ComparedWith with;
+    with.settledAt = {fieldOr(*json, "settled_ms", std::int64_t{0}),
+                      fieldOr(*json, "settled_offset_min", 0)};
+    with.uncertainty = Cents(fieldOr(*json, "settled_cents_u", 0.0));
+    with.plucks = std::max(1, fieldOr(*json, "plucks", 1));
+    return with;
+}
+
+StringHistory
+historyOf(const LogbookContents& contents, const Instrument& instrument, bool virtualInstrument) {
+    return HistoryReader(contents, instrument, virtualInstrument).read();
+}
+
+std::map<StringId, Cents> firstHeard(const std::vector<EventRecord>& events) {
+    std::map<StringId, Cents> first;
+    for (const EventRecord& record : events) {
+        const Result<SessionEvent> event = parseSessionEvent(record.schema, record.content);
+        const auto* heard = event ? std::get_if<Heard>(&event->what) : nullptr;
+        if (heard != nullptr && heard->reading.standing == Standing::Ok) {
+            first.emplace(heard->reading.string, heard->reading.deviation);
+        }
+    }
+    return first;
+}
+
+} // namespace quillbench

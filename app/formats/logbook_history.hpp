@@ -1,0 +1,72 @@
+#pragma once
+
+#include "core/drift/drift_history.hpp"
+#include "core/instrument/instrument.hpp"
+#include "core/logbook/records.hpp"
+#include "core/units/hertz.hpp"
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace quillbench {
+
+/// SessionRecord::kind of a recheck: strings were only listened to. Its readings have as target what each string is
+/// compared with, so that their deviation is how far it moved.
+inline constexpr const char* kRecheckKind = "recheck";
+
+/// What a session was begun with, as far as it can be read; what is missing is empty, 0 or false.
+struct SessionInputs {
+    std::string choir; ///< id; empty where several are tuned
+    std::string temperament;
+    double a4Hz = 0;
+    bool virtualInstrument = false;
+};
+
+/// Never fails: a text of an unknown kind gives nothing.
+[[nodiscard]] SessionInputs sessionInputs(const std::string& inputs);
+
+/// The inputs of a recheck as JSON text.
+[[nodiscard]] std::string formatRecheckInputs(const SessionInputs& inputs);
+
+/// What the reading of a recheck was compared with.
+struct ComparedWith {
+    Instant settledAt; ///< when the string had settled
+    Cents uncertainty; ///< of that reading
+    int plucks = 1;    ///< of the recheck, so far
+};
+
+/// ReadingRecord::settings of a recheck as JSON text; nothing: compared with what the temperament wants.
+[[nodiscard]] std::string formatCompared(const std::optional<ComparedWith>& with);
+[[nodiscard]] std::optional<ComparedWith> parseCompared(const std::string& settings);
+
+/// Where a string was left.
+struct SettledString {
+    Hertz pitch;
+    Cents uncertainty;
+    Instant at;
+};
+
+/// One recheck of the past.
+struct PastLook {
+    std::string uid; ///< of its session
+    Instant at;      ///< when it began
+    DriftLook look;
+};
+
+/// What a logbook knows of the strings of one instrument.
+struct StringHistory {
+    std::map<StringId, SettledString> settled; ///< not those worked at or replaced since
+    std::vector<PastLook> looks;               ///< the rechecks, oldest first
+};
+
+/// Of the real strings, or of those of the virtual instrument. Events are not needed. Strings that the instrument no
+/// longer has are left out.
+[[nodiscard]] StringHistory
+historyOf(const LogbookContents& contents, const Instrument& instrument, bool virtualInstrument);
+
+/// How far each string stood from its target when it was first heard in a session. **Range** its events in order.
+[[nodiscard]] std::map<StringId, Cents> firstHeard(const std::vector<EventRecord>& events);
+
+} // namespace quillbench

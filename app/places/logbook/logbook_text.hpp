@@ -1,0 +1,44 @@
+#pragma once
+
+#include "app/formats/logbook_history.hpp"
+#include "app/places/logbook/logbook_pictures.hpp"
+#include "core/drift/drift_history.hpp"
+#include "core/logbook/summary.hpp"
+
+#include <QString>
+#include <string>
+
+namespace quillbench {
+
+/// "first octave", "recheck"; a kind that this version does not know as it stands.
+[[nodiscard]] QString kindText(const std::string& kind);
+
+/// `heard`: strings of a recheck.
+[[nodiscard]] SessionLine sessionLine(const SessionSummary& summary,
+                                      const SessionInputs& inputs,
+                                      const std::string& source,
+                                      std::size_t heard);
+
+/// Without where it stood before.
+[[nodiscard]] ReadingLine readingLine(const HoldingReading& one);
+
+[[nodiscard]] DiaryLine remarkLine(const RemarkRecord& remark, const QString& string);
+[[nodiscard]] DiaryLine climateLine(const ClimateRecord& climate);
+[[nodiscard]] DiaryLine changeLine(const StringChangeRecord& change, const QString& string);
+[[nodiscard]] DiaryLine calibrationLine(const CalibrationRecord& calibration);
+
+/// "19.5 °C, 52 %".
+[[nodiscard]] QString airText(const ClimateRecord& climate);
+
+/// When a retune will be due, or why nobody can tell.
+[[nodiscard]] QString dueText(const Tendencies& tendencies);
+
+/// "4′: −1.2 ± 0.3 cents a week".
+[[nodiscard]] QString choirDriftText(const Choir& choir, const DriftPart& centsPerDay);
+
+[[nodiscard]] QString habitText(Habit habit);
+
+[[nodiscard]] TendencyLine tendencyLine(const Instrument& instrument,
+                                        const StringTendency& tendency);
+
+} // namespace quillbench

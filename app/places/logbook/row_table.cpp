@@ -1,0 +1,65 @@
+#include "app/places/logbook/row_table.hpp"
+
+#include <QHeaderView>
+#include <QSignalBlocker>
+
+namespace quillbench {
+
+RowTable::RowTable(const QString& name,
+                   const QString& about,
+                   const QStringList& captions,
+                   QWidget* parent)
+    : QTreeWidget(parent) {
+    setObjectName(name);
+    setAccessibleName(about);
+    setColumnCount(static_cast<int>(captions.size()));
+    setHeaderLabels(captions);
+    setRootIsDecorated(false);
+    setUniformRowHeights(true);
+    setAllColumnsShowFocus(true);
+    setSelectionMode(QAbstractItemView::SingleSelection);
+    setTextElideMode(Qt::ElideRight);
+    header()->setStretchLastSection(true);
+    header()->setSectionsMovable(false);
+    connect(this, &QTreeWidget::currentItemChanged, this, [this](QTreeWidgetItem* item) {
+        if (item != nullptr) {
+            Q_EMIT rowChosen(indexOfTopLevelItem(item));
+        }
+    });
+}
+
+void RowTable::setRows(const std::vector<QStringList>& rows) {
+    const QSignalBlocker quiet(this);
+    const int before = currentRow();
+    clear();
+    QList<QTreeWidgetItem*> items;
+    items.reserve(static_cast<qsizetype>(rows.size()));
+    for (const QStringList& row : rows) {
+        auto* item = new QTreeWidgetItem(row);
+        for (int column = 0; column < row.size(); ++column) {
+            item->setToolTip(column, row[column]);
+        }
+        for (const int column : numbers_) {
+            item->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
+        }
+        items.push_back(item);
+    }
+    addTopLevelItems(items);
+    for (int column = 0; column + 1 < columnCount(); ++column) {
+        resizeColumnToContents(column);
+    }
+    showCurrent(before);
+}
+
+int RowTable::currentRow() const {
+    return currentItem() == nullptr ? -1 : indexOfTopLevelItem(currentItem());
+}
+
+void RowTable::showCurrent(int row) {
+    const QSignalBlocker quiet(this);
+    if (row >= 0 && row < topLevelItemCount()) {
+        setCurrentItem(topLevelItem(row));
+    }
+}
+
+} // namespace quillbench

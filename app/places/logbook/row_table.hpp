@@ -1,0 +1,41 @@
+#pragma once
+
+#include <QStringList>
+#include <QTreeWidget>
+#include <vector>
+
+namespace quillbench {
+
+/// Rows of text under captions; sorted by none but the order given. **Thread** GUI.
+class RowTable : public QTreeWidget {
+    Q_OBJECT
+
+public:
+    RowTable(const QString& name,
+             const QString& about,
+             const QStringList& captions,
+             QWidget* parent = nullptr);
+
+    /// Columns whose texts are numbers stand to the right.
+    void setNumbers(const std::vector<int>& columns) { numbers_ = columns; }
+
+    /// Replaces all rows; the row that is current stays so where it is still there.
+    void setRows(const std::vector<QStringList>& rows);
+
+    /// Index of the current row; -1: none.
+    [[nodiscard]] int currentRow() const;
+
+    /// Makes a row current without a signal.
+    void showCurrent(int row);
+
+    [[nodiscard]] QSize minimumSizeHint() const override { return {120, 60}; }
+
+Q_SIGNALS:
+    /// The person went to another row.
+    void rowChosen(int row);
+
+private:
+    std::vector<int> numbers_;
+};
+
+} // namespace quillbench
