@@ -48,13 +48,13 @@ RecheckPage::RecheckPage(RecheckModel& model,
       tolerance_(new QDoubleSpinBox(this)),
       again_(new QPushButton(tr("&Begin again"), this)),
       play_(new QPushButton(tr("&Play it for me"), this)),
-      days_(new QPushButton(tr("Let three wee&ks pass"), this)),
+      days_(new QPushButton(tr("Three wee&ks on"), this)),
       sentence_(recheckWords(this, "recheckSentence")),
       drift_(new DriftView(this)),
       advice_(recheckWords(this, "advice")),
       list_(new RowTable(QStringLiteral("shortList"),
                          tr("Strings worth the hammer, in the order of what they gain"),
-                         {tr("String"), tr("Stands at"), tr("Turn by")},
+                         {tr("String"), tr("Turn by"), tr("Stands at")},
                          this)),
       findings_(recheckWords(this, "findings")),
       level_(new LevelView(this)) {
@@ -193,7 +193,7 @@ void RecheckPage::showModel() {
     std::vector<QStringList> rows;
     rows.reserve(words.list.size());
     for (const ShortLine& line : words.list) {
-        rows.push_back({line.string, line.stands, line.move});
+        rows.push_back({line.string, line.move, line.stands});
     }
     list_->setRows(rows);
     list_->setVisible(!rows.empty());
