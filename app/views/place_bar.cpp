@@ -6,6 +6,7 @@
 #include <QKeySequence>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <algorithm>
 #include <iterator>
 
 namespace quillbench {
@@ -97,7 +98,11 @@ void PlaceBar::resizeEvent(QResizeEvent* event) {
 void PlaceBar::fit() {
     const int names = QFontMetrics(font()).lineSpacing();
     const int wanted = static_cast<int>(buttons_.size()) * (kSign + names + 18) + 20;
-    const bool low = height() < wanted;
+    int widest = 0;
+    for (const auto& [place, button] : buttons_) {
+        widest = std::max(widest, QFontMetrics(font()).horizontalAdvance(button->text()));
+    }
+    const bool low = height() < wanted || width() < widest + 12;
     layout()->setSpacing(low ? 2 : 6);
     layout()->setContentsMargins(6, low ? 4 : 10, 6, low ? 4 : 10);
     for (const auto& [place, button] : buttons_) {

@@ -119,7 +119,7 @@ Result<void> InstrumentModel::exportStrings(const QString& file) const {
 }
 
 Result<void> InstrumentModel::save(const QString& file) {
-    const Result<void> written =
+    Result<void> written =
         writeInstrumentFile(file.toStdString(), InstrumentFile{instrument_, original_});
     if (written) {
         file_ = QFileInfo(file).absoluteFilePath();

@@ -218,7 +218,7 @@ Result<void> TemperamentModel::save(const QString& file) {
                        "the circle is open by " + signedCents(openBy()).toStdString() +
                            " cents; let one fifth take what is left");
     }
-    const Result<void> written =
+    Result<void> written =
         writeTemperamentFile(file.toStdString(), TemperamentFile{shown_, now_.original});
     if (written) {
         now_.file = QFileInfo(file).absoluteFilePath();

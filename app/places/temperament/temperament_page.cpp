@@ -252,9 +252,11 @@ void TemperamentPage::connectAll() {
     connect(compare_, &QComboBox::activated, this, [this] {
         model_.compareWith(compare_->currentData().toString());
     });
-    connect(list_, &QListWidget::currentItemChanged, this, [this](QListWidgetItem* item) {
-        if (item != nullptr) {
-            say(model_.choose(item->data(Qt::UserRole).toString()));
+    // Not the current item: a list that is given the keyboard makes its first one current.
+    connect(list_, &QListWidget::itemSelectionChanged, this, [this] {
+        const QList<QListWidgetItem*> chosen = list_->selectedItems();
+        if (!chosen.isEmpty()) {
+            say(model_.choose(chosen.front()->data(Qt::UserRole).toString()));
         }
     });
     connect(tune_, &QPushButton::clicked, this, &TemperamentPage::tune);
@@ -303,6 +305,9 @@ void TemperamentPage::showAll() {
             }
         }
         list_->setCurrentItem(found);
+        if (found == nullptr) {
+            list_->clearSelection();
+        }
     }
     const QSignalBlocker quietCompare(compare_);
     compare_->setCurrentIndex(

@@ -10,6 +10,7 @@
 
 #include <QApplication>
 #include <QFile>
+#include <QFocusEvent>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
@@ -142,6 +143,19 @@ TEST_CASE("dragging a mark outwards widens its fifth, and one undo takes the dra
     bench.model.undo();
     CHECK(bench.fifth(4) == Approx(before));
     CHECK_FALSE(bench.model.canUndo());
+}
+
+TEST_CASE("the keyboard in the catalogue does not take away what is being made", "[ui]") {
+    Bench bench;
+    bench.model.follow(firstOctave());
+    REQUIRE(bench.model.setFifth(0, *parseTempering("-1/12P")));
+    auto& list = bench.find<QListWidget>("catalogue");
+    CHECK(list.selectedItems().isEmpty());
+    bench.page.show();
+    QFocusEvent event(QEvent::FocusIn, Qt::TabFocusReason);
+    QApplication::sendEvent(&list, &event);
+    CHECK(bench.model.unsaved());
+    CHECK(bench.fifth(0) == Approx(-1.955).margin(1e-3));
 }
 
 TEST_CASE("one's own temperament is saved, opened and tuned", "[ui]") {
