@@ -6,7 +6,6 @@
 #include <QKeySequence>
 #include <QToolButton>
 #include <QVBoxLayout>
-#include <algorithm>
 #include <iterator>
 
 namespace quillbench {
@@ -19,8 +18,9 @@ struct PlaceSign {
     QString icon;
 };
 
-constexpr int kSign = 40;    // pixels of an icon
-constexpr int kLowSign = 28; // in a low window
+constexpr int kSign = 40;       // pixels of an icon
+constexpr int kLowSign = 28;    // in a small window
+constexpr int kLowWindow = 800; // a narrower window has no room for names
 
 PlaceSign signOf(Place place) {
     switch (place) {
@@ -98,11 +98,7 @@ void PlaceBar::resizeEvent(QResizeEvent* event) {
 void PlaceBar::fit() {
     const int names = QFontMetrics(font()).lineSpacing();
     const int wanted = static_cast<int>(buttons_.size()) * (kSign + names + 18) + 20;
-    int widest = 0;
-    for (const auto& [place, button] : buttons_) {
-        widest = std::max(widest, QFontMetrics(font()).horizontalAdvance(button->text()));
-    }
-    const bool low = height() < wanted || width() < widest + 12;
+    const bool low = height() < wanted || window()->width() < kLowWindow;
     layout()->setSpacing(low ? 2 : 6);
     layout()->setContentsMargins(6, low ? 4 : 10, 6, low ? 4 : 10);
     for (const auto& [place, button] : buttons_) {

@@ -26,9 +26,9 @@ constexpr std::size_t kCoursesAPage = 12;
 
 struct PanelPlan {
     QRectF area;
-    LinearScale across; ///< course to pixel
-    LinearScale up;     ///< value, or its logarithm, to pixel
-    bool logarithmic;
+    LinearScale across{0.0, 1.0, 0.0, 1.0}; ///< course to pixel
+    LinearScale up{0.0, 1.0, 0.0, 1.0};     ///< value, or its logarithm, to pixel
+    bool logarithmic = false;
     Theme theme;
 
     [[nodiscard]] double y(double value) const {

@@ -38,7 +38,7 @@ Theme paperTheme() {
 struct CardWriter {
     QPainter& painter;
     QRectF area;
-    double y;
+    double y = 0.0;
 
     void setType(double millimetres, bool bold = false) {
         QFont font = painter.font();

@@ -22,9 +22,9 @@ constexpr double kThirdRoom = 4.0;     // cents beyond the outermost
 
 struct ThirdsPlan {
     QRectF area;
-    LinearScale scale;
-    double column;
-    int typeSize; ///< so that a column holds "+21.5"
+    LinearScale scale{0.0, 1.0, 0.0, 1.0};
+    double column = 0.0;
+    int typeSize = 0; ///< so that a column holds "+21.5"
     Theme theme;
 
     [[nodiscard]] double middle(std::size_t i) const {
