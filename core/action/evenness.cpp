@@ -10,8 +10,9 @@ namespace quillbench {
 
 namespace {
 
-constexpr std::size_t kFewestKeys = 8;
+constexpr std::size_t kFewestKeys = 10;
 constexpr double kScattersOff = 3.1; // 0.2 % of normal keys lie farther
+constexpr double kFewKeys = 3.0;     // over the number of keys: the scatter of few is itself unsure
 constexpr double kSureEnough = 0.95;
 constexpr double kUsualRepeatDb = 0.7;  // where no key was played twice; common practice, no source
 constexpr double kUnequalOctaves = 0.5; // of the partials' centre
@@ -185,7 +186,8 @@ double confidenceOf(const VoicePoint& point, double limit) {
 }
 
 bool standsOut(const VoiceCurve& curve, const VoicePoint& point, double limit) {
-    return std::abs(point.away) >= std::max(limit, kScattersOff * curve.scatter) &&
+    const double off = kScattersOff * (1.0 + kFewKeys / static_cast<double>(curve.points.size()));
+    return std::abs(point.away) >= std::max(limit, off * curve.scatter) &&
            confidenceOf(point, limit) >= kSureEnough;
 }
 

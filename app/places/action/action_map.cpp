@@ -3,6 +3,7 @@
 
 #include <QCoreApplication>
 #include <QLocale>
+#include <QStringList>
 #include <algorithm>
 #include <cmath>
 

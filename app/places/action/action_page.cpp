@@ -1,6 +1,7 @@
 #include "app/places/action/action_page.hpp"
 
 #include "app/places/action/action_map_view.hpp"
+#include "app/places/action/fault_panel.hpp"
 #include "app/text/format.hpp"
 #include "app/views/computer_keys.hpp"
 #include "app/views/register_bar.hpp"
@@ -66,7 +67,8 @@ ActionPage::ActionPage(TuningModel& tuning,
       whole_(lineOf(this, "actionWhole")),
       told_(lineOf(this, "actionTold")),
       map_(new ActionMapView(this)),
-      table_(new QTableWidget(0, 3, this)) {
+      table_(new QTableWidget(0, 3, this)),
+      finder_(new FaultPanel(action, this)) {
     setAccessibleName(tr("Action"));
     setFocusPolicy(Qt::StrongFocus);
     auto* column = new QVBoxLayout(this);
@@ -80,7 +82,10 @@ ActionPage::ActionPage(TuningModel& tuning,
     column->addWidget(sentence_);
     column->addWidget(whole_);
     column->addWidget(map_, 3);
-    column->addWidget(table_, 2);
+    auto* bottom = new QHBoxLayout;
+    bottom->addWidget(table_, 3);
+    bottom->addWidget(finder_, 2);
+    column->addLayout(bottom, 2);
     column->addWidget(told_);
     sentence_->setAccessibleDescription(tr("What to do now"));
     whole_->setAccessibleDescription(tr("What the whole register does"));
@@ -164,7 +169,7 @@ void ActionPage::buildTable() {
     table_->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     table_->horizontalHeader()->setSectionResizeMode(kDoneColumn, QHeaderView::ResizeToContents);
     table_->horizontalHeader()->setSectionResizeMode(kWhatColumn, QHeaderView::Stretch);
-    table_->horizontalHeader()->setDefaultSectionSize(170);
+    table_->horizontalHeader()->setDefaultSectionSize(110);
     table_->setSelectionBehavior(QAbstractItemView::SelectRows);
     table_->setSelectionMode(QAbstractItemView::SingleSelection);
     table_->setWordWrap(true);
@@ -173,6 +178,7 @@ void ActionPage::buildTable() {
     connect(table_, &QTableWidget::currentCellChanged, this, [this](int row) {
         const auto line = static_cast<std::size_t>(row);
         if (!filling_ && row >= 0 && line < sheet_.lines().size()) {
+            finder_->showSymptom(sheet_.lines()[line].job.symptom);
             chooseKey(sheet_.lines()[line].job.key);
         }
     });
@@ -188,6 +194,7 @@ void ActionPage::choose(ActionTask task) {
 
 void ActionPage::chooseKey(std::size_t key) {
     chosen_ = key;
+    finder_->showKey(key);
     showMap();
 }
 
@@ -216,6 +223,7 @@ void ActionPage::showAll() {
     told_->setText(action_.lastWords());
     showMap();
     showTable();
+    finder_->showKey(chosen_ ? chosen_ : action_.heardKey());
 }
 
 void ActionPage::showMap() {

@@ -16,6 +16,7 @@ class QToolButton;
 namespace quillbench {
 
 class ActionMapView;
+class FaultPanel;
 class RegisterBar;
 
 /// The place where plucks, plectra and dampers are heard: what to do, what the whole register does, the map over the
@@ -32,6 +33,8 @@ public:
 
     /// A line about something that happened, until the next.
     void tell(const QString& text);
+
+    [[nodiscard]] FaultPanel& finder() const { return *finder_; }
 
     [[nodiscard]] const Worksheet& worksheet() const { return sheet_; }
 
@@ -77,6 +80,7 @@ private:
     QLabel* told_;
     ActionMapView* map_;
     QTableWidget* table_;
+    FaultPanel* finder_;
     ActionFindings findings_;
     Worksheet sheet_;
     QString instrument_;

@@ -335,7 +335,8 @@ QString actionSentence(const ActionModel& model, const ActionFindings& findings)
     if (!alone) {
         return ActionText::tr("Draw one register alone.");
     }
-    const QString name = registerName(model, *alone);
+    QString name = registerName(model, *alone);
+    name[0] = name[0].toUpper();
     switch (model.task()) {
     case ActionTask::Evenness:
         return ActionText::tr("%1: play every key three times with the same touch, held a second. "

@@ -1,9 +1,9 @@
 #pragma once
 
+#include "app/formats/fault_file.hpp"
 #include "app/places/action/action_model.hpp"
 
 #include <QString>
-#include <QStringList>
 #include <vector>
 
 namespace quillbench {
@@ -28,8 +28,14 @@ struct ActionFindings {
 [[nodiscard]] std::vector<ActionJob> jobsOf(const ActionModel& model,
                                             const ActionFindings& findings);
 
-/// All that was measured of a key, a line each; empty where nothing was.
-[[nodiscard]] QStringList evidenceOf(const ActionModel& model, std::size_t key);
+/// Something that was measured of a key.
+struct KeyEvidence {
+    FaultMeasure measure = FaultMeasure::Strength;
+    QString text;
+};
+
+/// All that was measured of a key with the registers that are on; empty where nothing was.
+[[nodiscard]] std::vector<KeyEvidence> evidenceOf(const ActionModel& model, std::size_t key);
 
 /// The map over the keyboard.
 [[nodiscard]] ActionMapPicture actionMap(const ActionModel& model,

@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 #include <QLocale>
+#include <QStringList>
 #include <algorithm>
 #include <cmath>
 
@@ -104,54 +105,60 @@ QString wholeText(const ActionModel& model, const ActionFindings& findings) {
     return {};
 }
 
-QStringList evidenceOf(const ActionModel& model, std::size_t key) {
-    QStringList lines;
+std::vector<KeyEvidence> evidenceOf(const ActionModel& model, std::size_t key) {
+    std::vector<KeyEvidence> found;
     const EvennessReport evenness = model.evenness();
-    for (const VoicePoint& point : evenness.curve(VoiceQuality::Strength).points) {
-        if (point.key == key) {
-            lines << WholeText::tr("Strength %1 dB against its neighbours (± %2, %3 plucks)")
-                         .arg(decimal(point.away), decimal(point.uncertainty))
-                         .arg(point.count);
+    const auto add = [&](VoiceQuality quality, FaultMeasure measure, const QString& form) {
+        for (const VoicePoint& point : evenness.curve(quality).points) {
+            if (point.key == key) {
+                found.push_back(
+                    {measure, form.arg(decimal(point.away), decimal(point.uncertainty))});
+            }
         }
-    }
-    for (const VoicePoint& point : evenness.curve(VoiceQuality::Level).points) {
-        if (point.key == key) {
-            lines << WholeText::tr("Loudness (A) %1 dB against its neighbours")
-                         .arg(decimal(point.away));
-        }
-    }
-    for (const VoicePoint& point : evenness.curve(VoiceQuality::Displacement).points) {
-        if (point.key == key) {
-            lines << WholeText::tr("The string is displaced %1 dB against its neighbours (± %2)")
-                         .arg(decimal(point.away), decimal(point.uncertainty));
-        }
-    }
+    };
+    add(VoiceQuality::Strength,
+        FaultMeasure::Strength,
+        WholeText::tr("%1 dB (± %2) in strength against its neighbours"));
+    add(VoiceQuality::Level,
+        FaultMeasure::Strength,
+        WholeText::tr("%1 dB (± %2) in loudness (A) against its neighbours"));
+    add(VoiceQuality::Displacement,
+        FaultMeasure::Displacement,
+        WholeText::tr("the string is displaced by %1 dB (± %2) against its neighbours"));
+    add(VoiceQuality::Sustain,
+        FaultMeasure::Sustain,
+        WholeText::tr("%1 dB (± %2) in length of tone against its neighbours (−3 dB: half)"));
     for (const DampingKey& one : model.damping().keys) {
         if (one.key == key) {
-            lines << (one.undamped == one.count
-                          ? WholeText::tr("No damper heard in %1 plucks").arg(one.count)
-                          : WholeText::tr("Stops in %1 ms; its neighbours in %2 ms")
-                                .arg(inMilliseconds(one.stopSeconds),
-                                     inMilliseconds(one.usualSeconds)));
+            found.push_back({FaultMeasure::Damping,
+                             one.undamped == one.count
+                                 ? WholeText::tr("no damper heard in %1 plucks").arg(one.count)
+                                 : WholeText::tr("stops in %1 ms, its neighbours in %2 ms")
+                                       .arg(inMilliseconds(one.stopSeconds),
+                                            inMilliseconds(one.usualSeconds))});
         }
     }
     const auto repeats = model.repetition();
     if (const auto one = repeats.find(key); one != repeats.end()) {
-        lines << WholeText::tr("%1 of %2 strokes plucked, at %3 a second")
-                     .arg(one->second.plucks.size())
-                     .arg(one->second.asked)
-                     .arg(decimal(one->second.usualRate));
+        found.push_back({FaultMeasure::Repetition,
+                         WholeText::tr("%1 of %2 strokes plucked, at %3 a second")
+                             .arg(one->second.plucks.size())
+                             .arg(one->second.asked)
+                             .arg(decimal(one->second.usualRate))});
     }
     for (const StaggerKey& one : model.stagger().keys) {
-        if (one.key == key) {
-            QStringList order;
-            for (const std::size_t reg : one.order) {
-                order << registerName(model, reg);
-            }
-            lines << WholeText::tr("Plucks in the order %1").arg(order.join(WholeText::tr(", ")));
+        if (one.key != key) {
+            continue;
         }
+        QStringList order;
+        for (const std::size_t reg : one.order) {
+            order << registerName(model, reg);
+        }
+        found.push_back(
+            {FaultMeasure::Stagger,
+             WholeText::tr("plucks in the order %1").arg(order.join(WholeText::tr(", ")))});
     }
-    return lines;
+    return found;
 }
 
 } // namespace quillbench
