@@ -31,6 +31,7 @@ struct VirtualSource::Body {
     SampleRate rate;
     Pace pace = Pace::RealTime;
     std::shared_ptr<PlaybackStream> playback;
+    SoundFinish finish;
 
     std::mutex instrumentMutex; // between ordinary threads: renderer and inspect()
     std::unique_ptr<VirtualInstrument> instrument;
@@ -64,6 +65,9 @@ struct VirtualSource::Body {
         block.count = static_cast<std::uint32_t>(frames);
         block.discontinuity = false;
         instrument->render({block.samples.data(), frames});
+        if (finish) {
+            finish({block.samples.data(), frames});
+        }
         next.store(first + static_cast<std::int64_t>(frames), std::memory_order_relaxed);
     }
 
@@ -114,13 +118,15 @@ struct VirtualSource::Body {
 VirtualSource::VirtualSource(std::unique_ptr<VirtualInstrument> instrument,
                              SampleRate rate,
                              Pace pace,
-                             std::shared_ptr<PlaybackStream> playback)
+                             std::shared_ptr<PlaybackStream> playback,
+                             SoundFinish finish)
     : body_(std::make_unique<Body>()) {
     EXPECTS(instrument != nullptr);
     EXPECTS(playback == nullptr || playback->sampleRate() == rate);
     body_->rate = rate;
     body_->pace = pace;
     body_->playback = std::move(playback);
+    body_->finish = std::move(finish);
     body_->next.store(instrument->now().value(), std::memory_order_relaxed);
     body_->instrument = std::move(instrument);
 }

@@ -5,11 +5,16 @@
 
 #include <functional>
 #include <memory>
+#include <span>
 
 namespace quillbench {
 
 class PlaybackStream;
 class VirtualInstrument;
+
+/// What is done to the sound of an instrument before anybody hears it, in place. Called by the renderer, never while
+/// inspect() looks; must not throw.
+using SoundFinish = std::function<void(std::span<float>)>;
 
 /// The virtual instrument as a source of sound. It is rendered once, and the same samples go to the analysis and, where
 /// there is one, to the loudspeaker.
@@ -21,15 +26,16 @@ public:
     VirtualSource(std::unique_ptr<VirtualInstrument> instrument,
                   SampleRate rate,
                   Pace pace = Pace::RealTime,
-                  std::shared_ptr<PlaybackStream> playback = nullptr);
+                  std::shared_ptr<PlaybackStream> playback = nullptr,
+                  SoundFinish finish = {});
     ~VirtualSource() override;
 
     /// What the player does. Commands are done in the order sent, none is lost: false when 1024 wait already (send it
     /// again later). **Thread** one player.
     [[nodiscard]] bool send(const VirtualCommand& command);
 
-    /// Looks at the instrument between two blocks (its plucks and their truth, where a string rests). The sound waits
-    /// meanwhile: be brief. **Thread** any ordinary thread.
+    /// Looks at the instrument between two blocks (its plucks and their truth, where a string rests), or puts another in
+    /// its place, whose frames then count for commands. The sound waits meanwhile: be brief. **Thread** any ordinary thread.
     void inspect(const std::function<void(VirtualInstrument&)>& look);
 
     /// The frame that is rendered next: VirtualCommand::at counts on this scale. **Thread** any.
