@@ -63,15 +63,17 @@ std::vector<KeyPair> keyPairs(const Instrument& instrument, PracticeInterval int
     for (const Key& key : instrument.compass.keys) {
         const auto upperKey =
             ofOneKey(interval) ? std::optional<Note>(key.note) : noteAbove(key.note, plan.kind);
-        if (!upperKey || !keyOf(instrument.compass, *upperKey)) {
+        const auto upper = upperKey ? keyOf(instrument.compass, *upperKey) : std::nullopt;
+        // Only as it is spelled: G♯–E♭ is no fifth.
+        if (!upper || !(instrument.compass.keys[*upper].note == *upperKey)) {
             continue;
         }
         const auto lower = stringOf(instrument, *lowerChoir, key.note);
-        const auto upper = stringOf(instrument, *upperChoir, *upperKey);
-        if (lower && upper &&
+        const auto upperString = stringOf(instrument, *upperChoir, *upperKey);
+        if (lower && upperString &&
             nominalPitch(instrument, *lower).value() * intervalOf(plan.kind).pair.ofLower <
                 kHighestMeeting) {
-            pairs.push_back({key.note, *upperKey, *lower, *upper});
+            pairs.push_back({key.note, *upperKey, *lower, *upperString});
         }
     }
     return pairs;

@@ -52,11 +52,6 @@ std::size_t framesOf(const PracticePair& pair, Seconds length) {
     return static_cast<std::size_t>(pair.settings.sampleRate.frames(length).value());
 }
 
-FrameIndex pluckFrame(const PracticePair& pair) {
-    return FrameIndex(
-        pair.settings.sampleRate.frames(kPluckAfter - VirtualInstrument::kHandContact).value());
-}
-
 std::vector<double> inDouble(const std::vector<float>& samples) {
     return {samples.begin(), samples.end()};
 }
@@ -72,7 +67,7 @@ Hertz pitchIn(const PracticePair& pair, StringId string) {
 std::optional<KnownString> lowerAlone(const PracticePair& pair) {
     VirtualInstrument sounding(*pair.instrument, pair.settings);
     const PairPlayed played =
-        playPair(sounding, {pluckString(pair.lower, pluckFrame(pair))}, framesOf(pair, kAlone));
+        playPair(sounding, {pluckString(pair.lower, firstPluck(pair))}, framesOf(pair, kAlone));
     const int closely[] = {intervalOf(pair.interval).pair.ofLower};
     return hearAlone(inDouble(played.samples),
                      pair.settings.sampleRate,
@@ -169,6 +164,11 @@ PracticePair pairOf(const Instrument& instrument,
     return pair;
 }
 
+FrameIndex firstPluck(const PracticePair& pair) {
+    return FrameIndex(
+        pair.settings.sampleRate.frames(kPluckAfter - VirtualInstrument::kHandContact).value());
+}
+
 std::vector<VirtualCommand> pluckBoth(const PracticePair& pair, FrameIndex at) {
     return {pluckString(pair.lower, at), pluckString(pair.upper, at)};
 }
@@ -184,13 +184,13 @@ std::vector<VirtualCommand> dampBoth(const PracticePair& pair, FrameIndex at) {
 std::vector<float> soundOf(const PracticePair& pair, Seconds length) {
     EXPECTS(length > kPluckAfter);
     VirtualInstrument sounding(*pair.instrument, pair.settings);
-    return playPair(sounding, pluckBoth(pair, pluckFrame(pair)), framesOf(pair, length)).samples;
+    return playPair(sounding, pluckBoth(pair, firstPluck(pair)), framesOf(pair, length)).samples;
 }
 
 std::optional<BeatRate> trueBeat(const PracticePair& pair) {
     VirtualInstrument sounding(*pair.instrument, pair.settings);
     const PairPlayed played =
-        playPair(sounding, pluckBoth(pair, pluckFrame(pair)), framesOf(pair, 2.0 * kPluckAfter));
+        playPair(sounding, pluckBoth(pair, firstPluck(pair)), framesOf(pair, 2.0 * kPluckAfter));
     const auto of = [&played](StringId string) {
         return std::find_if(played.plucks.begin(),
                             played.plucks.end(),

@@ -35,6 +35,9 @@ inline constexpr Seconds kPluckAfter{0.05};
                                   const std::function<Hertz(const Note&)>& pitchOfKey,
                                   SampleRate rate);
 
+/// The frame of a fresh sound at which pluckBoth() is told, so that both are plucked at kPluckAfter.
+[[nodiscard]] FrameIndex firstPluck(const PracticePair& pair);
+
 /// What plucks both strings at a frame.
 [[nodiscard]] std::vector<VirtualCommand> pluckBoth(const PracticePair& pair, FrameIndex at);
 

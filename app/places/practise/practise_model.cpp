@@ -1,0 +1,438 @@
+#include "app/places/practise/practise_model.hpp"
+
+#include "app/places/practise/practise_sound.hpp"
+#include "core/support/contract.hpp"
+
+#include <QDate>
+#include <QThreadPool>
+#include <algorithm>
+#include <cmath>
+#include <mutex>
+#include <utility>
+
+namespace quillbench {
+
+namespace {
+
+constexpr int kLookEveryMs = 33;
+constexpr Seconds kSlowBeatSound{9.0}; // below one beat a second three crests are heard in it
+constexpr Seconds kUsualSound{6.0};
+constexpr double kSlowBeat = 1.0;
+constexpr std::int64_t kDayOne = 2440588; // Julian day number of 1970-01-01
+constexpr Cents kHair{0.3};
+constexpr Cents kWell{3.0};
+constexpr Cents kUnknownDegree{10.0}; // before the first sound
+constexpr double kLeastMoved = 0.02;  // cents: less is the rounding of a reading
+constexpr double kEasierStart =
+    1.25; // a sitting begins a little on the easy side of where the ear stands
+constexpr double kMisread = 0.25; // of the rate: the analysis was mistaken, nobody is judged by it
+
+std::int64_t today() {
+    return QDate::currentDate().toJulianDay() - kDayOne;
+}
+
+double centsOf(const PracticePair& pair, double beats) {
+    const Hertz lower = pair.settings.pitches[pair.lower.choir][pair.lower.course];
+    return beats / hertzPerCent(lower * intervalOf(pair.interval).pair.ofLower);
+}
+
+/// What was measured, with the strings' own direction where the ear of the analysis could not tell it.
+BeatRate withDirection(const PracticeMeasured& measured) {
+    const BeatReading& reading = measured.reading;
+    return reading.direction == BeatDirection::Unknown && measured.truth
+               ? BeatRate(std::copysign(reading.beat.perSecond(), measured.truth->perSecond()))
+               : reading.beat;
+}
+
+} // namespace
+
+/// A measurement that is made elsewhere.
+struct PractiseModel::Job {
+    std::mutex mutex;
+    std::optional<PracticeMeasured> done;
+};
+
+PractiseModel::PractiseModel(PractiseSound& sound,
+                             const Instrument& instrument,
+                             TunedScale scale,
+                             std::uint64_t seed,
+                             Workshop workshop,
+                             QObject* parent)
+    : QObject(parent),
+      sound_(sound),
+      instrument_(instrument),
+      scale_(std::move(scale)),
+      seed_(seed),
+      workshop_(std::move(workshop)) {
+    timer_.setInterval(kLookEveryMs);
+    connect(&timer_, &QTimer::timeout, this, &PractiseModel::look);
+    sound_.setLevel(levelDb_);
+    ask();
+}
+
+PractiseModel::Workshop PractiseModel::threads() {
+    return
+        [](std::function<void()> work) { QThreadPool::globalInstance()->start(std::move(work)); };
+}
+
+void PractiseModel::setScale(const TunedScale& scale) {
+    scale_ = scale;
+    ask();
+}
+
+void PractiseModel::wish(const ExerciseWish& wish) {
+    wish_ = wish;
+    standings_ = standingsOf(trials_, wish_.kind);
+    ask();
+}
+
+bool PractiseModel::turnsPin() const {
+    return wish_.kind != ExerciseKind::Count;
+}
+
+double PractiseModel::startLevel() const {
+    const DifficultyScale scale = scaleOf(wish_.kind);
+    const double easier = scale.easiest > scale.hardest ? kEasierStart : 1.0 / kEasierStart;
+    for (const EarStanding& standing : standings_) {
+        if (standing.interval == wish_.interval &&
+            (!wish_.earRegister || standing.earRegister == *wish_.earRegister)) {
+            return standing.threshold.level * easier;
+        }
+    }
+    return scale.easiest > scale.hardest ? 2.0 * scale.usual : 0.25 * scale.usual;
+}
+
+void PractiseModel::ask() {
+    sound_.damp();
+    sound_.hearOnly(std::nullopt);
+    phase_ = PractisePhase::Asked;
+    sincePluck_.invalidate();
+    taps_.clear();
+    answered_ = BeatDirection::Unknown;
+    turned_ = 0.0;
+    handOn_ = false;
+    lettingGo_ = false;
+    stands_.clear();
+    path_ = {};
+    partialAlone_ = false;
+    slowly_ = false;
+    helped_ = false;
+    score_.reset();
+    right_.reset();
+    measured_.reset();
+    job_.reset();
+    pair_.reset();
+    const bool adapts = wish_.kind == ExerciseKind::Count || wish_.kind == ExerciseKind::WhichWay;
+    double level = scaleOf(wish_.kind).usual;
+    if (adapts) {
+        level =
+            staircases_.try_emplace({wish_.kind, wish_.interval}, scaleOf(wish_.kind), startLevel())
+                .first->second.level();
+    }
+    const auto pitchOfKey = [this](const Note& note) { return scale_.pitchOf(note); };
+    exercise_ = drawExercise(instrument_, wish_, level, pitchOfKey, ++seed_);
+    if (exercise_) {
+        pair_ = pairOf(instrument_, *exercise_, pitchOfKey, sound_.rate());
+        if (adapts) {
+            measureNow(*pair_);
+        }
+    }
+    Q_EMIT changed();
+}
+
+Seconds PractiseModel::length() const {
+    return exercise_ && std::abs(exercise_->beat.perSecond()) < kSlowBeat ? kSlowBeatSound
+                                                                          : kUsualSound;
+}
+
+void PractiseModel::measureNow(const PracticePair& pair) {
+    measured_.reset();
+    job_ = std::make_shared<Job>();
+    workshop_([job = job_, pair, length = length()] {
+        PracticeMeasured measured = measure(pair, length);
+        const std::lock_guard lock(job->mutex);
+        job->done = std::move(measured);
+    });
+    timer_.start();
+}
+
+void PractiseModel::play() {
+    if (!pair_) {
+        return;
+    }
+    sound_.play(*pair_);
+    sincePluck_.start();
+    timer_.start();
+    if (phase_ != PractisePhase::Uncovered) {
+        phase_ = PractisePhase::Listening;
+        taps_.clear();
+        turned_ = 0.0;
+        handOn_ = false;
+        lettingGo_ = false;
+        stands_ = {PinStand{
+            Cents(centsOf(*pair_, (exercise_->beat - exercise_->wanted).perSecond())), false}};
+    }
+    Q_EMIT changed();
+}
+
+void PractiseModel::pluck() {
+    if (phase_ == PractisePhase::Asked || !turnsPin() || sound_.source() == nullptr) {
+        play();
+        return;
+    }
+    sound_.pluckAgain();
+    sincePluck_.start();
+    Q_EMIT changed();
+}
+
+std::optional<Seconds> PractiseModel::sounding() const {
+    if (!sincePluck_.isValid()) {
+        return std::nullopt;
+    }
+    return Seconds(static_cast<double>(sincePluck_.nsecsElapsed()) * 1e-9) - sound_.delay();
+}
+
+void PractiseModel::tap() {
+    if (const auto at = sounding()) {
+        tapAt(*at);
+    }
+}
+
+void PractiseModel::tapAt(Seconds at) {
+    if (wish_.kind != ExerciseKind::Count || phase_ != PractisePhase::Listening ||
+        (!taps_.empty() && at < taps_.back())) {
+        return;
+    }
+    taps_.push_back(at);
+    Q_EMIT changed();
+}
+
+std::optional<TappedRate> PractiseModel::tapped() const {
+    return rateOfTaps(taps_, beatsPerTap_);
+}
+
+void PractiseModel::setBeatsPerTap(int beats) {
+    if (phase_ == PractisePhase::Uncovered || beats == beatsPerTap_) {
+        return;
+    }
+    beatsPerTap_ = std::clamp(beats, 1, 4);
+    Q_EMIT changed();
+}
+
+void PractiseModel::answer(BeatDirection direction) {
+    if (wish_.kind == ExerciseKind::WhichWay && phase_ == PractisePhase::Listening &&
+        (direction == BeatDirection::Wide || direction == BeatDirection::Narrow)) {
+        answered_ = direction;
+        content();
+    }
+}
+
+void PractiseModel::stepPin(PractiseStep step, int way) {
+    const Cents cents = (step == PractiseStep::Hair ? kHair : kWell) * (way < 0 ? -1.0 : 1.0);
+    turnPin(cents.value() / centsPerDegree().value());
+}
+
+void PractiseModel::turnPin(double degrees) {
+    if (!turnsPin() || phase_ != PractisePhase::Listening) {
+        return;
+    }
+    sound_.turnPin(degrees);
+    turned_ += degrees;
+    handOn_ = true;
+    Q_EMIT changed();
+}
+
+Cents PractiseModel::centsPerDegree() const {
+    return sound_.source() == nullptr ? kUnknownDegree : sound_.centsPerDegree();
+}
+
+void PractiseModel::letGo() {
+    if (!turnsPin() || phase_ != PractisePhase::Listening || !handOn_) {
+        return;
+    }
+    watchPin();
+    sound_.letGo();
+    handOn_ = false;
+    lettingGo_ = true;
+    Q_EMIT changed();
+}
+
+void PractiseModel::watchPin() {
+    if (!turnsPin() || phase_ != PractisePhase::Listening || stands_.empty()) {
+        return;
+    }
+    const Hertz began = pair_->settings.pitches[pair_->upper.choir][pair_->upper.course];
+    const Cents now = stands_.front().deviation + interval(began, sound_.upperRests());
+    if (abs(now - stands_.back().deviation).value() > kLeastMoved || lettingGo_) {
+        stands_.push_back({now, lettingGo_});
+        lettingGo_ = false;
+    }
+}
+
+bool PractiseModel::content() {
+    if (phase_ != PractisePhase::Listening || (wish_.kind == ExerciseKind::Count && !tapped()) ||
+        (wish_.kind == ExerciseKind::WhichWay && answered_ == BeatDirection::Unknown)) {
+        return false;
+    }
+    watchPin();
+    phase_ = PractisePhase::Measuring;
+    if (wish_.kind == ExerciseKind::BringTogether || wish_.kind == ExerciseKind::LeaveALittle) {
+        PracticePair left = *pair_;
+        left.settings.pitches[left.upper.choir][left.upper.course] = sound_.upperRests();
+        pair_ = left;
+        measureNow(left);
+    }
+    look();
+    Q_EMIT changed();
+    return true;
+}
+
+void PractiseModel::hearPartialAlone(bool alone) {
+    if (!pair_ || alone == partialAlone_) {
+        return;
+    }
+    partialAlone_ = alone;
+    helped_ = helped_ || (alone && phase_ != PractisePhase::Uncovered);
+    const Hertz lower = pair_->settings.pitches[pair_->lower.choir][pair_->lower.course];
+    sound_.hearOnly(alone ? std::optional(lower * intervalOf(pair_->interval).pair.ofLower)
+                          : std::nullopt);
+    Q_EMIT changed();
+}
+
+void PractiseModel::showSlowly(bool slowly) {
+    if (slowly == slowly_) {
+        return;
+    }
+    slowly_ = slowly;
+    helped_ = helped_ || (slowly && phase_ != PractisePhase::Uncovered);
+    Q_EMIT changed();
+}
+
+void PractiseModel::setLevel(double decibels) {
+    levelDb_ = std::clamp(decibels, kQuietestDb, kLoudestDb);
+    sound_.setLevel(levelDb_);
+    Q_EMIT changed();
+}
+
+void PractiseModel::enter() {
+    sound_.enter();
+}
+
+void PractiseModel::leave() {
+    sound_.leave();
+    sincePluck_.invalidate();
+    if (!job_) {
+        timer_.stop();
+    }
+}
+
+void PractiseModel::look() {
+    watchPin();
+    if (job_) {
+        const std::shared_ptr<Job> job = job_;
+        const std::lock_guard lock(job->mutex);
+        if (job->done) {
+            measured_ = std::move(job->done);
+            job_.reset();
+        }
+    }
+    if (phase_ == PractisePhase::Measuring && measured_) {
+        uncover();
+    }
+    const auto at = sounding();
+    if (at && *at > length() && wish_.kind == ExerciseKind::Count) {
+        sound_.damp();
+        sincePluck_.invalidate();
+        Q_EMIT changed();
+    }
+    if (!job_ && !sincePluck_.isValid()) {
+        timer_.stop();
+    }
+}
+
+void PractiseModel::uncover() {
+    phase_ = PractisePhase::Uncovered;
+    switch (wish_.kind) {
+    case ExerciseKind::Count:
+        judgeCount();
+        break;
+    case ExerciseKind::WhichWay:
+        judgeDirection();
+        break;
+    case ExerciseKind::BringTogether:
+    case ExerciseKind::LeaveALittle:
+        judgeSetting();
+        break;
+    }
+    Q_EMIT changed();
+}
+
+void PractiseModel::judgeCount() {
+    const auto counted = tapped();
+    const BeatReading& reading = measured_->reading;
+    if (!counted || !reading.found || std::abs(reading.beat.perSecond()) <= 0.0) {
+        return;
+    }
+    score_ = scoreCount(*counted, reading.beat, reading.beatUncertainty);
+    const double true_ = std::abs(exercise_->beat.perSecond());
+    const bool misread = std::abs(std::abs(reading.beat.perSecond()) - true_) > kMisread * true_;
+    if (misread || helped_ || score_->verdict == CountVerdict::OtherPartials ||
+        score_->verdict == CountVerdict::TooVague) {
+        return;
+    }
+    right_ = score_->verdict == CountVerdict::Right;
+    PracticeTrial trial;
+    trial.level = true_;
+    trial.right = *right_;
+    keep(trial);
+}
+
+void PractiseModel::judgeDirection() {
+    const bool wide = exercise_->beat > BeatRate(0.0);
+    right_ = (answered_ == BeatDirection::Wide) == wide;
+    if (helped_) {
+        return;
+    }
+    PracticeTrial trial;
+    trial.level = exercise_->level;
+    trial.right = *right_;
+    keep(trial);
+}
+
+void PractiseModel::judgeSetting() {
+    path_ = gradePath(stands_);
+    const BeatReading& reading = measured_->reading;
+    if (!reading.found || helped_) {
+        return;
+    }
+    const BeatRate left = withDirection(*measured_) - exercise_->wanted;
+    PracticeTrial trial;
+    trial.level = exercise_->level;
+    trial.leftBeats = left.perSecond();
+    trial.leftCents = centsOf(*pair_, left.perSecond());
+    keep(trial);
+}
+
+void PractiseModel::keep(const PracticeTrial& trial) {
+    PracticeTrial kept = trial;
+    kept.day = today();
+    kept.kind = exercise_->kind;
+    kept.interval = exercise_->interval;
+    kept.earRegister = registerOf(exercise_->lowerKey);
+    const auto staircase = staircases_.find({kept.kind, kept.interval});
+    if (staircase != staircases_.end()) {
+        staircase->second.answered(kept.right);
+    }
+    trials_.push_back(kept);
+    standings_ = standingsOf(trials_, wish_.kind);
+    Q_EMIT practised(kept, *measured_);
+}
+
+void PractiseModel::remember(std::vector<PracticeTrial> trials) {
+    trials_ = std::move(trials);
+    standings_ = standingsOf(trials_, wish_.kind);
+    staircases_.clear();
+    ask();
+}
+
+} // namespace quillbench

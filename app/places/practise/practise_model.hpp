@@ -1,0 +1,213 @@
+#pragma once
+
+#include "core/practise/pin_path.hpp"
+#include "core/practise/practice_output.hpp"
+#include "core/practise/practice_pair.hpp"
+#include "core/practise/progress.hpp"
+#include "core/practise/staircase.hpp"
+#include "core/practise/tapping.hpp"
+#include "core/temperament/temperament.hpp"
+
+#include <QElapsedTimer>
+#include <QObject>
+#include <QTimer>
+#include <functional>
+#include <map>
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace quillbench {
+
+class PractiseSound;
+
+/// How far an exercise has come.
+enum class PractisePhase {
+    Asked,     ///< a question stands; nothing sounded yet
+    Listening, ///< it sounds, the learner works
+    Measuring, ///< answered; the analysis still listens
+    Uncovered, ///< what was to be heard is shown
+};
+
+/// How far the hand turns the pin in one step, as at the virtual instrument of a session.
+enum class PractiseStep { Hair, Well };
+
+/// The place where beats are learned: one question after another, answered before anything is shown. What is played,
+/// what is measured and what is true come from one PracticePair. **Thread** GUI.
+class PractiseModel : public QObject {
+    Q_OBJECT
+
+public:
+    /// Does work somewhere else, or here and now.
+    using Workshop = std::function<void(std::function<void()>)>;
+
+    /// `sound` must outlive this; `seed` decides all questions. **Range** the instrument has an 8′ choir.
+    PractiseModel(PractiseSound& sound,
+                  const Instrument& instrument,
+                  TunedScale scale,
+                  std::uint64_t seed,
+                  Workshop workshop,
+                  QObject* parent = nullptr);
+
+    /// A workshop of threads.
+    [[nodiscard]] static Workshop threads();
+
+    [[nodiscard]] const Instrument& instrument() const { return instrument_; }
+
+    [[nodiscard]] const TunedScale& scale() const { return scale_; }
+
+    /// Another temperament or pitch: a new question.
+    void setScale(const TunedScale& scale);
+
+    /// What is asked from now on: a new question. A wish that cannot be met leaves no question (exercise() empty).
+    void wish(const ExerciseWish& wish);
+
+    [[nodiscard]] const ExerciseWish& wished() const { return wish_; }
+
+    [[nodiscard]] const std::optional<Exercise>& exercise() const { return exercise_; }
+
+    [[nodiscard]] PractisePhase phase() const { return phase_; }
+
+    /// Another question of the same kind.
+    void ask();
+
+    /// The strings as they were at first, from the beginning; taps of before are forgotten.
+    void play();
+
+    /// Both strings plucked as they stand now; before the first play(): that.
+    void pluck();
+
+    /// A tap now, or `at` after the pluck was heard. Ignored unless a count is on.
+    void tap();
+    void tapAt(Seconds at);
+
+    [[nodiscard]] const std::vector<Seconds>& taps() const { return taps_; }
+
+    /// How many beats each tap stands for, 1 … 4.
+    void setBeatsPerTap(int beats);
+
+    [[nodiscard]] int beatsPerTap() const { return beatsPerTap_; }
+
+    /// WhichWay: the answer, which uncovers. Wide or Narrow.
+    void answer(BeatDirection direction);
+
+    [[nodiscard]] BeatDirection answered() const { return answered_; }
+
+    /// Turns the pin: way > 0 sharpens.
+    void stepPin(PractiseStep step, int way);
+
+    /// A turn of the pin by hand; positive sharpens.
+    void turnPin(double degrees);
+
+    /// What a degree does to the upper string where the pin follows.
+    [[nodiscard]] Cents centsPerDegree() const;
+
+    void letGo();
+
+    /// Degrees since the question was asked.
+    [[nodiscard]] double turned() const { return turned_; }
+
+    /// The learner is content: what was to be heard is measured and shown. False where there is nothing to judge yet
+    /// (a count of fewer than three taps, a direction that was not answered).
+    bool content();
+
+    /// Hints. An exercise with hints is not counted.
+    void hearPartialAlone(bool alone);
+    void showSlowly(bool slowly);
+
+    [[nodiscard]] bool partialAlone() const { return partialAlone_; }
+
+    [[nodiscard]] bool shownSlowly() const { return slowly_; }
+
+    [[nodiscard]] bool helped() const { return helped_; }
+
+    void setLevel(double decibels);
+
+    [[nodiscard]] double level() const { return levelDb_; }
+
+    /// Comes to the place, and leaves it.
+    void enter();
+    void leave();
+
+    /// Seconds since the pluck was heard, or nothing.
+    [[nodiscard]] std::optional<Seconds> sounding() const;
+
+    /// How long the sound of a question lasts.
+    [[nodiscard]] Seconds length() const;
+
+    /// What the analysis says of the sound; while Measuring and before, where it has come already.
+    [[nodiscard]] const std::optional<PracticeMeasured>& measured() const { return measured_; }
+
+    /// Uncovered: the count's worth; what was left over (measured less wanted); how the pin came there.
+    [[nodiscard]] const std::optional<CountScore>& score() const { return score_; }
+
+    [[nodiscard]] std::optional<TappedRate> tapped() const;
+
+    [[nodiscard]] const PinPath& path() const { return path_; }
+
+    /// Uncovered, Count and WhichWay: nothing where it is not counted.
+    [[nodiscard]] std::optional<bool> right() const { return right_; }
+
+    /// All that was practised and counts, oldest first.
+    [[nodiscard]] const std::vector<PracticeTrial>& trials() const { return trials_; }
+
+    /// Trials of before, from the logbook.
+    void remember(std::vector<PracticeTrial> trials);
+
+    [[nodiscard]] const std::vector<EarStanding>& standings() const { return standings_; }
+
+    /// Looks at pin and measurement, as the timer does.
+    void look();
+
+Q_SIGNALS:
+    void changed();
+    /// An exercise was done and counts.
+    void practised(const quillbench::PracticeTrial& trial,
+                   const quillbench::PracticeMeasured& measured);
+
+private:
+    struct Job;
+
+    [[nodiscard]] bool turnsPin() const;
+    [[nodiscard]] double startLevel() const;
+    void measureNow(const PracticePair& pair);
+    void watchPin();
+    void uncover();
+    void judgeCount();
+    void judgeDirection();
+    void judgeSetting();
+    void keep(const PracticeTrial& trial);
+
+    PractiseSound& sound_;
+    const Instrument& instrument_;
+    TunedScale scale_;
+    std::uint64_t seed_;
+    Workshop workshop_;
+    ExerciseWish wish_;
+    std::optional<Exercise> exercise_;
+    std::optional<PracticePair> pair_;
+    PractisePhase phase_ = PractisePhase::Asked;
+    std::shared_ptr<Job> job_;
+    std::optional<PracticeMeasured> measured_;
+    QTimer timer_;
+    QElapsedTimer sincePluck_;
+    std::vector<Seconds> taps_;
+    int beatsPerTap_ = 1;
+    BeatDirection answered_ = BeatDirection::Unknown;
+    double turned_ = 0.0;
+    bool handOn_ = false;
+    bool lettingGo_ = false;
+    std::vector<PinStand> stands_;
+    PinPath path_;
+    bool partialAlone_ = false;
+    bool slowly_ = false;
+    bool helped_ = false;
+    double levelDb_ = kQuietStartDb;
+    std::optional<CountScore> score_;
+    std::optional<bool> right_;
+    std::vector<PracticeTrial> trials_;
+    std::vector<EarStanding> standings_;
+    std::map<std::pair<ExerciseKind, PracticeInterval>, Staircase> staircases_;
+};
+
+} // namespace quillbench

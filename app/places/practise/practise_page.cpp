@@ -1,0 +1,423 @@
+#include "app/places/practise/practise_page.hpp"
+
+#include "app/places/practise/practise_pictures.hpp"
+#include "app/places/practise/practise_text.hpp"
+#include "app/places/practise/progress_view.hpp"
+#include "app/views/breath_view.hpp"
+#include "app/views/figures_view.hpp"
+#include "app/views/pin_view.hpp"
+
+#include <QComboBox>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QPushButton>
+#include <QSignalBlocker>
+#include <QSlider>
+#include <QToolButton>
+#include <QVBoxLayout>
+#include <algorithm>
+
+namespace quillbench {
+
+namespace {
+
+constexpr int kAnyRegister = -1;
+/// Narrower than this the progress stands aside while an exercise is done.
+constexpr int kRoomForProgress = 760;
+
+QLabel* plainLine(QWidget* parent, const char* name) {
+    auto* label = new QLabel(parent);
+    label->setObjectName(QString::fromLatin1(name));
+    label->setTextFormat(Qt::PlainText);
+    label->setWordWrap(true);
+    return label;
+}
+
+bool isLetter(int key) {
+    return key >= Qt::Key_A && key <= Qt::Key_Z;
+}
+
+} // namespace
+
+PractisePage::PractisePage(PractiseModel& model, QWidget* parent)
+    : QWidget(parent),
+      model_(model),
+      sentence_(plainLine(this, "practiseSentence")),
+      figures_(new FiguresView(this)),
+      breath_(new BreathView(this)),
+      pin_(new PinView(this)),
+      progress_(new ProgressView(this)),
+      listen_(plainLine(this, "listenAt")),
+      told_(plainLine(this, "practiseTold")),
+      caution_(new QWidget(this)) {
+    setObjectName(QStringLiteral("practise"));
+    setAccessibleName(tr("Practise"));
+    setFocusPolicy(Qt::StrongFocus);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 6);
+    column->setSpacing(4);
+    auto* choices = new QHBoxLayout;
+    buildChoices(choices);
+    column->addLayout(choices);
+    auto* words = new QVBoxLayout;
+    words->setContentsMargins(16, 4, 16, 0);
+    words->addWidget(sentence_);
+    column->addLayout(words);
+    sentence_->setAccessibleDescription(tr("What to do now"));
+    auto* middle = new QHBoxLayout;
+    auto* pictures = new QVBoxLayout;
+    pictures->addWidget(figures_);
+    auto* sound = new QHBoxLayout;
+    sound->addWidget(breath_, 1);
+    sound->addWidget(pin_);
+    pictures->addLayout(sound, 1);
+    middle->addLayout(pictures, 3);
+    middle->addWidget(progress_, 2);
+    column->addLayout(middle, 1);
+    auto* hints = new QHBoxLayout;
+    hints->setContentsMargins(16, 0, 16, 0);
+    hints->addWidget(listen_, 3);
+    hints->addWidget(told_, 2);
+    told_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    column->addLayout(hints);
+    buildCaution();
+    column->addWidget(caution_);
+    auto* actions = new QHBoxLayout;
+    buildActions(actions);
+    column->addLayout(actions);
+    connect(&model_, &PractiseModel::changed, this, &PractisePage::showModel);
+    connect(pin_, &PinView::turnedBy, &model_, &PractiseModel::turnPin);
+    connect(pin_, &PinView::stepped, this, [this](bool coarse, int direction) {
+        model_.stepPin(coarse ? PractiseStep::Well : PractiseStep::Hair, direction);
+    });
+    connect(pin_, &PinView::letGo, &model_, &PractiseModel::letGo);
+    fillRegisters();
+    showModel();
+}
+
+void PractisePage::buildChoices(QHBoxLayout* row) {
+    row->setContentsMargins(16, 6, 16, 2);
+    row->setSpacing(8);
+    const QString mnemonics[kExerciseKinds] = {
+        tr("&Count"), tr("W&hich way"), tr("&Bring together"), tr("&Leave a little")};
+    const QString tips[kExerciseKinds] = {
+        tr("Tap along with a beat"),
+        tr("Tell wide from narrow"),
+        tr("Turn the pin until the beat is still"),
+        tr("Turn the pin until it beats as the temperament wants")};
+    for (std::size_t i = 0; i < kExerciseKinds; ++i) {
+        auto* button = new QToolButton(this);
+        button->setObjectName(QStringLiteral("exercise%1").arg(i));
+        button->setText(mnemonics[i]);
+        button->setToolTip(tips[i]);
+        button->setAccessibleName(exerciseName(static_cast<ExerciseKind>(i)));
+        button->setAccessibleDescription(tips[i]);
+        button->setCheckable(true);
+        button->setAutoExclusive(true);
+        button->setAutoRaise(true);
+        button->setFocusPolicy(Qt::TabFocus);
+        button->setChecked(static_cast<ExerciseKind>(i) == model_.wished().kind);
+        connect(button, &QToolButton::clicked, this, &PractisePage::wish);
+        kinds_.push_back(button);
+        row->addWidget(button);
+    }
+    row->addStretch(1);
+    interval_ = addBox(row, tr("&Interval"), "practiseInterval");
+    for (std::size_t i = 0; i < kPracticeIntervals; ++i) {
+        const auto interval = static_cast<PracticeInterval>(i);
+        if (!registersFor(model_.instrument(), interval).empty()) {
+            interval_->addItem(intervalName(interval), static_cast<int>(i));
+        }
+    }
+    register_ = addBox(row, tr("&Register"), "practiseRegister");
+    connect(interval_, &QComboBox::activated, this, [this] {
+        fillRegisters();
+        wish();
+    });
+    connect(register_, &QComboBox::activated, this, &PractisePage::wish);
+}
+
+QComboBox* PractisePage::addBox(QHBoxLayout* row, const QString& caption, const char* name) {
+    auto* box = new QComboBox(this);
+    box->setObjectName(QString::fromLatin1(name));
+    box->setAccessibleName(QString(caption).remove(QLatin1Char('&')));
+    auto* label = new QLabel(caption, this);
+    label->setBuddy(box);
+    row->addWidget(label);
+    row->addWidget(box);
+    return box;
+}
+
+QPushButton* PractisePage::addButton(QHBoxLayout* row, const char* name, const QString& text) {
+    auto* button = new QPushButton(text, this);
+    button->setObjectName(QString::fromLatin1(name));
+    button->setFocusPolicy(Qt::TabFocus);
+    button->setAutoDefault(false);
+    row->addWidget(button);
+    return button;
+}
+
+void PractisePage::buildActions(QHBoxLayout* row) {
+    row->setContentsMargins(16, 0, 16, 0);
+    row->setSpacing(8);
+    again_ = addButton(row, "playAgain", tr("Play again (F5)"));
+    alone_ = addButton(row, "partialAlone", tr("Partial alone (F6)"));
+    slowly_ = addButton(row, "breathSlowly", tr("Breath slowly (F7)"));
+    alone_->setCheckable(true);
+    slowly_->setCheckable(true);
+    group_ = addBox(row, tr("A &tap is"), "beatsPerTap");
+    group_->setAccessibleName(tr("Beats for each tap"));
+    for (int beats = 1; beats <= 4; ++beats) {
+        group_->addItem(tr("%n beat(s)", nullptr, beats), beats);
+    }
+    group_->setToolTip(
+        tr("Faster than four a second: tap every second or fourth beat. Keys 1 to 4"));
+    wide_ = addButton(row, "answerWide", tr("Wide (W)"));
+    narrow_ = addButton(row, "answerNarrow", tr("Narrow (N)"));
+    handOff_ = addButton(row, "letGo", tr("Hand off the hammer (L)"));
+    row->addStretch(1);
+    auto* loud = new QLabel(tr("&Loudness"), this);
+    loudness_ = new QSlider(Qt::Horizontal, this);
+    loudness_->setObjectName(QStringLiteral("practiseLoudness"));
+    loudness_->setAccessibleName(tr("Loudness"));
+    loudness_->setRange(static_cast<int>(kQuietestDb), static_cast<int>(kLoudestDb));
+    loudness_->setPageStep(6);
+    loudness_->setValue(static_cast<int>(model_.level()));
+    loudness_->setFixedWidth(110);
+    loudness_->setToolTip(tr("Every sitting starts quiet; the loudest is limited"));
+    loud->setBuddy(loudness_);
+    row->addWidget(loud);
+    row->addWidget(loudness_);
+    onward_ = addButton(row, "onward", tr("Play (Return)"));
+    connect(again_, &QPushButton::clicked, &model_, &PractiseModel::play);
+    connect(alone_, &QPushButton::clicked, &model_, &PractiseModel::hearPartialAlone);
+    connect(slowly_, &QPushButton::clicked, &model_, &PractiseModel::showSlowly);
+    connect(group_, &QComboBox::activated, this, [this](int index) {
+        model_.setBeatsPerTap(index + 1);
+        setFocus();
+    });
+    connect(wide_, &QPushButton::clicked, this, [this] { model_.answer(BeatDirection::Wide); });
+    connect(narrow_, &QPushButton::clicked, this, [this] { model_.answer(BeatDirection::Narrow); });
+    connect(handOff_, &QPushButton::clicked, &model_, &PractiseModel::letGo);
+    connect(loudness_, &QSlider::valueChanged, this, [this](int decibels) {
+        model_.setLevel(decibels);
+    });
+    connect(onward_, &QPushButton::clicked, this, &PractisePage::goOn);
+}
+
+void PractisePage::buildCaution() {
+    caution_->setObjectName(QStringLiteral("headphones"));
+    auto* row = new QHBoxLayout(caution_);
+    row->setContentsMargins(16, 2, 16, 2);
+    auto* text = plainLine(caution_, "headphonesText");
+    text->setText(
+        tr("With headphones: put them on after the first sound, and turn up only as far as "
+           "you need. Beats are heard best when it is quiet. Rest your ears every quarter "
+           "of an hour."));
+    auto* read = new QPushButton(tr("&Understood"), caution_);
+    read->setObjectName(QStringLiteral("headphonesRead"));
+    read->setFocusPolicy(Qt::TabFocus);
+    row->addWidget(text, 1);
+    row->addWidget(read);
+    caution_->hide();
+    connect(read, &QPushButton::clicked, this, [this] {
+        caution_->hide();
+        setFocus();
+        Q_EMIT cautionRead();
+    });
+}
+
+void PractisePage::showCaution() {
+    caution_->show();
+}
+
+void PractisePage::tell(const QString& text) {
+    told_->setText(text);
+}
+
+void PractisePage::fillRegisters() {
+    const auto interval = static_cast<PracticeInterval>(interval_->currentData().toInt());
+    const QVariant before = register_->currentData();
+    const QSignalBlocker quiet(register_);
+    register_->clear();
+    register_->addItem(tr("any"), kAnyRegister);
+    for (const EarRegister here : registersFor(model_.instrument(), interval)) {
+        register_->addItem(registerName(here), static_cast<int>(here));
+    }
+    register_->setCurrentIndex(std::max(0, register_->findData(before)));
+}
+
+void PractisePage::wish() {
+    ExerciseWish wish;
+    for (std::size_t i = 0; i < kinds_.size(); ++i) {
+        if (kinds_[i]->isChecked()) {
+            wish.kind = static_cast<ExerciseKind>(i);
+        }
+    }
+    wish.interval = static_cast<PracticeInterval>(interval_->currentData().toInt());
+    const int where = register_->currentData().toInt();
+    if (where != kAnyRegister) {
+        wish.earRegister = static_cast<EarRegister>(where);
+    }
+    model_.wish(wish);
+    setFocus();
+}
+
+void PractisePage::goOn() {
+    switch (model_.phase()) {
+    case PractisePhase::Asked:
+        model_.play();
+        break;
+    case PractisePhase::Listening:
+        (void)model_.content(); // the sentence says what is still wanted
+        break;
+    case PractisePhase::Measuring:
+        break;
+    case PractisePhase::Uncovered:
+        model_.ask();
+        model_.play();
+        break;
+    }
+}
+
+bool PractisePage::takes(const QKeyEvent& event) const {
+    const Qt::KeyboardModifiers with = event.modifiers() & ~Qt::KeypadModifier;
+    const int key = event.key();
+    const ExerciseKind kind = model_.wished().kind;
+    const bool pin = kind != ExerciseKind::Count;
+    if (key == Qt::Key_Up || key == Qt::Key_Down) {
+        return pin && (with == Qt::NoModifier || with == Qt::ShiftModifier);
+    }
+    if (with != Qt::NoModifier && with != Qt::ShiftModifier) {
+        return false;
+    }
+    return key == Qt::Key_F5 || key == Qt::Key_F6 || key == Qt::Key_F7 || key == Qt::Key_Space ||
+           key == Qt::Key_Return || key == Qt::Key_Enter || isLetter(key) ||
+           (key >= Qt::Key_1 && key <= Qt::Key_4);
+}
+
+bool PractisePage::take(const QKeyEvent& event) {
+    const int key = event.key();
+    const ExerciseKind kind = model_.wished().kind;
+    if (key == Qt::Key_Up || key == Qt::Key_Down) {
+        model_.stepPin(event.modifiers().testFlag(Qt::ShiftModifier) ? PractiseStep::Well
+                                                                     : PractiseStep::Hair,
+                       key == Qt::Key_Up ? 1 : -1);
+        return true;
+    }
+    if (event.isAutoRepeat()) {
+        return true;
+    }
+    if (key == Qt::Key_F5) {
+        model_.play();
+    } else if (key == Qt::Key_F6) {
+        model_.hearPartialAlone(!model_.partialAlone());
+    } else if (key == Qt::Key_F7) {
+        model_.showSlowly(!model_.shownSlowly());
+    } else if (key == Qt::Key_Return || key == Qt::Key_Enter) {
+        goOn();
+    } else if (kind == ExerciseKind::Count && key >= Qt::Key_1 && key <= Qt::Key_4) {
+        model_.setBeatsPerTap(key - Qt::Key_0);
+    } else if (key == Qt::Key_Space && model_.phase() == PractisePhase::Asked) {
+        model_.play();
+    } else if (kind == ExerciseKind::Count) {
+        model_.tap();
+    } else if (key == Qt::Key_Space) {
+        model_.pluck();
+    } else if (key == Qt::Key_W) {
+        model_.answer(BeatDirection::Wide);
+    } else if (key == Qt::Key_N) {
+        model_.answer(BeatDirection::Narrow);
+    } else if (key == Qt::Key_L) {
+        model_.letGo();
+    }
+    return true;
+}
+
+bool PractisePage::event(QEvent* event) {
+    // Commands of the window that have the same key give way.
+    if (event->type() == QEvent::ShortcutOverride && takes(*static_cast<QKeyEvent*>(event))) {
+        event->accept();
+        return true;
+    }
+    return QWidget::event(event);
+}
+
+void PractisePage::keyPressEvent(QKeyEvent* event) {
+    if (!takes(*event) || !take(*event)) {
+        QWidget::keyPressEvent(event);
+    }
+}
+
+void PractisePage::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    model_.enter();
+    setFocus();
+    Q_EMIT seen(true);
+}
+
+void PractisePage::hideEvent(QHideEvent* event) {
+    QWidget::hideEvent(event);
+    model_.leave();
+    Q_EMIT seen(false);
+}
+
+void PractisePage::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    figures_->setFigureSize(std::clamp(height() / 9, 36, 140));
+    QFont large = font();
+    large.setPixelSize(std::clamp(height() / 27, 15, 40));
+    sentence_->setFont(large);
+    sentence_->setFixedHeight(QFontMetrics(large).lineSpacing() * 2);
+    progress_->setVisible(width() >= kRoomForProgress);
+}
+
+QSize PractisePage::minimumSizeHint() const {
+    return {560, 340};
+}
+
+void PractisePage::showModel() {
+    sentence_->setText(practiseSentence(model_));
+    figures_->show(practiseFigures(model_));
+    breath_->show(practiseBreath(model_));
+    progress_->show(practiseProgress(model_));
+    listen_->setText(listenAt(model_));
+    showActions();
+}
+
+void PractisePage::showActions() {
+    const ExerciseKind kind = model_.wished().kind;
+    const bool pin = kind != ExerciseKind::Count;
+    const bool direction = kind == ExerciseKind::WhichWay;
+    const bool works = model_.phase() == PractisePhase::Listening;
+    const bool asked = model_.exercise().has_value();
+    pin_->setVisible(pin && asked);
+    if (pin && asked) {
+        pin_->show(pinName(model_), model_.turned(), model_.centsPerDegree());
+    }
+    again_->setEnabled(asked && model_.phase() != PractisePhase::Measuring);
+    alone_->setEnabled(asked);
+    alone_->setChecked(model_.partialAlone());
+    slowly_->setEnabled(asked && model_.measured().has_value());
+    slowly_->setChecked(model_.shownSlowly());
+    group_->setVisible(!pin);
+    group_->setCurrentIndex(model_.beatsPerTap() - 1);
+    for (QLabel* label : findChildren<QLabel*>()) {
+        if (label->buddy() == group_) {
+            label->setVisible(!pin);
+        }
+    }
+    wide_->setVisible(direction);
+    narrow_->setVisible(direction);
+    wide_->setEnabled(works);
+    narrow_->setEnabled(works);
+    handOff_->setVisible(pin && !direction);
+    handOff_->setEnabled(works);
+    onward_->setEnabled(asked);
+    onward_->setText(model_.phase() == PractisePhase::Asked       ? tr("Play (Return)")
+                     : model_.phase() == PractisePhase::Uncovered ? tr("Next (Return)")
+                                                                  : tr("Show (Return)"));
+}
+
+} // namespace quillbench

@@ -1,0 +1,234 @@
+#include "app/places/practise/practise_pictures.hpp"
+
+#include "app/places/practise/practise_text.hpp"
+#include "app/text/beat_text.hpp"
+#include "app/text/format.hpp"
+
+#include <QCoreApplication>
+#include <QLocale>
+#include <algorithm>
+#include <cmath>
+
+namespace quillbench {
+
+namespace {
+
+struct PractisePictureText {
+    Q_DECLARE_TR_FUNCTIONS(PractisePictureText)
+};
+
+/// Loudness grows with this power of the sound pressure. **Source** Stevens' law for loudness, value from memory.
+constexpr double kStevens = 0.6;
+/// The breath shown as a hint runs at this part of its speed.
+constexpr double kSlowed = 1.0 / 3.0;
+
+struct AxisOf {
+    double easy;
+    double hard;
+    std::vector<double> ticks;
+    int places;
+};
+
+AxisOf axisOf(ExerciseKind kind) {
+    switch (kind) {
+    case ExerciseKind::Count:
+        return {0.3, 16.0, {0.5, 1.0, 2.0, 4.0, 8.0}, 1};
+    case ExerciseKind::WhichWay:
+        return {45.0, 0.3, {30.0, 10.0, 3.0, 1.0}, 1};
+    case ExerciseKind::BringTogether:
+    case ExerciseKind::LeaveALittle:
+        break;
+    }
+    return {8.0, 0.02, {3.0, 1.0, 0.3, 0.1, 0.03}, 2};
+}
+
+double placeOn(const AxisOf& axis, double value) {
+    const double share = std::log(value / axis.easy) / std::log(axis.hard / axis.easy);
+    return std::clamp(share, 0.0, 1.0);
+}
+
+QString numberOn(const AxisOf& axis, double value) {
+    return QLocale().toString(value, 'f', value >= 10.0 ? 0 : axis.places);
+}
+
+StandingShown
+standingShown(const PractiseModel& model, const AxisOf& axis, const EarStanding& standing) {
+    const Threshold& threshold = standing.threshold;
+    StandingShown shown;
+    shown.name = PractisePictureText::tr("%1, %2").arg(intervalName(standing.interval),
+                                                       registerName(standing.earRegister));
+    const auto [low, high] = std::minmax(threshold.low, threshold.high);
+    shown.words =
+        PractisePictureText::tr("%1 (%2 to %3)")
+            .arg(numberOn(axis, threshold.level), numberOn(axis, low), numberOn(axis, high));
+    shown.at = placeOn(axis, threshold.level);
+    shown.low = placeOn(axis, threshold.low);
+    shown.high = placeOn(axis, threshold.high);
+    shown.small = standing.small;
+    for (const WeekStanding& week :
+         weeksOf(model.trials(), model.wished().kind, standing.interval)) {
+        shown.weeks.push_back(placeOn(axis, week.threshold.level));
+    }
+    return shown;
+}
+
+QString habitText(const PractiseModel& model) {
+    const ExerciseKind kind = model.wished().kind;
+    if (kind != ExerciseKind::BringTogether && kind != ExerciseKind::LeaveALittle) {
+        return {};
+    }
+    const auto habit = habitOf(model.trials(), kind, model.wished().interval);
+    if (!habit) {
+        return {};
+    }
+    const QString size = PractisePictureText::tr("%1 %2 cents")
+                             .arg(sizeInCents(habit->mean), plusMinus(habit->halfWidth));
+    if (abs(habit->mean) <= habit->halfWidth) {
+        return PractisePictureText::tr("Habit: none to be seen (%1).").arg(size);
+    }
+    return habit->mean > Cents(0.0) ? PractisePictureText::tr("Habit: your %1 lies %2 wide.")
+                                          .arg(intervalName(model.wished().interval), size)
+                                    : PractisePictureText::tr("Habit: your %1 lies %2 narrow.")
+                                          .arg(intervalName(model.wished().interval), size);
+}
+
+QString axisText(ExerciseKind kind) {
+    switch (kind) {
+    case ExerciseKind::Count:
+        return PractisePictureText::tr("beats a second that are counted right three times of four");
+    case ExerciseKind::WhichWay:
+        return PractisePictureText::tr("cents from pure told right three times of four");
+    case ExerciseKind::BringTogether:
+    case ExerciseKind::LeaveALittle:
+        break;
+    }
+    return PractisePictureText::tr("beats a second within which three of four settings lie");
+}
+
+void drawLevels(const Breath& breath, BreathPicture& picture, double until) {
+    const float loudest = *std::max_element(breath.level.begin(), breath.level.end());
+    for (std::size_t i = 0; i < breath.level.size(); ++i) {
+        const double at = breath.firstTime.count() + breath.hop.count() * static_cast<double>(i);
+        if (at > until) {
+            break;
+        }
+        const double down = static_cast<double>(breath.level[i]) - static_cast<double>(loudest);
+        picture.curve.push_back({at, std::pow(10.0, kStevens * down / 20.0)});
+    }
+    for (const float crest : breath.crests) {
+        if (static_cast<double>(crest) <= until) {
+            picture.crests.push_back(static_cast<double>(crest));
+        }
+    }
+}
+
+} // namespace
+
+FiguresPicture practiseFigures(const PractiseModel& model) {
+    FiguresPicture figures;
+    if (!model.exercise()) {
+        return figures;
+    }
+    const Exercise& exercise = *model.exercise();
+    figures.note = keysOf(exercise);
+    figures.choir = PractisePictureText::tr("%1, %2").arg(
+        intervalName(exercise.interval), registerName(registerOf(exercise.lowerKey)));
+    figures.ringing = model.sounding().has_value();
+    if (model.phase() != PractisePhase::Uncovered || !model.measured()) {
+        figures.deviation = QStringLiteral("?");
+        figures.words = exercise.kind == ExerciseKind::Count && model.beatsPerTap() > 1
+                            ? PractisePictureText::tr("beats a second; a tap is %1 of them")
+                                  .arg(model.beatsPerTap())
+                            : PractisePictureText::tr("beats a second");
+        return figures;
+    }
+    figures.remark = practiseVerdict(model);
+    const BeatReading& reading = model.measured()->reading;
+    if (!reading.found) {
+        figures.deviation = QStringLiteral("–");
+        return figures;
+    }
+    figures.deviation = rateText(reading.beat, reading.beatUncertainty);
+    figures.words =
+        PractisePictureText::tr("%1 beats a second, measured; %2")
+            .arg(rateUncertainty(reading.beatUncertainty), directionText(reading.direction));
+    return figures;
+}
+
+BreathPicture practiseBreath(const PractiseModel& model) {
+    BreathPicture picture;
+    picture.span = model.length().count();
+    picture.hint = PractisePictureText::tr("Covered until you have answered.");
+    picture.description = picture.hint;
+    const bool uncovered = model.phase() == PractisePhase::Uncovered;
+    if (!model.measured() || !(uncovered || model.shownSlowly()) ||
+        model.measured()->breath.breath.level.empty()) {
+        return picture;
+    }
+    const PairHeard& heard = model.measured()->breath;
+    const auto at = model.sounding();
+    picture.sounding = at.has_value();
+    const double until =
+        model.shownSlowly() && at ? kSlowed * std::max(0.0, at->count()) : picture.span;
+    drawLevels(heard.breath, picture, until);
+    if (!uncovered) {
+        picture.crests.clear();
+        picture.description = PractisePictureText::tr("The breath at a third of its speed.");
+        return picture;
+    }
+    for (const Seconds tap : model.taps()) {
+        picture.wantedCrests.push_back(tap.count());
+    }
+    if (heard.followed < heard.pairs.size()) {
+        const EarPair& ear = heard.pairs[heard.followed];
+        picture.ear =
+            PractisePictureText::tr("partials %1 : %2").arg(ear.lowerPartial).arg(ear.upperPartial);
+        if (!model.taps().empty()) {
+            picture.ear += PractisePictureText::tr("; your taps above");
+        }
+    }
+    picture.description = PractisePictureText::tr("%1 crests in %2 seconds")
+                              .arg(picture.crests.size())
+                              .arg(QLocale().toString(picture.span, 'f', 0));
+    return picture;
+}
+
+ProgressPicture practiseProgress(const PractiseModel& model) {
+    const ExerciseKind kind = model.wished().kind;
+    const AxisOf axis = axisOf(kind);
+    ProgressPicture picture;
+    picture.title = PractisePictureText::tr("Where your ear stands");
+    picture.axis = axisText(kind);
+    for (const double tick : axis.ticks) {
+        const double place = placeOn(axis, tick);
+        picture.ticks.push_back({place, place, QLocale().toString(tick, 'g', 3)});
+    }
+    for (const PublishedThreshold& known : publishedFor(kind)) {
+        picture.published.push_back(
+            {placeOn(axis, known.low),
+             placeOn(axis, known.high),
+             PractisePictureText::tr("%1: %2 (%3)")
+                 .arg(known.high > known.low
+                          ? PractisePictureText::tr("%1–%2").arg(known.low).arg(known.high)
+                          : QLocale().toString(known.low),
+                      toQString(known.what),
+                      toQString(known.source))});
+    }
+    QStringList told;
+    for (const EarStanding& standing : model.standings()) {
+        picture.standings.push_back(standingShown(model, axis, standing));
+        told << picture.standings.back().name + QLatin1Char(' ') + picture.standings.back().words;
+    }
+    picture.habit = habitText(model);
+    if (picture.standings.empty()) {
+        picture.hint = PractisePictureText::tr("After the first answers a bar stands here for each "
+                                               "interval and register.");
+    }
+    picture.description =
+        told.isEmpty()
+            ? picture.hint
+            : PractisePictureText::tr("%1. %2").arg(told.join(QStringLiteral("; ")), picture.axis);
+    return picture;
+}
+
+} // namespace quillbench

@@ -1,0 +1,177 @@
+#include "app/places/practise/practise_sound.hpp"
+
+#include "audio/playback_stream.hpp"
+#include "audio/sound_worker.hpp"
+#include "audio/virtual_source.hpp"
+#include "core/support/contract.hpp"
+#include "core/virtual/virtual_instrument.hpp"
+
+#include <chrono>
+#include <utility>
+
+namespace quillbench {
+
+namespace {
+
+constexpr SampleRate kPlayedAt{48000.0};
+/// Strings that are damped are gone by then.
+constexpr auto kFadesWithin = std::chrono::milliseconds(400);
+/// What waits between renderer and device.
+constexpr Seconds kWaiting{0.05};
+
+} // namespace
+
+PractiseSound::PractiseSound(SoundWorker& worker, QObject* parent) : PractiseSound(parent) {
+    worker_ = &worker;
+}
+
+PractiseSound::PractiseSound(QObject* parent)
+    : QObject(parent),
+      output_(std::make_shared<PracticeOutput>(kPlayedAt)) {
+    leaving_.setSingleShot(true);
+    leaving_.setInterval(kFadesWithin);
+    connect(&leaving_, &QTimer::timeout, this, [this] {
+        if (source_) {
+            source_->stop();
+        }
+        if (playback_) {
+            playback_->stop();
+        }
+    });
+}
+
+PractiseSound::~PractiseSound() {
+    if (source_) {
+        source_->stop();
+    }
+    if (playback_) {
+        playback_->stop();
+    }
+}
+
+SampleRate PractiseSound::rate() const {
+    return kPlayedAt;
+}
+
+void PractiseSound::enter() {
+    leaving_.stop();
+    if (worker_ == nullptr) {
+        return;
+    }
+    if (!playback_) {
+        PlaybackSettings settings;
+        settings.rate = kPlayedAt;
+        playback_ = std::make_shared<PlaybackStream>(*worker_, settings);
+    }
+    playback_->start();
+    if (source_) {
+        (void)source_->start();
+    }
+}
+
+void PractiseSound::leave() {
+    damp();
+    leaving_.start();
+}
+
+void PractiseSound::play(const PracticePair& pair) {
+    VirtualInstrument fresh(*pair.instrument, pair.settings);
+    for (const VirtualCommand& command : pluckBoth(pair, firstPluck(pair))) {
+        fresh.apply(command);
+    }
+    pair_ = pair;
+    if (!source_) {
+        source_ = std::make_unique<VirtualSource>(
+            std::make_unique<VirtualInstrument>(std::move(fresh)),
+            kPlayedAt,
+            worker_ == nullptr ? Pace::AsTaken : Pace::RealTime,
+            playback_,
+            [output = output_](std::span<float> samples) { output->process(samples); });
+        (void)source_->start(); // a virtual source always starts
+        return;
+    }
+    source_->inspect([this, &fresh](VirtualInstrument& sounding) {
+        std::vector<float> tail(static_cast<std::size_t>(output_->fade().value()));
+        sounding.render(tail);
+        output_->addTail(tail);
+        sounding = std::move(fresh);
+    });
+}
+
+void PractiseSound::pluckAgain() {
+    EXPECTS(pair_.has_value());
+    send(pluckBoth(*pair_, FrameIndex()));
+}
+
+void PractiseSound::damp() {
+    if (pair_) {
+        send(dampBoth(*pair_, FrameIndex()));
+    }
+}
+
+void PractiseSound::turnPin(double degrees) {
+    if (pair_) {
+        send(VirtualCommand::Kind::TurnPin, pair_->upper, degrees);
+    }
+}
+
+void PractiseSound::letGo() {
+    turnPin(0.0);
+}
+
+void PractiseSound::setLevel(double decibels) {
+    if (source_) {
+        source_->inspect([this, decibels](VirtualInstrument&) { output_->setLevel(decibels); });
+    } else {
+        output_->setLevel(decibels);
+    }
+}
+
+void PractiseSound::hearOnly(std::optional<Hertz> centre) {
+    if (source_) {
+        source_->inspect([this, centre](VirtualInstrument&) { output_->hearOnly(centre); });
+    } else {
+        output_->hearOnly(centre);
+    }
+}
+
+Hertz PractiseSound::upperRests() const {
+    EXPECTS(source_ != nullptr);
+    Hertz rests;
+    source_->inspect(
+        [&](const VirtualInstrument& sounding) { rests = sounding.restPitch(pair_->upper); });
+    return rests;
+}
+
+Cents PractiseSound::centsPerDegree() const {
+    EXPECTS(source_ != nullptr);
+    Cents cents;
+    source_->inspect(
+        [&](const VirtualInstrument& sounding) { cents = sounding.centsPerDegree(pair_->upper); });
+    return cents;
+}
+
+Seconds PractiseSound::delay() const {
+    return kPluckAfter + (playback_ ? kWaiting + playback_->latency() : Seconds(0.0));
+}
+
+EngineState PractiseSound::state() const {
+    return playback_ ? playback_->state() : EngineState{};
+}
+
+void PractiseSound::send(const std::vector<VirtualCommand>& commands) {
+    for (const VirtualCommand& command : commands) {
+        // A second's worth of key presses never fills the queue of 1024.
+        (void)source_->send(command);
+    }
+}
+
+void PractiseSound::send(VirtualCommand::Kind kind, StringId string, double amount) {
+    VirtualCommand command;
+    command.kind = kind;
+    command.string = string;
+    command.amount = amount;
+    send({command});
+}
+
+} // namespace quillbench

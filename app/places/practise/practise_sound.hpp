@@ -1,0 +1,85 @@
+#pragma once
+
+#include "audio/audio_source.hpp"
+#include "core/practise/practice_output.hpp"
+#include "core/practise/practice_pair.hpp"
+
+#include <QObject>
+#include <QTimer>
+#include <memory>
+#include <optional>
+
+namespace quillbench {
+
+class PlaybackStream;
+class SoundWorker;
+class VirtualSource;
+
+/// The loudspeaker of practice: two strings of a virtual instrument, quiet at first, never loud, without clicks.
+/// **Thread** GUI.
+class PractiseSound : public QObject {
+    Q_OBJECT
+
+public:
+    /// Plays through the default output. `worker` must outlive this object.
+    explicit PractiseSound(SoundWorker& worker, QObject* parent = nullptr);
+
+    /// Without a loudspeaker: whoever takes from source() hears it.
+    explicit PractiseSound(QObject* parent = nullptr);
+    ~PractiseSound() override;
+
+    [[nodiscard]] SampleRate rate() const;
+
+    /// Somebody comes to practise: the loudspeaker is opened.
+    void enter();
+
+    /// Lets the strings fade and the loudspeaker go.
+    void leave();
+
+    /// Plucks both strings of a pair as for the first time: the samples of soundOf(pair), at the level of the output.
+    /// What sounded before fades.
+    void play(const PracticePair& pair);
+
+    /// Plucks both strings as they stand now. **Range** after play().
+    void pluckAgain();
+
+    void damp();
+
+    /// Turns the pin of the upper string; positive sharpens. The hand stays on the hammer.
+    void turnPin(double degrees);
+
+    /// The hand lets the hammer go.
+    void letGo();
+
+    /// Decibels re the instrument, kQuietestDb … kLoudestDb.
+    void setLevel(double decibels);
+
+    /// Only the partials about a frequency; nothing: all.
+    void hearOnly(std::optional<Hertz> centre);
+
+    /// Where the upper string would rest now, and what a degree of its pin does. **Range** after play().
+    [[nodiscard]] Hertz upperRests() const;
+    [[nodiscard]] Cents centsPerDegree() const;
+
+    /// From play() until the pluck leaves the loudspeaker, as the device states it.
+    [[nodiscard]] Seconds delay() const;
+
+    /// Whether a loudspeaker runs, or what is wrong with it.
+    [[nodiscard]] EngineState state() const;
+
+    /// Null before the first play().
+    [[nodiscard]] VirtualSource* source() const { return source_.get(); }
+
+private:
+    void send(const std::vector<VirtualCommand>& commands);
+    void send(VirtualCommand::Kind kind, StringId string, double amount);
+
+    SoundWorker* worker_ = nullptr;
+    std::shared_ptr<PlaybackStream> playback_;
+    std::shared_ptr<PracticeOutput> output_; ///< touched by the renderer, and within inspect()
+    std::unique_ptr<VirtualSource> source_;
+    std::optional<PracticePair> pair_;
+    QTimer leaving_;
+};
+
+} // namespace quillbench

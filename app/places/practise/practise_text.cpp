@@ -1,0 +1,245 @@
+#include "app/places/practise/practise_text.hpp"
+
+#include "app/text/beat_text.hpp"
+#include "app/text/format.hpp"
+
+#include <QCoreApplication>
+#include <QLocale>
+#include <cmath>
+
+namespace quillbench {
+
+namespace {
+
+struct PractiseText {
+    Q_DECLARE_TR_FUNCTIONS(PractiseText)
+};
+
+QString countSentence(const PractiseModel& model) {
+    if (model.phase() == PractisePhase::Asked) {
+        return PractiseText::tr("Return plays. Tap the space bar or any letter with every beat.");
+    }
+    if (model.taps().size() < 3) {
+        return model.sounding()
+                   ? PractiseText::tr("Tap with the beat: space bar or any letter.")
+                   : PractiseText::tr("It has faded. F5 plays it again; tap at least three times.");
+    }
+    return PractiseText::tr("%n tap(s). Return when your count is steady.",
+                            nullptr,
+                            static_cast<int>(model.taps().size()));
+}
+
+QString directionSentence(const PractiseModel& model) {
+    if (model.phase() == PractisePhase::Asked) {
+        return PractiseText::tr("Return plays. Is the upper string wide or narrow of pure?");
+    }
+    return PractiseText::tr(
+        "W wide, N narrow. ↑ ↓ turn the pin a hair: raising a wide string "
+        "quickens the beat, raising a narrow one slows it. Space plucks again.");
+}
+
+QString pinSentence(const PractiseModel& model) {
+    const Exercise& exercise = *model.exercise();
+    const bool leave = exercise.kind == ExerciseKind::LeaveALittle;
+    const QString aim = leave
+                            ? PractiseText::tr("Leave it %1 beats a second %2 (%3).")
+                                  .arg(rateText(exercise.wanted, 0.01),
+                                       exercise.wanted > BeatRate(0.0) ? PractiseText::tr("wide")
+                                                                       : PractiseText::tr("narrow"),
+                                       toQString(model.scale().temperament.description().name))
+                            : PractiseText::tr("Bring the upper string to stillness.");
+    return model.phase() == PractisePhase::Asked
+               ? aim + QLatin1Char(' ') + PractiseText::tr("Return plays.")
+               : aim + QLatin1Char(' ') +
+                     PractiseText::tr("↑ ↓ turn the pin, Shift turns more, L lets the hammer go, "
+                                      "space plucks. Come from above. Return when content.");
+}
+
+QString countVerdict(const PractiseModel& model) {
+    const auto tapped = model.tapped();
+    const auto& score = model.score();
+    if (!tapped || !score) {
+        return PractiseText::tr("The analysis could not read this one: nobody is judged by it.");
+    }
+    const QString counted = PractiseText::tr("You counted %1 %2")
+                                .arg(rateText(BeatRate(tapped->perSecond), tapped->uncertainty),
+                                     rateUncertainty(tapped->uncertainty));
+    switch (score->verdict) {
+    case CountVerdict::Right:
+        return PractiseText::tr("%1: right.").arg(counted);
+    case CountVerdict::Wrong:
+        return score->error > 0.0 ? PractiseText::tr("%1: too fast.").arg(counted)
+                                  : PractiseText::tr("%1: too slow.").arg(counted);
+    case CountVerdict::OtherPartials:
+        return PractiseText::tr("%1: a true beat, but of partials that beat %2 times as fast. Not "
+                                "counted; listen lower.")
+            .arg(counted)
+            .arg(score->multiple);
+    case CountVerdict::TooVague:
+        break;
+    }
+    return PractiseText::tr("%1: too uneven to judge. Tap longer.").arg(counted);
+}
+
+QString settingVerdict(const PractiseModel& model) {
+    const BeatReading& reading = model.measured()->reading;
+    if (!reading.found) {
+        return PractiseText::tr("The analysis could not read this one: nobody is judged by it.");
+    }
+    const PinPath& path = model.path();
+    QString text = path.fromAbove
+                       ? PractiseText::tr("Came down into place")
+                       : PractiseText::tr("Came up into place: from above it sits firmer");
+    text += path.settled
+                ? PractiseText::tr("; settled, hand off.")
+                : PractiseText::tr("; not settled: let the hammer go (L), pluck, then judge.");
+    if (path.tooHigh) {
+        text +=
+            QLatin1Char(' ') +
+            PractiseText::tr("It stood %1 cents above: on an old instrument a string could break.")
+                .arg(sizeInCents(path.highest));
+    }
+    return text;
+}
+
+} // namespace
+
+QString exerciseName(ExerciseKind kind) {
+    switch (kind) {
+    case ExerciseKind::Count:
+        return PractiseText::tr("Count");
+    case ExerciseKind::WhichWay:
+        return PractiseText::tr("Which way");
+    case ExerciseKind::BringTogether:
+        return PractiseText::tr("Bring together");
+    case ExerciseKind::LeaveALittle:
+        break;
+    }
+    return PractiseText::tr("Leave a little");
+}
+
+QString intervalName(PracticeInterval interval) {
+    switch (interval) {
+    case PracticeInterval::Unison:
+        return PractiseText::tr("unison");
+    case PracticeInterval::FourFoot:
+        return PractiseText::tr("4′ to 8′");
+    case PracticeInterval::Octave:
+        return PractiseText::tr("octave");
+    case PracticeInterval::Fifth:
+        return PractiseText::tr("fifth");
+    case PracticeInterval::Fourth:
+        return PractiseText::tr("fourth");
+    case PracticeInterval::MajorThird:
+        return PractiseText::tr("major third");
+    case PracticeInterval::MajorSixth:
+        break;
+    }
+    return PractiseText::tr("major sixth");
+}
+
+QString registerName(EarRegister earRegister) {
+    switch (earRegister) {
+    case EarRegister::Bass:
+        return PractiseText::tr("bass");
+    case EarRegister::Tenor:
+        return PractiseText::tr("tenor");
+    case EarRegister::Middle:
+        return PractiseText::tr("middle");
+    case EarRegister::Treble:
+        break;
+    }
+    return PractiseText::tr("treble");
+}
+
+QString keysOf(const Exercise& exercise) {
+    const QString lower = noteText(exercise.lowerKey);
+    return exercise.lowerKey == exercise.upperKey
+               ? lower
+               : PractiseText::tr("%1–%2").arg(lower, noteText(exercise.upperKey));
+}
+
+QString pinName(const PractiseModel& model) {
+    return toQString(stringLabel(model.instrument(), model.exercise()->upper));
+}
+
+QString practiseSentence(const PractiseModel& model) {
+    if (!model.exercise()) {
+        return PractiseText::tr(
+            "Nothing to leave here in this temperament. Choose another interval, "
+            "register or temperament.");
+    }
+    switch (model.phase()) {
+    case PractisePhase::Measuring:
+        return PractiseText::tr("Measuring what you heard …");
+    case PractisePhase::Uncovered:
+        return PractiseText::tr(
+            "F5 plays it again, with the breath to look at. Return: the next one.");
+    case PractisePhase::Asked:
+    case PractisePhase::Listening:
+        break;
+    }
+    switch (model.wished().kind) {
+    case ExerciseKind::Count:
+        return countSentence(model);
+    case ExerciseKind::WhichWay:
+        return directionSentence(model);
+    case ExerciseKind::BringTogether:
+    case ExerciseKind::LeaveALittle:
+        break;
+    }
+    return pinSentence(model);
+}
+
+QString practiseVerdict(const PractiseModel& model) {
+    if (model.phase() != PractisePhase::Uncovered || !model.measured()) {
+        return {};
+    }
+    QString text;
+    switch (model.wished().kind) {
+    case ExerciseKind::Count:
+        text = countVerdict(model);
+        break;
+    case ExerciseKind::WhichWay:
+        text = PractiseText::tr("You said %1: %2.")
+                   .arg(directionText(model.answered()),
+                        model.right().value_or(false) ? PractiseText::tr("right")
+                                                      : PractiseText::tr("wrong"));
+        break;
+    case ExerciseKind::BringTogether:
+    case ExerciseKind::LeaveALittle:
+        text = settingVerdict(model);
+        break;
+    }
+    return model.helped() ? text + QLatin1Char(' ') + PractiseText::tr("With a hint: not counted.")
+                          : text;
+}
+
+QString listenAt(const PractiseModel& model) {
+    if (!model.exercise()) {
+        return {};
+    }
+    const Exercise& exercise = *model.exercise();
+    const PartialPair partials = intervalOf(intervalOf(exercise.interval)).pair;
+    const Hertz at =
+        targetPitch(model.instrument(),
+                    exercise.lower,
+                    [&model](const Note& note) { return model.scale().pitchOf(note); }) *
+        partials.ofLower;
+    const QString hertz = QLocale().toString(at.value(), 'f', 0);
+    if (exercise.lowerKey == exercise.upperKey) {
+        return PractiseText::tr(
+                   "Listen at partial %1 of the 8′ with partial %2 of the other string, "
+                   "near %3 Hz.")
+            .arg(partials.ofLower)
+            .arg(partials.ofUpper)
+            .arg(hertz);
+    }
+    return PractiseText::tr("Listen at partial %1 of %2 with partial %3 of %4, near %5 Hz.")
+        .arg(partials.ofLower)
+        .arg(noteText(exercise.lowerKey))
+        .arg(partials.ofUpper)
+        .arg(noteText(exercise.upperKey), hertz);
+}
+
+} // namespace quillbench
