@@ -9,6 +9,7 @@
 #include "app/places/action/practice_faults.hpp"
 #include "app/places/instrument/instrument_page.hpp"
 #include "app/places/logbook/logbook_page.hpp"
+#include "app/places/practise/practise_page.hpp"
 #include "app/places/recheck/recheck_page.hpp"
 #include "app/places/temperament/temperament_page.hpp"
 #include "app/text/format.hpp"
@@ -55,6 +56,7 @@ Application::Application(const LaunchOptions& options)
       action_(tuning_),
       devices_(bench_.worker()),
       log_(tuning_, live_),
+      practise_(bench_, settings_, tuning_),
       window_(tuning_, live_, player_),
       systemIsDark_(isDark(QApplication::palette())) {
     connectAll();
@@ -74,7 +76,11 @@ Application::~Application() {
 }
 
 void Application::connectAll() {
+    window_.addPlace(Place::Practise, practise_.page());
     connect(&live_, &LiveModel::readingFinished, this, [this](const StringReading& reading) {
+        if (practise_.seen()) {
+            return; // what is practised on is not the instrument
+        }
         const Seconds at = bench_.rate().duration(reading.pluck - FrameIndex(0));
         if (window_.place() == Place::Action) {
             action_.hear(reading);
@@ -85,6 +91,9 @@ void Application::connectAll() {
         }
     });
     connect(&live_, &LiveModel::pairFinished, this, [this](const PairReading& reading) {
+        if (practise_.seen()) {
+            return; // what is practised on is not the instrument
+        }
         tuning_.hear(reading, bench_.rate().duration(reading.pluck - FrameIndex(0)));
     });
     connect(&live_, &LiveModel::recordingStopped, this, [this](const Error& error) {

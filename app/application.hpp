@@ -12,6 +12,7 @@
 #include "app/places/action/action_model.hpp"
 #include "app/places/instrument/instrument_model.hpp"
 #include "app/places/logbook/logbook_model.hpp"
+#include "app/places/practise/practise_place.hpp"
 #include "app/places/recheck/recheck_model.hpp"
 #include "app/places/temperament/temperament_model.hpp"
 #include "app/views/main_window.hpp"
@@ -95,6 +96,7 @@ private:
     bool faultsToFind_ = false; ///< the virtual instrument has some
     DeviceModel devices_;
     ReadingLog log_;
+    PractisePlace practise_;
     MainWindow window_;
     bool systemIsDark_;
     QString recordingFile_;

@@ -126,6 +126,14 @@ void SettingsStore::keepWindowGeometry(const QByteArray& geometry) {
     file_->setValue(key("window/geometry"), geometry);
 }
 
+bool SettingsStore::wasRead(const QString& caution) const {
+    return file_->value(key("cautions/") + caution, false).toBool();
+}
+
+void SettingsStore::keepRead(const QString& caution) {
+    file_->setValue(key("cautions/") + caution, true);
+}
+
 QString SettingsStore::recordingsFolder() const {
     if (!folder_.isEmpty()) {
         return QDir(folder_).filePath(key("recordings"));

@@ -33,6 +33,10 @@ public:
     [[nodiscard]] QByteArray windowGeometry() const;
     void keepWindowGeometry(const QByteArray& geometry);
 
+    /// Cautions that are shown until they were read once.
+    [[nodiscard]] bool wasRead(const QString& caution) const;
+    void keepRead(const QString& caution);
+
     /// Where recordings go when kept with one key.
     [[nodiscard]] QString recordingsFolder() const;
 

@@ -73,6 +73,12 @@ void SoundBench::stop() {
     playback_.reset();
 }
 
+void SoundBench::hush(bool hushed) {
+    if (playback_) {
+        hushed ? playback_->stop() : playback_->start();
+    }
+}
+
 SampleRate SoundBench::rate() const {
     return source_ ? source_->sampleRate() : SampleRate();
 }

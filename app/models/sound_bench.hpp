@@ -37,6 +37,9 @@ public:
     /// not the virtual instrument. **Errors** a file that cannot be read.
     [[nodiscard]] Result<std::shared_ptr<AudioSource>> soundOf(const SourceChoice& choice);
 
+    /// Keeps the virtual instrument from the loudspeaker, while something else is heard there; it goes on by the clock.
+    void hush(bool hushed);
+
     /// Null before the first listenTo().
     [[nodiscard]] AnalysisEngine* engine() const { return engine_.get(); }
 

@@ -25,7 +25,9 @@ constexpr Cents kUnknownDegree{10.0}; // before the first sound
 constexpr double kLeastMoved = 0.02;  // cents: less is the rounding of a reading
 constexpr double kEasierStart =
     1.25; // a sitting begins a little on the easy side of where the ear stands
-constexpr double kMisread = 0.25; // of the rate: the analysis was mistaken, nobody is judged by it
+constexpr double kSureTo = 0.05;     // of the rate, or
+constexpr double kSureAnyway = 0.05; // a second: what a still interval is told by
+constexpr double kMistaken = 3.0;    // standard deviations
 
 std::int64_t today() {
     return QDate::currentDate().toJulianDay() - kDayOne;
@@ -34,14 +36,6 @@ std::int64_t today() {
 double centsOf(const PracticePair& pair, double beats) {
     const Hertz lower = pair.settings.pitches[pair.lower.choir][pair.lower.course];
     return beats / hertzPerCent(lower * intervalOf(pair.interval).pair.ofLower);
-}
-
-/// What was measured, with the strings' own direction where the ear of the analysis could not tell it.
-BeatRate withDirection(const PracticeMeasured& measured) {
-    const BeatReading& reading = measured.reading;
-    return reading.direction == BeatDirection::Unknown && measured.truth
-               ? BeatRate(std::copysign(reading.beat.perSecond(), measured.truth->perSecond()))
-               : reading.beat;
 }
 
 } // namespace
@@ -67,7 +61,6 @@ PractiseModel::PractiseModel(PractiseSound& sound,
     timer_.setInterval(kLookEveryMs);
     connect(&timer_, &QTimer::timeout, this, &PractiseModel::look);
     sound_.setLevel(levelDb_);
-    ask();
 }
 
 PractiseModel::Workshop PractiseModel::threads() {
@@ -77,7 +70,9 @@ PractiseModel::Workshop PractiseModel::threads() {
 
 void PractiseModel::setScale(const TunedScale& scale) {
     scale_ = scale;
-    ask();
+    if (exercise_) {
+        ask();
+    }
 }
 
 void PractiseModel::wish(const ExerciseWish& wish) {
@@ -316,6 +311,9 @@ void PractiseModel::setLevel(double decibels) {
 
 void PractiseModel::enter() {
     sound_.enter();
+    if (!exercise_) {
+        ask();
+    }
 }
 
 void PractiseModel::leave() {
@@ -367,22 +365,37 @@ void PractiseModel::uncover() {
     Q_EMIT changed();
 }
 
+PractiseModel::Judged PractiseModel::judgedBy() const {
+    const BeatReading& reading = measured_->reading;
+    const BeatRate motion = measured_->truth.value_or(exercise_->beat);
+    const double rate = std::abs(motion.perSecond());
+    const bool told = reading.direction != BeatDirection::Unknown;
+    const BeatRate beat =
+        told ? reading.beat : BeatRate(std::copysign(reading.beat.perSecond(), motion.perSecond()));
+    const bool sure = reading.found &&
+                      reading.beatUncertainty <= std::max(kSureTo * rate, kSureAnyway) &&
+                      std::abs((beat - motion).perSecond()) <=
+                          kMistaken * reading.beatUncertainty + kSureTo * kSureAnyway;
+    return sure ? Judged{beat, reading.beatUncertainty, false} : Judged{motion, 0.0, true};
+}
+
 void PractiseModel::judgeCount() {
     const auto counted = tapped();
-    const BeatReading& reading = measured_->reading;
-    if (!counted || !reading.found || std::abs(reading.beat.perSecond()) <= 0.0) {
+    const Judged judged = judgedBy();
+    if (!counted || std::abs(judged.beat.perSecond()) <= 0.0) {
         return;
     }
-    score_ = scoreCount(*counted, reading.beat, reading.beatUncertainty);
-    const double true_ = std::abs(exercise_->beat.perSecond());
-    const bool misread = std::abs(std::abs(reading.beat.perSecond()) - true_) > kMisread * true_;
-    if (misread || helped_ || score_->verdict == CountVerdict::OtherPartials ||
+    score_ = scoreCount(*counted, judged.beat, judged.uncertainty);
+    if (score_->verdict == CountVerdict::OtherPartials ||
         score_->verdict == CountVerdict::TooVague) {
         return;
     }
     right_ = score_->verdict == CountVerdict::Right;
+    if (helped_) {
+        return;
+    }
     PracticeTrial trial;
-    trial.level = true_;
+    trial.level = std::abs(judged.beat.perSecond());
     trial.right = *right_;
     keep(trial);
 }
@@ -401,11 +414,10 @@ void PractiseModel::judgeDirection() {
 
 void PractiseModel::judgeSetting() {
     path_ = gradePath(stands_);
-    const BeatReading& reading = measured_->reading;
-    if (!reading.found || helped_) {
+    if (helped_) {
         return;
     }
-    const BeatRate left = withDirection(*measured_) - exercise_->wanted;
+    const BeatRate left = judgedBy().beat - exercise_->wanted;
     PracticeTrial trial;
     trial.level = exercise_->level;
     trial.leftBeats = left.perSecond();

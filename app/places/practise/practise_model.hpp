@@ -41,7 +41,7 @@ public:
     /// Does work somewhere else, or here and now.
     using Workshop = std::function<void(std::function<void()>)>;
 
-    /// `sound` must outlive this; `seed` decides all questions. **Range** the instrument has an 8′ choir.
+    /// `sound` must outlive this; `seed` decides all questions, the first of which is asked by enter(). **Range** the instrument has an 8′ choir.
     PractiseModel(PractiseSound& sound,
                   const Instrument& instrument,
                   TunedScale scale,
@@ -137,6 +137,17 @@ public:
 
     /// What the analysis says of the sound; while Measuring and before, where it has come already.
     [[nodiscard]] const std::optional<PracticeMeasured>& measured() const { return measured_; }
+
+    /// The beat that answers are judged by.
+    struct Judged {
+        BeatRate beat; ///< + = wide
+        double uncertainty = 0.0;
+        bool byMotion = false; ///< the analysis was not sure: by the strings' own motion
+    };
+
+    /// The measured beat, where the analysis is sure to a twentieth and not mistaken; else the true one.
+    /// **Range** measured().
+    [[nodiscard]] Judged judgedBy() const;
 
     /// Uncovered: the count's worth; what was left over (measured less wanted); how the pin came there.
     [[nodiscard]] const std::optional<CountScore>& score() const { return score_; }

@@ -394,7 +394,7 @@ void PractisePage::showActions() {
     const bool asked = model_.exercise().has_value();
     pin_->setVisible(pin && asked);
     if (pin && asked) {
-        pin_->show(pinName(model_), model_.turned(), model_.centsPerDegree());
+        pin_->show(pinName(model_), model_.turned(), model_.centsPerDegree().value());
     }
     again_->setEnabled(asked && model_.phase() != PractisePhase::Measuring);
     alone_->setEnabled(asked);

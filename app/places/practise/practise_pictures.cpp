@@ -143,15 +143,25 @@ FiguresPicture practiseFigures(const PractiseModel& model) {
         return figures;
     }
     figures.remark = practiseVerdict(model);
+    const PractiseModel::Judged judged = model.judgedBy();
     const BeatReading& reading = model.measured()->reading;
-    if (!reading.found) {
-        figures.deviation = QStringLiteral("–");
-        return figures;
+    const bool still = abs(judged.beat) < kStillBeat;
+    figures.deviation = still ? PractisePictureText::tr("still")
+                              : rateText(judged.beat, judged.byMotion ? 0.0 : judged.uncertainty);
+    const QString way = still                         ? PractisePictureText::tr("measured")
+                        : judged.beat > BeatRate(0.0) ? directionText(BeatDirection::Wide)
+                                                      : directionText(BeatDirection::Narrow);
+    if (!judged.byMotion) {
+        figures.words = PractisePictureText::tr("%1 beats a second, %2")
+                            .arg(rateUncertainty(judged.uncertainty), way);
+    } else if (reading.found) {
+        figures.words = PractisePictureText::tr("%1, by the strings' motion; read as %2 %3")
+                            .arg(way,
+                                 rateText(reading.beat, reading.beatUncertainty),
+                                 rateUncertainty(reading.beatUncertainty));
+    } else {
+        figures.words = PractisePictureText::tr("%1, by the strings' motion; not read").arg(way);
     }
-    figures.deviation = rateText(reading.beat, reading.beatUncertainty);
-    figures.words =
-        PractisePictureText::tr("%1 beats a second, measured; %2")
-            .arg(rateUncertainty(reading.beatUncertainty), directionText(reading.direction));
     return figures;
 }
 

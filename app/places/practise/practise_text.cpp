@@ -59,7 +59,7 @@ QString countVerdict(const PractiseModel& model) {
     const auto tapped = model.tapped();
     const auto& score = model.score();
     if (!tapped || !score) {
-        return PractiseText::tr("The analysis could not read this one: nobody is judged by it.");
+        return {};
     }
     const QString counted = PractiseText::tr("You counted %1 %2")
                                 .arg(rateText(BeatRate(tapped->perSecond), tapped->uncertainty),
@@ -82,10 +82,6 @@ QString countVerdict(const PractiseModel& model) {
 }
 
 QString settingVerdict(const PractiseModel& model) {
-    const BeatReading& reading = model.measured()->reading;
-    if (!reading.found) {
-        return PractiseText::tr("The analysis could not read this one: nobody is judged by it.");
-    }
     const PinPath& path = model.path();
     QString text = path.fromAbove
                        ? PractiseText::tr("Came down into place")

@@ -22,6 +22,8 @@ struct PractiseAtHand {
                         1,
                         [](const std::function<void()>& work) { work(); }};
 
+    PractiseAtHand() { model.enter(); }
+
     void
     wish(ExerciseKind kind, PracticeInterval interval, EarRegister where = EarRegister::Tenor) {
         model.wish({kind, interval, where});

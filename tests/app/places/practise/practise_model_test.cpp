@@ -32,12 +32,9 @@ TEST_CASE("what is played is what is measured, sample for sample", "[ui]") {
     question.upperPartial = 2;
     question.lowerTarget = pitchOfKey(bench.model.exercise()->lowerKey);
     question.upperTarget = question.lowerTarget * 1.5;
-    const BeatReading reading = hearPair({played.begin(), played.end()},
-                                         bench.sound.rate(),
-                                         kPluckAfter,
-                                         kPluckAfter,
-                                         kPluckAfter + Seconds(2.5),
-                                         question);
+    const std::vector<double> left(played.begin(), played.end());
+    const BeatReading reading = hearPair(
+        left, bench.sound.rate(), kPluckAfter, kPluckAfter, kPluckAfter + Seconds(2.5), question);
     REQUIRE(reading.found);
     CHECK(std::abs(std::abs(reading.beat.perSecond()) - bench.trueRate()) <=
           2.0 * reading.beatUncertainty);

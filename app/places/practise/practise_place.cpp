@@ -1,0 +1,71 @@
+#include "app/places/practise/practise_place.hpp"
+
+#include "app/models/settings_store.hpp"
+#include "app/models/sound_bench.hpp"
+#include "app/models/tuning_model.hpp"
+#include "app/places/practise/practise_page.hpp"
+#include "app/text/sound_text.hpp"
+#include "core/instrument/examples.hpp"
+#include "core/temperament/catalogue.hpp"
+
+#include <QDateTime>
+
+namespace quillbench {
+
+namespace {
+
+/// Two manuals, 8′ 8′ 4′: of our own invention, with every choir that is practised on.
+constexpr const char* kPractisedOn = "double-8-8-4";
+
+QString headphones() {
+    return QStringLiteral("headphones");
+}
+
+/// Before a session was chosen.
+TunedScale firstScale() {
+    return TunedScale{catalogue().front(), ReferencePitch{}};
+}
+
+} // namespace
+
+PractisePlace::PractisePlace(SoundBench& bench,
+                             SettingsStore& settings,
+                             const TuningModel& tuning,
+                             QObject* parent)
+    : QObject(parent),
+      bench_(bench),
+      settings_(settings),
+      tuning_(tuning),
+      sound_(bench.worker()),
+      model_(sound_,
+             *findExample(kPractisedOn),
+             firstScale(),
+             static_cast<std::uint64_t>(QDateTime::currentMSecsSinceEpoch()),
+             PractiseModel::threads()),
+      page_(new PractisePage(model_)) {
+    connect(&tuning_, &TuningModel::chosen, this, &PractisePlace::followTuning);
+    connect(&model_, &PractiseModel::changed, this, &PractisePlace::showLoudspeaker);
+    connect(page_, &PractisePage::seen, this, [this](bool here) {
+        seen_ = here;
+        bench_.hush(here);
+        if (here && !settings_.wasRead(headphones())) {
+            page_->showCaution();
+        }
+    });
+    connect(page_, &PractisePage::cautionRead, this, [this] { settings_.keepRead(headphones()); });
+}
+
+void PractisePlace::followTuning() {
+    const Temperament* temperament = findTemperament(tuning_.choice().temperament.toStdString());
+    if (temperament != nullptr) {
+        model_.setScale(TunedScale{*temperament, ReferencePitch{Hertz(tuning_.choice().a4Hz)}});
+    }
+}
+
+void PractisePlace::showLoudspeaker() {
+    const EngineState state = sound_.state();
+    const bool plays = state.phase == EnginePhase::Running || state.phase == EnginePhase::Idle;
+    page_->tell(plays ? QString() : sourceText(tr("Loudspeaker"), state));
+}
+
+} // namespace quillbench
