@@ -15,6 +15,9 @@ constexpr int kC4 = 60;
 constexpr int kC5 = 72;
 constexpr double kHighestMeeting =
     3000.0; ///< Hz: above it little is left of a plucked string after a second
+/// The ear is sent to partials from here on: below, a plucked string gives little and the ear hears less of it.
+constexpr double kListenFrom = 350.0;
+constexpr int kHighestListened = 6;
 constexpr double kFastestAsked = 12.0; ///< beats a second that are asked for at the most
 /// Beats worth leaving: slower ones do not show within a note, faster ones are not set by counting.
 constexpr double kSlowestLeft = 0.25;
@@ -154,16 +157,22 @@ std::optional<Exercise> drawExercise(const Instrument& instrument,
     const KeyPair& pair = pairs[std::min(chosen, pairs.size() - 1)];
     const double way = random.uniform() < 0.5 ? -1.0 : 1.0;
     const Hertz lower = targetPitch(instrument, pair.lower, pitchOfKey);
-    Exercise exercise{wish.kind,
-                      wish.interval,
-                      pair.lower,
-                      pair.upper,
-                      pair.lowerKey,
-                      pair.upperKey,
-                      level,
-                      BeatRate(way * level),
-                      BeatRate(0.0),
-                      seed};
+    int multiple = 1;
+    while (multiple < kHighestListened &&
+           multiple * intervalOf(kind).pair.ofLower * lower.value() < kListenFrom) {
+        ++multiple;
+    }
+    Exercise exercise;
+    exercise.kind = wish.kind;
+    exercise.interval = wish.interval;
+    exercise.lower = pair.lower;
+    exercise.upper = pair.upper;
+    exercise.lowerKey = pair.lowerKey;
+    exercise.upperKey = pair.upperKey;
+    exercise.level = level;
+    exercise.multiple = multiple;
+    exercise.beat = BeatRate(way * level / multiple);
+    exercise.seed = seed;
     if (wish.kind == ExerciseKind::LeaveALittle) {
         exercise.wanted = temperedBeat(pair);
     }

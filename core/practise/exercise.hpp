@@ -52,7 +52,7 @@ struct DifficultyScale {
     double usual = 1.0;    ///< where somebody who begins is looked for first
 };
 
-/// Count: beats a second, faster is harder. WhichWay: cents from pure, nearer is harder. The others have no staircase:
+/// Count: beats a second where the ear is sent to listen, faster is harder. WhichWay: cents from pure, nearer is harder. The others have no staircase:
 /// what is left over is measured itself; the scale tells how far off the pin stands at first, in cents.
 [[nodiscard]] DifficultyScale scaleOf(ExerciseKind kind);
 
@@ -65,6 +65,7 @@ struct Exercise {
     Note lowerKey;
     Note upperKey;
     double level = 1.0;     ///< on scaleOf(kind)
+    int multiple = 1;       ///< the ear is sent to this multiple of the lowest partials that meet
     BeatRate beat;          ///< at the lowest partials that meet, as it sounds at first; + = wide
     BeatRate wanted;        ///< what the pin should make of it; 0 but for LeaveALittle
     std::uint64_t seed = 1; ///< of the strings' own character and of the pin

@@ -99,6 +99,8 @@ PairHeard breathOf(const PracticePair& pair,
     heard.lower = pair.lower;
     heard.upper = pair.upper;
     heard.interval = pair.interval;
+    heard.followed = std::min(static_cast<std::size_t>(pair.multiple), follower.pairs()) - 1;
+    track.stayWithFollowed();
     const std::size_t hop = framesOf(pair, Seconds(1.0 / kLooksASecond));
     std::size_t done = framesOf(pair, kPluckAfter);
     const std::size_t pluck = done;
@@ -131,6 +133,7 @@ PracticePair pairOf(const Instrument& instrument,
     pair.lower = exercise.lower;
     pair.upper = exercise.upper;
     pair.interval = intervalOf(exercise.interval);
+    pair.multiple = exercise.multiple;
     pair.settings.sampleRate = rate;
     pair.settings.seed = exercise.seed;
     pair.settings.actionNoise = false;

@@ -18,6 +18,7 @@ struct PracticePair {
     StringId lower;
     StringId upper;
     IntervalKind interval = IntervalKind::Unison;
+    int multiple = 1; ///< of the lowest partials that meet: what is listened to, and drawn
 };
 
 /// From the beginning of a sound to the pluck of both strings.

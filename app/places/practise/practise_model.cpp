@@ -136,8 +136,9 @@ void PractiseModel::ask() {
 }
 
 Seconds PractiseModel::length() const {
-    return exercise_ && std::abs(exercise_->beat.perSecond()) < kSlowBeat ? kSlowBeatSound
-                                                                          : kUsualSound;
+    const bool slow =
+        exercise_ && exercise_->multiple * std::abs(exercise_->beat.perSecond()) < kSlowBeat;
+    return slow ? kSlowBeatSound : kUsualSound;
 }
 
 void PractiseModel::measureNow(const PracticePair& pair) {
@@ -289,8 +290,9 @@ void PractiseModel::hearPartialAlone(bool alone) {
     partialAlone_ = alone;
     helped_ = helped_ || (alone && phase_ != PractisePhase::Uncovered);
     const Hertz lower = pair_->settings.pitches[pair_->lower.choir][pair_->lower.course];
-    sound_.hearOnly(alone ? std::optional(lower * intervalOf(pair_->interval).pair.ofLower)
-                          : std::nullopt);
+    sound_.hearOnly(
+        alone ? std::optional(lower * (intervalOf(pair_->interval).pair.ofLower * pair_->multiple))
+              : std::nullopt);
     Q_EMIT changed();
 }
 
@@ -376,7 +378,9 @@ PractiseModel::Judged PractiseModel::judgedBy() const {
                       reading.beatUncertainty <= std::max(kSureTo * rate, kSureAnyway) &&
                       std::abs((beat - motion).perSecond()) <=
                           kMistaken * reading.beatUncertainty + kSureTo * kSureAnyway;
-    return sure ? Judged{beat, reading.beatUncertainty, false} : Judged{motion, 0.0, true};
+    const double times = exercise_->multiple;
+    return sure ? Judged{beat * times, reading.beatUncertainty * times, false}
+                : Judged{motion * times, 0.0, true};
 }
 
 void PractiseModel::judgeCount() {
@@ -417,11 +421,11 @@ void PractiseModel::judgeSetting() {
     if (helped_) {
         return;
     }
-    const BeatRate left = judgedBy().beat - exercise_->wanted;
+    const BeatRate left = judgedBy().beat - exercise_->wanted * exercise_->multiple;
     PracticeTrial trial;
     trial.level = exercise_->level;
     trial.leftBeats = left.perSecond();
-    trial.leftCents = centsOf(*pair_, left.perSecond());
+    trial.leftCents = centsOf(*pair_, left.perSecond() / exercise_->multiple);
     keep(trial);
 }
 

@@ -140,7 +140,7 @@ public:
 
     /// The beat that answers are judged by.
     struct Judged {
-        BeatRate beat; ///< + = wide
+        BeatRate beat; ///< where the ear is sent to listen; + = wide
         double uncertainty = 0.0;
         bool byMotion = false; ///< the analysis was not sure: by the strings' own motion
     };

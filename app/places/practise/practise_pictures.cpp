@@ -155,10 +155,11 @@ FiguresPicture practiseFigures(const PractiseModel& model) {
         figures.words = PractisePictureText::tr("%1 beats a second, %2")
                             .arg(rateUncertainty(judged.uncertainty), way);
     } else if (reading.found) {
-        figures.words = PractisePictureText::tr("%1, by the strings' motion; read as %2 %3")
-                            .arg(way,
-                                 rateText(reading.beat, reading.beatUncertainty),
-                                 rateUncertainty(reading.beatUncertainty));
+        figures.words =
+            PractisePictureText::tr("%1, by the strings' motion; read as %2 %3")
+                .arg(way,
+                     rateText(reading.beat * model.exercise()->multiple, reading.beatUncertainty),
+                     rateUncertainty(reading.beatUncertainty * model.exercise()->multiple));
     } else {
         figures.words = PractisePictureText::tr("%1, by the strings' motion; not read").arg(way);
     }

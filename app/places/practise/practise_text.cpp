@@ -43,7 +43,7 @@ QString pinSentence(const PractiseModel& model) {
     const bool leave = exercise.kind == ExerciseKind::LeaveALittle;
     const QString aim = leave
                             ? PractiseText::tr("Leave it %1 beats a second %2 (%3).")
-                                  .arg(rateText(exercise.wanted, 0.01),
+                                  .arg(rateText(exercise.wanted * exercise.multiple, 0.01),
                                        exercise.wanted > BeatRate(0.0) ? PractiseText::tr("wide")
                                                                        : PractiseText::tr("narrow"),
                                        toQString(model.scale().temperament.description().name))
@@ -72,7 +72,7 @@ QString countVerdict(const PractiseModel& model) {
                                   : PractiseText::tr("%1: too slow.").arg(counted);
     case CountVerdict::OtherPartials:
         return PractiseText::tr("%1: a true beat, but of partials that beat %2 times as fast. Not "
-                                "counted; listen lower.")
+                                "judged; listen lower.")
             .arg(counted)
             .arg(score->multiple);
     case CountVerdict::TooVague:
@@ -216,7 +216,9 @@ QString listenAt(const PractiseModel& model) {
         return {};
     }
     const Exercise& exercise = *model.exercise();
-    const PartialPair partials = intervalOf(intervalOf(exercise.interval)).pair;
+    const PartialPair lowest = intervalOf(intervalOf(exercise.interval)).pair;
+    const PartialPair partials{lowest.ofLower * exercise.multiple,
+                               lowest.ofUpper * exercise.multiple};
     const Hertz at =
         targetPitch(model.instrument(),
                     exercise.lower,

@@ -48,6 +48,7 @@ struct PractiseAtHand {
         }
     }
 
+    /// Where the ear is sent to listen.
     [[nodiscard]] double trueRate() const { return std::abs(model.exercise()->beat.perSecond()); }
 };
 

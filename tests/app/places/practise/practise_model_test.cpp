@@ -36,7 +36,8 @@ TEST_CASE("what is played is what is measured, sample for sample", "[ui]") {
     const BeatReading reading = hearPair(
         left, bench.sound.rate(), kPluckAfter, kPluckAfter, kPluckAfter + Seconds(2.5), question);
     REQUIRE(reading.found);
-    CHECK(std::abs(std::abs(reading.beat.perSecond()) - bench.trueRate()) <=
+    CHECK(std::abs(std::abs(reading.beat.perSecond()) -
+                   std::abs(bench.model.exercise()->beat.perSecond())) <=
           2.0 * reading.beatUncertainty);
 }
 
@@ -157,8 +158,10 @@ TEST_CASE("a string is brought together by its pin, and its path is graded", "[u
     REQUIRE(bench.model.measured()->reading.found);
     REQUIRE(bench.model.trials().size() == 1);
     const PracticeTrial& trial = bench.model.trials().front();
-    CHECK(std::abs(trial.leftBeats) < 0.25 * std::abs(off));
-    CHECK(trial.leftCents == Approx(trial.leftBeats / hertzPerCent(lower)).epsilon(1e-6));
+    CHECK(std::abs(trial.leftBeats) < 0.25 * bench.model.exercise()->multiple * std::abs(off));
+    CHECK(trial.leftCents ==
+          Approx(trial.leftBeats / bench.model.exercise()->multiple / hertzPerCent(lower))
+              .epsilon(1e-6));
 }
 
 TEST_CASE("a fifth is left as the temperament wants it", "[ui]") {
