@@ -49,7 +49,9 @@ struct PractiseAtHand {
     }
 
     /// Where the ear is sent to listen.
-    [[nodiscard]] double trueRate() const { return std::abs(model.exercise()->beat.perSecond()); }
+    [[nodiscard]] double trueRate() const {
+        return model.exercise()->multiple * std::abs(model.exercise()->beat.perSecond());
+    }
 };
 
 } // namespace quillbench::test
