@@ -92,15 +92,25 @@ PractisePage::PractisePage(PractiseModel& model, QWidget* parent)
         model_.stepPin(coarse ? PractiseStep::Well : PractiseStep::Hair, direction);
     });
     connect(pin_, &PinView::letGo, &model_, &PractiseModel::letGo);
+    nameApart();
     fillRegisters();
     showModel();
+}
+
+/// The views are those of the session's page too: each is found by a name of its own.
+void PractisePage::nameApart() {
+    QList<QWidget*> shared = figures_->findChildren<QWidget*>();
+    shared << breath_ << pin_;
+    for (QWidget* widget : shared) {
+        widget->setObjectName(QStringLiteral("practise.") + widget->objectName());
+    }
 }
 
 void PractisePage::buildChoices(QHBoxLayout* row) {
     row->setContentsMargins(16, 6, 16, 2);
     row->setSpacing(8);
     const QString mnemonics[kExerciseKinds] = {
-        tr("&Count"), tr("W&hich way"), tr("&Bring together"), tr("&Leave a little")};
+        tr("&Count"), tr("Which wa&y"), tr("&Bring together"), tr("&Leave a little")};
     const QString tips[kExerciseKinds] = {
         tr("Tap along with a beat"),
         tr("Tell wide from narrow"),
@@ -169,7 +179,7 @@ void PractisePage::buildActions(QHBoxLayout* row) {
     group_ = addBox(row, tr("A &tap is"), "beatsPerTap");
     group_->setAccessibleName(tr("Beats for each tap"));
     for (int beats = 1; beats <= 4; ++beats) {
-        group_->addItem(tr("%n beat(s)", nullptr, beats), beats);
+        group_->addItem(beats == 1 ? tr("1 beat") : tr("%1 beats").arg(beats), beats);
     }
     group_->setToolTip(
         tr("Faster than four a second: tap every second or fourth beat. Keys 1 to 4"));
@@ -177,7 +187,7 @@ void PractisePage::buildActions(QHBoxLayout* row) {
     narrow_ = addButton(row, "answerNarrow", tr("Narrow (N)"));
     handOff_ = addButton(row, "letGo", tr("Hand off the hammer (L)"));
     row->addStretch(1);
-    auto* loud = new QLabel(tr("&Loudness"), this);
+    auto* loud = new QLabel(tr("Loudn&ess"), this);
     loudness_ = new QSlider(Qt::Horizontal, this);
     loudness_->setObjectName(QStringLiteral("practiseLoudness"));
     loudness_->setAccessibleName(tr("Loudness"));
@@ -382,7 +392,8 @@ void PractisePage::showModel() {
     figures_->show(practiseFigures(model_));
     breath_->show(practiseBreath(model_));
     progress_->show(practiseProgress(model_));
-    listen_->setText(listenAt(model_));
+    const QString doubt = judgedByText(model_);
+    listen_->setText(doubt.isEmpty() ? listenAt(model_) : doubt);
     showActions();
 }
 

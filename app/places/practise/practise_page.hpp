@@ -52,6 +52,7 @@ private:
     void buildCaution();
     QComboBox* addBox(QHBoxLayout* row, const QString& caption, const char* name);
     QPushButton* addButton(QHBoxLayout* row, const char* name, const QString& text);
+    void nameApart();
     void fillRegisters();
     void wish();
     void goOn();

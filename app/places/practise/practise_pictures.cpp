@@ -142,27 +142,16 @@ FiguresPicture practiseFigures(const PractiseModel& model) {
                             : PractisePictureText::tr("beats a second");
         return figures;
     }
-    figures.remark = practiseVerdict(model);
     const PractiseModel::Judged judged = model.judgedBy();
-    const BeatReading& reading = model.measured()->reading;
     const bool still = abs(judged.beat) < kStillBeat;
     figures.deviation = still ? PractisePictureText::tr("still")
                               : rateText(judged.beat, judged.byMotion ? 0.0 : judged.uncertainty);
     const QString way = still                         ? PractisePictureText::tr("measured")
                         : judged.beat > BeatRate(0.0) ? directionText(BeatDirection::Wide)
                                                       : directionText(BeatDirection::Narrow);
-    if (!judged.byMotion) {
-        figures.words = PractisePictureText::tr("%1 beats a second, %2")
-                            .arg(rateUncertainty(judged.uncertainty), way);
-    } else if (reading.found) {
-        figures.words =
-            PractisePictureText::tr("%1, by the strings' motion; read as %2 %3")
-                .arg(way,
-                     rateText(reading.beat * model.exercise()->multiple, reading.beatUncertainty),
-                     rateUncertainty(reading.beatUncertainty * model.exercise()->multiple));
-    } else {
-        figures.words = PractisePictureText::tr("%1, by the strings' motion; not read").arg(way);
-    }
+    figures.words = judged.byMotion ? PractisePictureText::tr("beats a second, %1").arg(way)
+                                    : PractisePictureText::tr("%1 beats a second, %2")
+                                          .arg(rateUncertainty(judged.uncertainty), way);
     return figures;
 }
 

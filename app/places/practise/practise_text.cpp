@@ -24,9 +24,7 @@ QString countSentence(const PractiseModel& model) {
                    ? PractiseText::tr("Tap with the beat: space bar or any letter.")
                    : PractiseText::tr("It has faded. F5 plays it again; tap at least three times.");
     }
-    return PractiseText::tr("%n tap(s). Return when your count is steady.",
-                            nullptr,
-                            static_cast<int>(model.taps().size()));
+    return PractiseText::tr("Taps: %1. Return when your count is steady.").arg(model.taps().size());
 }
 
 QString directionSentence(const PractiseModel& model) {
@@ -169,8 +167,8 @@ QString practiseSentence(const PractiseModel& model) {
     case PractisePhase::Measuring:
         return PractiseText::tr("Measuring what you heard …");
     case PractisePhase::Uncovered:
-        return PractiseText::tr(
-            "F5 plays it again, with the breath to look at. Return: the next one.");
+        return practiseVerdict(model) + QLatin1Char(' ') +
+               PractiseText::tr("F5 plays it again, Return the next one.");
     case PractisePhase::Asked:
     case PractisePhase::Listening:
         break;
@@ -209,6 +207,24 @@ QString practiseVerdict(const PractiseModel& model) {
     }
     return model.helped() ? text + QLatin1Char(' ') + PractiseText::tr("With a hint: not counted.")
                           : text;
+}
+
+QString judgedByText(const PractiseModel& model) {
+    if (model.phase() != PractisePhase::Uncovered || !model.measured() ||
+        !model.judgedBy().byMotion) {
+        return {};
+    }
+    const BeatReading& reading = model.measured()->reading;
+    const int multiple = model.exercise()->multiple;
+    const double uncertainty = reading.beatUncertainty * multiple;
+    return reading.found
+               ? PractiseText::tr(
+                     "Judged by the strings' own motion: the analysis was not sure, it "
+                     "read %1 %2.")
+                     .arg(rateText(reading.beat * multiple, uncertainty),
+                          rateUncertainty(uncertainty))
+               : PractiseText::tr(
+                     "Judged by the strings' own motion: the analysis heard no two strings.");
 }
 
 QString listenAt(const PractiseModel& model) {

@@ -27,6 +27,9 @@ namespace quillbench {
 /// What came of it: after uncovering; else empty.
 [[nodiscard]] QString practiseVerdict(const PractiseModel& model);
 
+/// Where the analysis was not sure and the answer was judged by the strings' own motion; else empty.
+[[nodiscard]] QString judgedByText(const PractiseModel& model);
+
 /// Which partials to listen at.
 [[nodiscard]] QString listenAt(const PractiseModel& model);
 

@@ -124,10 +124,6 @@ void ProgressView::paintEvent(QPaintEvent* /*event*/) {
     const QRectF area(left, y, wide, lines * kLineHeight);
     const LinearScale x(0.0, 1.0, area.left() + 8.0, area.right() - 8.0);
     paintAxis(painter, theme, picture_, area, x);
-    if (picture_.standings.empty()) {
-        painter.setPen(theme.quiet);
-        painter.drawText(area, Qt::AlignCenter | Qt::TextWordWrap, picture_.hint);
-    }
     for (std::size_t i = 0; i < picture_.standings.size(); ++i) {
         paintStanding(painter,
                       theme,
@@ -148,7 +144,9 @@ void ProgressView::paintEvent(QPaintEvent* /*event*/) {
                            .arg(picture_.published[i].text));
     }
     painter.setPen(theme.ink);
-    paintText(painter, QRectF(left, y + 6.0, wide, height()), picture_.habit);
+    paintText(painter,
+              QRectF(left, y + 6.0, wide, height()),
+              picture_.standings.empty() ? picture_.hint : picture_.habit);
 }
 
 } // namespace quillbench
