@@ -16,10 +16,10 @@
 namespace quillbench {
 namespace {
 
-constexpr Seconds kMostSilence{10.0}; // kept for one gap
-constexpr Seconds kMostWaiting{60.0}; // a disk that stalls longer stops the recording
+constexpr Seconds kMostSilence{10.0};       // kept for one gap
+constexpr Seconds kMostBlocksWaiting{60.0}; // a disk that stalls longer stops the recording
 
-struct CloseFile {
+struct CloseRecording {
     void operator()(SNDFILE* file) const { sf_close(file); }
 };
 
@@ -35,7 +35,7 @@ Error writeError(const std::filesystem::path& path, const std::string& reason) {
 struct Recorder::Body {
     std::filesystem::path path;
     SampleRate rate;
-    std::unique_ptr<SNDFILE, CloseFile> file; // of the writing thread until it is joined
+    std::unique_ptr<SNDFILE, CloseRecording> file; // of the writing thread until it is joined
 
     // Of the thread that pushes.
     bool any = false;
@@ -80,7 +80,7 @@ struct Recorder::Body {
             if (trouble || finished) {
                 return;
             }
-            const auto most = static_cast<std::size_t>(rate.frames(kMostWaiting).value());
+            const auto most = static_cast<std::size_t>(rate.frames(kMostBlocksWaiting).value());
             if (waiting.size() > most) {
                 trouble = writeError(path, "the disk does not keep up");
                 return;

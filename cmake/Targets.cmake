@@ -7,6 +7,10 @@ function(quillbench_library name)
     target_link_libraries(${name} PUBLIC ${arg_LINK} PRIVATE quillbench_flags ${arg_PRIVATE})
 endfunction()
 
+# In a unity build (CMAKE_UNITY_BUILD: the presets clang, asan and tsan) eight sources of one room are compiled as
+# one. Names in unnamed namespaces are therefore their room's own; the release build compiles each source alone.
+set(quillbench_unity_size 8)
+
 # quillbench_sources(NAME HEADERS a.hpp... SOURCES a.cpp...): what one room puts into the library.
 function(quillbench_sources name)
     cmake_parse_arguments(arg "" "" "HEADERS;SOURCES" ${ARGN})
@@ -16,6 +20,15 @@ function(quillbench_sources name)
     set(sources ${arg_SOURCES})
     list(TRANSFORM sources PREPEND ${CMAKE_CURRENT_SOURCE_DIR}/)
     target_sources(${name} PRIVATE ${sources})
+    set_target_properties(${name} PROPERTIES UNITY_BUILD_MODE GROUP)
+    file(RELATIVE_PATH room ${PROJECT_SOURCE_DIR} ${CMAKE_CURRENT_SOURCE_DIR})
+    string(MAKE_C_IDENTIFIER ${room} room)
+    set(index 0)
+    foreach(source IN LISTS sources)
+        math(EXPR batch "${index} / ${quillbench_unity_size}")
+        set_source_files_properties(${source} TARGET_DIRECTORY ${name} PROPERTIES UNITY_GROUP ${room}_${batch})
+        math(EXPR index "${index} + 1")
+    endforeach()
 endfunction()
 
 # quillbench_add_test(NAME LINK target... SOURCES file... [LABELS label...]): a Catch2 program, one ctest for it.

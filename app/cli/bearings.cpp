@@ -22,7 +22,7 @@ struct BearingsOptions {
     bool json = false;
 };
 
-const char* directionOf(BeatRate beat) {
+const char* stepDirection(BeatRate beat) {
     return beat.perSecond() > 0.0 ? "wide" : (beat.perSecond() < 0.0 ? "narrow" : "pure");
 }
 
@@ -32,14 +32,14 @@ Json stepJson(const BearingStep& step) {
               {"from_standard", step.fromStandard},
               {"interval", intervalOf(step.interval).id},
               {"beat_hz", abs(step.beat).perSecond()},
-              {"direction", directionOf(step.beat)},
+              {"direction", stepDirection(step.beat)},
               {"kind", nameOf(step.kind)},
               {"hz", step.pitch.value()}};
     if (step.alike) {
         json["alike_with"] = toAscii(step.alike->with);
         json["alike_interval"] = intervalOf(step.alike->interval).id;
         json["alike_beat_hz"] = abs(step.alike->beat).perSecond();
-        json["alike_direction"] = directionOf(step.alike->beat);
+        json["alike_direction"] = stepDirection(step.alike->beat);
     }
     json["says"] = inWords(step);
     return json;

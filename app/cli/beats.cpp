@@ -19,7 +19,7 @@ namespace {
 
 using nlohmann::ordered_json;
 
-constexpr int kSchema = 1;
+constexpr int kBeatsSchema = 1;
 /// Two strings plucked by one hand speak within this time.
 constexpr Seconds kPluckedTogether{0.22};
 /// What is known after a longer look does not change any more.
@@ -160,11 +160,11 @@ const char* directionName(BeatDirection direction) {
     return "unknown";
 }
 
-const char* directionOf(BeatRate beat) {
+const char* beatDirection(BeatRate beat) {
     return beat.perSecond() > 0.0 ? "wide" : beat.perSecond() < 0.0 ? "narrow" : "pure";
 }
 
-ordered_json optionalNumber(const std::optional<double>& number) {
+ordered_json numberOrNull(const std::optional<double>& number) {
     return number ? ordered_json(*number) : ordered_json(nullptr);
 }
 
@@ -172,14 +172,14 @@ ordered_json
 toJson(const std::optional<std::string>& id, const BeatsQuestion& question, const BeatsLine& line) {
     const BeatReading& reading = line.reading;
     ordered_json out;
-    out["schema"] = kSchema;
+    out["schema"] = kBeatsSchema;
     out["kind"] = "beats";
     out["id"] = id ? ordered_json(*id) : ordered_json(nullptr);
     out["file"] = question.file;
     out["status"] = !reading.found ? "nothing" : reading.weak ? "weak" : "ok";
     out["interval"] = line.request->interval->id;
     out["ratio"] = {line.request->interval->pair.ofLower, line.request->interval->pair.ofUpper};
-    out["window_s"] = optionalNumber(line.window);
+    out["window_s"] = numberOrNull(line.window);
     const bool found = reading.found;
     const bool signedOne = found && reading.direction != BeatDirection::Unknown;
     out["beat_hz"] = found ? ordered_json(std::abs(reading.beat.perSecond())) : nullptr;
@@ -188,7 +188,7 @@ toJson(const std::optional<std::string>& id, const BeatsQuestion& question, cons
     out["width_cents"] = signedOne ? ordered_json(reading.width.value()) : nullptr;
     out["width_cents_u"] = signedOne ? ordered_json(reading.widthUncertainty) : nullptr;
     out["target_beat_hz"] = std::abs(line.request->target.perSecond());
-    out["target_direction"] = directionOf(line.request->target);
+    out["target_direction"] = beatDirection(line.request->target);
     out["coincident"] = ordered_json::array();
     for (const MeetingPartials& pair : reading.coincident) {
         out["coincident"].push_back({{"lower_n", pair.lowerPartial},
@@ -197,7 +197,7 @@ toJson(const std::optional<std::string>& id, const BeatsQuestion& question, cons
                                      {"beat_hz", std::abs(pair.beat.perSecond())},
                                      {"depth_db", pair.depthDb}});
     }
-    out["own_beat_hz"] = optionalNumber(reading.lowerOwnBeat);
+    out["own_beat_hz"] = numberOrNull(reading.lowerOwnBeat);
     out["warnings"] = line.warnings;
     return out;
 }
@@ -207,12 +207,12 @@ ordered_json problemJson(const std::optional<std::string>& id,
                          const std::optional<double>& window,
                          const std::string& text) {
     ordered_json out;
-    out["schema"] = kSchema;
+    out["schema"] = kBeatsSchema;
     out["kind"] = "beats";
     out["id"] = id ? ordered_json(*id) : ordered_json(nullptr);
     out["file"] = file;
     out["status"] = "error";
-    out["window_s"] = optionalNumber(window);
+    out["window_s"] = numberOrNull(window);
     out["error"] = text;
     return out;
 }
@@ -236,7 +236,7 @@ void printTable(const BeatsQuestion& question, const BeatsLine& line) {
     }
     std::printf("; wanted %.3f %s%s\n",
                 std::abs(line.request->target.perSecond()),
-                directionOf(line.request->target),
+                beatDirection(line.request->target),
                 reading.weak ? " — weak" : "");
 }
 

@@ -15,7 +15,7 @@ namespace {
 
 using nlohmann::ordered_json;
 
-constexpr int kSchema = 1;
+constexpr int kDampingSchema = 1;
 
 struct DampingOptions {
     DampingQuestion question;
@@ -23,7 +23,7 @@ struct DampingOptions {
     bool json = false;
 };
 
-void complain(const std::string& text) {
+void complainOfDamping(const std::string& text) {
     std::fprintf(stderr, "quillbench-cli damping: %s\n", text.c_str());
 }
 
@@ -48,7 +48,7 @@ const char* statusOf(const ReleaseReading& reading) {
 
 ordered_json header(const std::optional<std::string>& id, const std::string& file) {
     ordered_json out;
-    out["schema"] = kSchema;
+    out["schema"] = kDampingSchema;
     out["kind"] = "damping";
     out["id"] = id ? ordered_json(*id) : ordered_json(nullptr);
     out["file"] = file;
@@ -100,7 +100,7 @@ void print(const std::optional<std::string>& id,
 int dampingOne(const DampingOptions& options) {
     const auto reading = answer(options.question, {});
     if (!reading) {
-        complain(reading.error().text);
+        complainOfDamping(reading.error().text);
         return reading.error().code == ErrorCode::BadArgument ? kWrongCommandLine
                                                               : kUnreadableInput;
     }
@@ -116,13 +116,14 @@ struct RowOutcome {
 
 RowOutcome dampingRow(const BatchRow& row, const std::filesystem::path& folder, bool json) {
     for (const std::string& field : unknownDampingFields(row)) {
-        complain(row.place() + ": the field '" + field + "' is not known and was left out");
+        complainOfDamping(row.place() + ": the field '" + field +
+                          "' is not known and was left out");
     }
     const auto question = dampingQuestionOf(row);
     const auto reading = question ? answer(*question, folder)
                                   : Result<ReleaseReading>(Unexpected<Error>(question.error()));
     if (!reading) {
-        complain(row.place() + ": " + reading.error().text);
+        complainOfDamping(row.place() + ": " + reading.error().text);
         if (json) {
             ordered_json out = header(row.id(), question ? question->file : std::string());
             out["status"] = "error";
@@ -137,7 +138,7 @@ RowOutcome dampingRow(const BatchRow& row, const std::filesystem::path& folder, 
 
 int damping(const DampingOptions& options) {
     if (options.batch.empty() == options.question.file.empty()) {
-        complain("give one FILE, or --batch LIST.json");
+        complainOfDamping("give one FILE, or --batch LIST.json");
         return kWrongCommandLine;
     }
     if (options.batch.empty()) {
@@ -146,7 +147,7 @@ int damping(const DampingOptions& options) {
     const std::filesystem::path list(options.batch);
     const auto rows = readBatch(list);
     if (!rows) {
-        complain(rows.error().text);
+        complainOfDamping(rows.error().text);
         return kUnreadableInput;
     }
     bool readable = true;

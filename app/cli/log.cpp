@@ -8,7 +8,7 @@
 
 namespace quillbench::cli {
 
-int complain(const Error& error) {
+int complainOfLog(const Error& error) {
     std::fprintf(stderr, "quillbench-cli: log: %s\n", error.text.c_str());
     return error.code == ErrorCode::BadArgument ? kWrongCommandLine : kUnreadableInput;
 }
@@ -40,17 +40,18 @@ template <typename Work>
 int with(const LogOptions& options, bool toWrite, Work work) {
     Result<Logbook> logbook = openLog(options, toWrite);
     if (!logbook) {
-        return complain(logbook.error());
+        return complainOfLog(logbook.error());
     }
     const Result<void> done = work(*logbook);
-    return done ? kDone : complain(done.error());
+    return done ? kDone : complainOfLog(done.error());
 }
 
 int exported(const LogOptions& options) {
     if (options.json != options.folder.empty()) {
-        return complain({ErrorCode::BadArgument,
-                         "export: say --json (to standard output, or --out FILE) or --csv FOLDER",
-                         {}});
+        return complainOfLog(
+            {ErrorCode::BadArgument,
+             "export: say --json (to standard output, or --out FILE) or --csv FOLDER",
+             {}});
     }
     return with(options, false, [&](const Logbook& logbook) -> Result<void> {
         const auto contents = logbook.contents();
@@ -72,7 +73,7 @@ int exported(const LogOptions& options) {
 int imported(const LogOptions& options) {
     const auto contents = readLogbookExport(options.file);
     if (!contents) {
-        return complain(contents.error());
+        return complainOfLog(contents.error());
     }
     return with(options, true, [&](Logbook& logbook) -> Result<void> {
         const auto report = logbook.merge(*contents);
@@ -96,11 +97,11 @@ int backedUp(const LogOptions& options) {
 int restored(const LogOptions& options) {
     const auto file = fileOf(options);
     if (!file) {
-        return complain(file.error());
+        return complainOfLog(file.error());
     }
     const auto aside = restoreLogbook(*file, options.file, instantNow());
     if (!aside) {
-        return complain(aside.error());
+        return complainOfLog(aside.error());
     }
     if (!aside->empty()) {
         std::fprintf(stderr, "what was there is now %s\n", aside->c_str());
@@ -111,11 +112,11 @@ int restored(const LogOptions& options) {
 int repaired(const LogOptions& options) {
     const auto file = fileOf(options);
     if (!file) {
-        return complain(file.error());
+        return complainOfLog(file.error());
     }
     const auto report = repairLogbook(*file, instantNow());
     if (!report) {
-        return complain(report.error());
+        return complainOfLog(report.error());
     }
     if (report->damaged.empty()) {
         std::fprintf(stderr, "nothing to repair: every row is as it was kept\n");
@@ -162,13 +163,13 @@ template <typename Work>
 int entered(const LogOptions& options, const std::string& string, Work work) {
     const auto named = instrumentNamed(options.instrument);
     if (!named) {
-        return complain(named.error());
+        return complainOfLog(named.error());
     }
     std::optional<StringName> name;
     if (!string.empty()) {
         const auto found = stringNamed(named->first, string);
         if (!found) {
-            return complain(found.error());
+            return complainOfLog(found.error());
         }
         name = *found;
     }
@@ -189,7 +190,7 @@ int remarked(const LogOptions& options) {
 
 int aired(const LogOptions& options) {
     if (!options.temperatureC && !options.humidityPercent) {
-        return complain(
+        return complainOfLog(
             {ErrorCode::BadArgument, "climate: give --temperature, --humidity or both", {}});
     }
     return entered(

@@ -27,7 +27,7 @@ struct LogOptions {
 };
 
 /// Prints the error as one line; the exit code.
-[[nodiscard]] int complain(const Error& error);
+[[nodiscard]] int complainOfLog(const Error& error);
 
 [[nodiscard]] Result<std::filesystem::path> fileOf(const LogOptions& options);
 

@@ -157,12 +157,12 @@ Json sessionJson(const LogbookContents& contents, const SessionSummary& summary)
 std::optional<LogbookContents> looked(const LogOptions& options, int& exitCode) {
     const Result<Logbook> logbook = openLog(options, false);
     if (!logbook) {
-        exitCode = complain(logbook.error());
+        exitCode = complainOfLog(logbook.error());
         return std::nullopt;
     }
     auto contents = logbook->contentsWithoutEvents();
     if (!contents) {
-        exitCode = complain(contents.error());
+        exitCode = complainOfLog(contents.error());
         return std::nullopt;
     }
     return std::move(contents).value();
@@ -221,12 +221,12 @@ int showed(const LogOptions& options) {
                   return summary.session.seq == options.session;
               });
     if (found == sessions.end()) {
-        return complain({ErrorCode::BadArgument,
-                         sessions.empty()
-                             ? "the logbook holds no session yet"
-                             : "there is no session " + std::to_string(options.session) +
-                                   "; 'quillbench-cli log list' lists them",
-                         {}});
+        return complainOfLog({ErrorCode::BadArgument,
+                              sessions.empty()
+                                  ? "the logbook holds no session yet"
+                                  : "there is no session " + std::to_string(options.session) +
+                                        "; 'quillbench-cli log list' lists them",
+                              {}});
     }
     if (options.json) {
         print(sessionJson(*contents, *found));
@@ -242,7 +242,7 @@ int verified(const LogOptions& options) {
     const Result<Logbook> logbook =
         file ? Logbook::open({*file, false, {}}) : Result<Logbook>(Unexpected<Error>(file.error()));
     if (!logbook) {
-        return complain(logbook.error());
+        return complainOfLog(logbook.error());
     }
     const bool sound = logbook->damages().empty();
     if (options.json) {

@@ -15,7 +15,7 @@ namespace {
 
 using nlohmann::ordered_json;
 
-constexpr int kSchema = 1;
+constexpr int kPlucksSchema = 1;
 /// Closer than this two registers pluck together under the finger.
 constexpr Seconds kTogether{0.004};
 
@@ -32,7 +32,7 @@ struct PlucksLine {
     std::vector<std::string> warnings;
 };
 
-void complain(const std::string& text) {
+void complainOfPlucks(const std::string& text) {
     std::fprintf(stderr, "quillbench-cli plucks: %s\n", text.c_str());
 }
 
@@ -111,7 +111,7 @@ const char* statusOf(const StaggerReading& reading) {
 
 ordered_json header(const std::optional<std::string>& id, const std::string& file) {
     ordered_json out;
-    out["schema"] = kSchema;
+    out["schema"] = kPlucksSchema;
     out["kind"] = "plucks";
     out["id"] = id ? ordered_json(*id) : ordered_json(nullptr);
     out["file"] = file;
@@ -169,7 +169,7 @@ void print(const std::optional<std::string>& id,
     }
     printTable(question, line);
     for (const std::string& warning : line.warnings) {
-        complain(question.file + ": " + warning);
+        complainOfPlucks(question.file + ": " + warning);
     }
 }
 
@@ -179,14 +179,14 @@ int plucksOne(const PlucksOptions& options) {
     for (const std::string& solo : options.solos) {
         const auto equals = solo.find('=');
         if (equals == std::string::npos || equals == 0 || equals + 1 == solo.size()) {
-            complain("solo '" + solo + "' has to be CHOIR=FILE, such as 8=alone.wav");
+            complainOfPlucks("solo '" + solo + "' has to be CHOIR=FILE, such as 8=alone.wav");
             return kWrongCommandLine;
         }
         question.solos[solo.substr(0, equals)] = solo.substr(equals + 1);
     }
     const auto line = answer(question, {});
     if (!line) {
-        complain(line.error().text);
+        complainOfPlucks(line.error().text);
         return line.error().code == ErrorCode::BadArgument ? kWrongCommandLine : kUnreadableInput;
     }
     print(std::nullopt, question, *line, options.json);
@@ -201,13 +201,13 @@ struct RowOutcome {
 
 RowOutcome plucksRow(const BatchRow& row, const std::filesystem::path& folder, bool json) {
     for (const std::string& field : unknownPlucksFields(row)) {
-        complain(row.place() + ": the field '" + field + "' is not known and was left out");
+        complainOfPlucks(row.place() + ": the field '" + field + "' is not known and was left out");
     }
     const auto question = plucksQuestionOf(row);
     const auto line = question ? answer(*question, folder)
                                : Result<PlucksLine>(Unexpected<Error>(question.error()));
     if (!line) {
-        complain(row.place() + ": " + line.error().text);
+        complainOfPlucks(row.place() + ": " + line.error().text);
         if (json) {
             ordered_json out = header(row.id(), question ? question->file : std::string());
             out["status"] = "error";
@@ -222,7 +222,7 @@ RowOutcome plucksRow(const BatchRow& row, const std::filesystem::path& folder, b
 
 int plucks(const PlucksOptions& options) {
     if (options.batch.empty() == options.question.file.empty()) {
-        complain("give one FILE, or --batch LIST.json");
+        complainOfPlucks("give one FILE, or --batch LIST.json");
         return kWrongCommandLine;
     }
     if (options.batch.empty()) {
@@ -231,7 +231,7 @@ int plucks(const PlucksOptions& options) {
     const std::filesystem::path list(options.batch);
     const auto rows = readBatch(list);
     if (!rows) {
-        complain(rows.error().text);
+        complainOfPlucks(rows.error().text);
         return kUnreadableInput;
     }
     bool readable = true;

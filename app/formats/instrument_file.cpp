@@ -15,7 +15,7 @@ namespace quillbench {
 
 namespace {
 
-constexpr std::size_t kMostBytes = 4U << 20U;
+constexpr std::size_t kMostInstrumentBytes = 4U << 20U;
 constexpr int kLowestMidi = 12;   // C0
 constexpr int kHighestMidi = 120; // C9
 
@@ -45,7 +45,7 @@ constexpr std::array<std::string_view, 6> kStringFields{
 constexpr std::array<std::string_view, 9> kRegisterFields{
     "id", "name", "choir", "manual", "dogleg", "lute", "adjusters", "pluck_point", "stagger_mm"};
 
-constexpr std::array<std::string_view, 1> kKinds{"instrument"};
+constexpr std::array<std::string_view, 1> kInstrumentKinds{"instrument"};
 constexpr std::array<std::string_view, 4> kBassOctaves{
     "chromatic", "short C/E", "short GG/BB", "broken C/E"};
 constexpr std::array<std::string_view, 4> kShapes{"natural", "sharp", "sharp-front", "sharp-back"};
@@ -224,7 +224,7 @@ void checkSchema(const JsonObject& json, FieldReport& report) {
                         "this version reads up to " + std::to_string(kInstrumentSchema) +
                             "; open the file with a newer Quillbench");
     }
-    static_cast<void>(json.choice("kind", kKinds));
+    static_cast<void>(json.choice("kind", kInstrumentKinds));
 }
 
 void readManuals(const JsonObject& json, Instrument& instrument, FieldReport& report) {
@@ -390,7 +390,7 @@ Json registerJson(const JackRegister& row, const Instrument& instrument, const J
 } // namespace
 
 Result<InstrumentFile> parseInstrument(std::string_view text) {
-    const auto json = parseJson(text, kMostBytes);
+    const auto json = parseJson(text, kMostInstrumentBytes);
     if (!json) {
         return Unexpected<Error>(json.error());
     }
@@ -403,8 +403,8 @@ Result<InstrumentFile> parseInstrument(std::string_view text) {
 }
 
 std::string formatInstrument(const InstrumentFile& file) {
-    const auto parsed =
-        file.original.empty() ? Result<Json>(Json()) : parseJson(file.original, kMostBytes);
+    const auto parsed = file.original.empty() ? Result<Json>(Json())
+                                              : parseJson(file.original, kMostInstrumentBytes);
     const Json original = parsed ? *parsed : Json();
     const Instrument& instrument = file.instrument;
     Json json{{"schema", kInstrumentSchema},

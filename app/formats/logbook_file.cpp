@@ -88,7 +88,7 @@ std::string shown(const Json& row, const std::string& name) {
     return text.size() > kMost ? text.substr(0, kMost) + "..." : text;
 }
 
-Unexpected<Error> atLine(std::size_t line, const std::string& text) {
+Unexpected<Error> atExportLine(std::size_t line, const std::string& text) {
     const std::string where = "line " + std::to_string(line);
     return failure(ErrorCode::UnreadableInput, where + ": " + text, where);
 }
@@ -170,22 +170,22 @@ Result<LogbookContents> parseLogbook(std::string_view text) {
         }
         Result<Json> row = parseJson(one, kLongestLine);
         if (!row || !row->is_object()) {
-            return atLine(line,
-                          "not one JSON object, as an export of the logbook has on each line");
+            return atExportLine(
+                line, "not one JSON object, as an export of the logbook has on each line");
         }
         int schema = 0;
         std::string kind;
         if (!row->contains("schema") || !take((*row)["schema"], schema) || !row->contains("kind") ||
             !take((*row)["kind"], kind)) {
-            return atLine(line, "has no schema and kind; give an export of the logbook");
+            return atExportLine(line, "has no schema and kind; give an export of the logbook");
         }
         if (schema > kLogbookExportSchema) {
-            return atLine(line,
-                          "written by a newer version (schema " + std::to_string(schema) +
-                              "); import it with that version");
+            return atExportLine(line,
+                                "written by a newer version (schema " + std::to_string(schema) +
+                                    "); import it with that version");
         }
         if (!begun && kind != "logbook") {
-            return atLine(line, "does not begin an export of the logbook (kind \"logbook\")");
+            return atExportLine(line, "does not begin an export of the logbook (kind \"logbook\")");
         }
         if (!begun) {
             begun = true;
@@ -194,7 +194,7 @@ Result<LogbookContents> parseLogbook(std::string_view text) {
         std::string complaint =
             row->contains("row") ? addRow((*row)["row"], kind, contents) : "has no row";
         if (!complaint.empty()) {
-            return atLine(line, complaint);
+            return atExportLine(line, complaint);
         }
     }
     if (!begun) {

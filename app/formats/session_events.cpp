@@ -19,17 +19,17 @@ constexpr const char* kMend = "as it was kept";
 constexpr std::array<std::string_view, 3> kStandings{"ok", "weak", "nothing"};
 constexpr std::array<std::string_view, 4> kDirections{"wide", "narrow", "pure", "unknown"};
 constexpr std::array<std::string_view, 2> kWays{"meter", "ear"};
-constexpr std::array<std::string_view, 11> kKinds{"heard",
-                                                  "accept",
-                                                  "skip",
-                                                  "go-to",
-                                                  "pause",
-                                                  "resume",
-                                                  "heard-pair",
-                                                  "go-by",
-                                                  "remark",
-                                                  "press-test",
-                                                  "undo"};
+constexpr std::array<std::string_view, 11> kEventKinds{"heard",
+                                                       "accept",
+                                                       "skip",
+                                                       "go-to",
+                                                       "pause",
+                                                       "resume",
+                                                       "heard-pair",
+                                                       "go-by",
+                                                       "remark",
+                                                       "press-test",
+                                                       "undo"};
 
 Json ofString(StringId string) {
     return {{"choir", string.choir}, {"course", string.course}};
@@ -157,7 +157,7 @@ std::string words(const Json& json, const char* name) {
 
 SessionEvent eventOf(const Json& raw, FieldReport& report) {
     const JsonObject json(raw, "", report);
-    const std::string_view kind = kKinds[json.choice("kind", kKinds)];
+    const std::string_view kind = kEventKinds[json.choice("kind", kEventKinds)];
     if (kind == "heard") {
         return heardOf(json);
     }

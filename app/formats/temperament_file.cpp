@@ -18,12 +18,12 @@ namespace quillbench {
 
 namespace {
 
-constexpr std::size_t kMostBytes = 1U << 20U;
-constexpr std::size_t kLongestText = 2000; // bytes; a paragraph of remarks
+constexpr std::size_t kMostTemperamentBytes = 1U << 20U;
+constexpr std::size_t kLongestName = 2000; // bytes; a paragraph of remarks
 constexpr std::size_t kFewestFifths = 11;
 constexpr std::size_t kMostFifths = 34;
 
-constexpr std::array<std::string_view, 1> kKinds{"temperament"};
+constexpr std::array<std::string_view, 1> kTemperamentKinds{"temperament"};
 constexpr std::array<std::string_view, 12> kFields{"schema",
                                                    "kind",
                                                    "id",
@@ -50,7 +50,7 @@ std::string longText(const Json& json, const char* name, FieldReport& report) {
     if (found == json.end() || found->is_null()) {
         return {};
     }
-    if (!found->is_string() || found->get_ref<const std::string&>().size() > kLongestText) {
+    if (!found->is_string() || found->get_ref<const std::string&>().size() > kLongestName) {
         report.complain(name, found->type_name(), "give a text of up to 2000 bytes");
         return {};
     }
@@ -179,7 +179,7 @@ std::string nearestIds(std::string_view asked) {
 } // namespace
 
 Result<TemperamentFile> parseTemperament(std::string_view text) {
-    const auto parsed = parseJson(text, kMostBytes);
+    const auto parsed = parseJson(text, kMostTemperamentBytes);
     if (!parsed) {
         return Unexpected<Error>(parsed.error());
     }
@@ -196,7 +196,7 @@ Result<TemperamentFile> parseTemperament(std::string_view text) {
                         std::to_string(schema),
                         "this version reads 1; a newer Quillbench wrote the file, use that one");
     }
-    static_cast<void>(fields.choice("kind", kKinds));
+    static_cast<void>(fields.choice("kind", kTemperamentKinds));
     TemperamentDescription description;
     description.id = fields.text("id", "a short name such as \"my-vallotti\"");
     description.name = fields.text("name", "what the temperament is called");
@@ -245,7 +245,7 @@ std::string formatTemperament(const TemperamentFile& file) {
         json["fifths"].push_back(toText(each));
     }
     if (!file.original.empty()) {
-        if (const auto original = parseJson(file.original, kMostBytes)) {
+        if (const auto original = parseJson(file.original, kMostTemperamentBytes)) {
             keepUnknown(json, *original, kFields);
         }
     }

@@ -40,7 +40,7 @@ constexpr double kMiddleCents = 0.3;
 /// Less of a string alone is no reference.
 constexpr Seconds kShortestAlone{0.5};
 /// The plectrum rests on the next string this long before it plucks.
-constexpr Seconds kTouch{0.03};
+constexpr Seconds kPairTouch{0.03};
 
 /// A damper: every band falls by so much within so long; a beat's trough never comes to all of them at once.
 constexpr double kDampedDb = 10.0;
@@ -65,10 +65,10 @@ struct Alone {
 } // namespace
 
 std::optional<IntervalKind> intervalBetween(Hertz lower, Hertz upper) {
-    constexpr double kReachCents = 60.0;
+    constexpr double kPairReachCents = 60.0;
     const double size = interval(lower, upper).value();
     for (const Interval& one : intervals()) {
-        if (std::abs(size - one.pureSize().value()) < kReachCents) {
+        if (std::abs(size - one.pureSize().value()) < kPairReachCents) {
             return one.kind;
         }
     }
@@ -425,7 +425,7 @@ void BeatListener::heardAlone(const StringReading& reading) {
     Alone alone;
     alone.string = reading.string;
     alone.pluck = reading.pluck;
-    alone.used = reading.used - kTouch;
+    alone.used = reading.used - kPairTouch;
     alone.target = reading.target;
     alone.pitch = reading.pitch;
     alone.deviation = reading.deviationUncertainty;

@@ -12,9 +12,9 @@ namespace quillbench {
 namespace {
 
 constexpr double kFrameS = 0.010;
-constexpr int kLevelFrames = 5;       // MicrophoneState::level speaks for 50 ms
-constexpr int kClippedFrames = 100;   // clipping is shown for a second
-constexpr std::size_t kHistory = 128; // frames of history for plateaus and slopes
+constexpr int kLevelFrames = 5;          // MicrophoneState::level speaks for 50 ms
+constexpr int kClippedFrames = 100;      // clipping is shown for a second
+constexpr std::size_t kBlocksKept = 128; // frames of history for plateaus and slopes
 constexpr std::size_t kFloorSlots = 100;
 constexpr int kFramesPerSlot = 10; // the noise floor is the lowest 100 ms of the last 10 s
 
@@ -94,11 +94,11 @@ struct MicrophoneMonitor::Impl {
 
     /// Noise-band and whole level `age` frames ago; 0 is the newest.
     [[nodiscard]] double noise(std::size_t age) const {
-        return noiseDb[(newest + kHistory - age) % kHistory];
+        return noiseDb[(newest + kBlocksKept - age) % kBlocksKept];
     }
 
     [[nodiscard]] double whole(std::size_t age) const {
-        return wholeDb[(newest + kHistory - age) % kHistory];
+        return wholeDb[(newest + kBlocksKept - age) % kBlocksKept];
     }
 
     void endFrame();
@@ -121,8 +121,8 @@ struct MicrophoneMonitor::Impl {
     int fullRun = 0;
     bool fullScale = false;
 
-    std::array<double, kHistory> noiseDb{};
-    std::array<double, kHistory> wholeDb{};
+    std::array<double, kBlocksKept> noiseDb{};
+    std::array<double, kBlocksKept> wholeDb{};
     std::size_t newest = 0;
     std::size_t frames = 0; ///< since the start or the last gap
     std::array<double, kLevelFrames> recentPower{};
@@ -160,7 +160,7 @@ void MicrophoneMonitor::Impl::lookForFlatTops(double sample) {
 
 void MicrophoneMonitor::Impl::endFrame() {
     const auto count = static_cast<double>(frameLength);
-    newest = (newest + 1) % kHistory;
+    newest = (newest + 1) % kBlocksKept;
     noiseDb[newest] = db(noisePower / count);
     wholeDb[newest] = db(power / count);
     ++frames;

@@ -16,7 +16,7 @@ namespace quillbench {
 
 namespace {
 
-constexpr double kSkipS = 0.06; ///< the attack
+constexpr double kAttackSkipS = 0.06; ///< the attack
 constexpr double kHighestHz = 9000.0;
 constexpr std::size_t kMostPartials = 60;
 
@@ -35,14 +35,14 @@ constexpr double kStep = 0.5;
 constexpr int kSteps = 120; ///< to both sides: up to 60 cents
 
 /// Evidence as in the key recogniser; a line must stand out from what surrounds it as well.
-constexpr double kSoftening = 5.0;
-constexpr double kMostEvidence = 6.0;
-constexpr double kSlotCost = 1.0;
-constexpr double kFilled = 1.5;
+constexpr double kPowerSoftening = 5.0;
+constexpr double kMostSlotEvidence = 6.0;
+constexpr double kEmptySlotCost = 1.0;
+constexpr double kFilledSlots = 1.5;
 constexpr int kFewestFilled = 4;
 constexpr double kFilledShare = 0.65;
 constexpr double kEnough = 14.0;
-constexpr double kGivenUp = 8.0;
+constexpr double kLooksGivenUp = 8.0;
 constexpr std::size_t kMostSlots = 25;
 
 /// How much stiffer the other string may be than the law of a choir has it.
@@ -60,8 +60,8 @@ struct SecondStringFinder::Impl {
 
     explicit Impl(SampleRate rate)
         : rateHz(rate.hz()),
-          skip(static_cast<std::size_t>(kSkipS * rateHz)),
-          length(static_cast<std::size_t>((kAfter.count() - kSkipS) * rateHz)),
+          skip(static_cast<std::size_t>(kAttackSkipS * rateHz)),
+          length(static_cast<std::size_t>((kAfter.count() - kAttackSkipS) * rateHz)),
           fft(std::bit_ceil(length + length / 4)),
           binHz(rateHz / static_cast<double>(fft.size())) {
         window.resize(length);
@@ -154,8 +154,9 @@ double SecondStringFinder::Impl::evidenceAt(double hz, double& linePower) const 
     linePower = power[peak];
     const double valley = std::max(power[peak - wing], power[peak + wing]);
     const double noise = floor[peak] + valley;
-    return noise > 0.0 ? std::min(kMostEvidence, std::log1p(linePower / (kSoftening * noise)))
-                       : 0.0;
+    return noise > 0.0
+               ? std::min(kMostSlotEvidence, std::log1p(linePower / (kPowerSoftening * noise)))
+               : 0.0;
 }
 
 SecondString SecondStringFinder::Impl::tried(const StringReading& reading,
@@ -186,12 +187,12 @@ SecondString SecondStringFinder::Impl::tried(const StringReading& reading,
         double linePower = 0.0;
         const double evidence = evidenceAt(hz, linePower);
         ++slots;
-        second.evidence += evidence - kSlotCost;
-        if (evidence > kFilled) {
+        second.evidence += evidence - kEmptySlotCost;
+        if (evidence > kFilledSlots) {
             levels[static_cast<std::size_t>(filled++)] =
                 Decibel::fromPower(linePower) - Decibel::fromPower(own[beside].power);
         }
-        if (second.evidence < -kGivenUp) {
+        if (second.evidence < -kLooksGivenUp) {
             break;
         }
     }

@@ -14,9 +14,9 @@ namespace quillbench {
 
 namespace {
 
-constexpr double kLongest = 600.0; // seconds
-constexpr int kMostPartials = 10;  // higher ones may lie outside their band
-constexpr double kHighestHz = 5500.0;
+constexpr double kLongest = 600.0;     // seconds
+constexpr int kMostOnsetPartials = 10; // higher ones may lie outside their band
+constexpr double kHighestOnsetHz = 5500.0;
 constexpr double kPeriods = 4.0;
 constexpr double kShortestFrame = 0.016; // seconds
 constexpr double kLongestFrame = 0.16;
@@ -32,9 +32,9 @@ std::vector<double> referencesOf(const ListeningFor& what, SampleRate rate) {
                          priors.inharmonicity};
     const int skip = what.alsoSounding > 1.5 ? static_cast<int>(std::lround(what.alsoSounding)) : 0;
     std::vector<double> references;
-    for (int n = 1; n <= kMostPartials; ++n) {
+    for (int n = 1; n <= kMostOnsetPartials; ++n) {
         const double hz = comb.partial(n);
-        if (hz < std::min(kHighestHz, 0.42 * rate.hz()) && (skip == 0 || n % skip != 0)) {
+        if (hz < std::min(kHighestOnsetHz, 0.42 * rate.hz()) && (skip == 0 || n % skip != 0)) {
             references.push_back(hz);
         }
     }

@@ -7,7 +7,7 @@ namespace quillbench {
 
 namespace {
 
-constexpr std::size_t kMost = HeterodyneBank::kMostPartials;
+constexpr std::size_t kMostDefined = HeterodyneBank::kMostPartials;
 constexpr int kRefinements = 10;
 constexpr int kGentle = 3; // first rounds, in which no partial is cast out
 
@@ -42,13 +42,13 @@ DefinitionFit fitByDefinition(std::span<const PartialBelief> beliefs,
     DefinitionFit fit;
     double spread = 1.0;
     fit.at = start;
-    std::array<double, kMost> sizes{};
+    std::array<double, kMostDefined> sizes{};
     for (int step = 0; step < kRefinements; ++step) {
         Eigen::Matrix2d a = Eigen::Matrix2d::Zero();
         Eigen::Vector2d b = Eigen::Vector2d::Zero();
         a(1, 1) = std::pow(spread / priorLnSd, 2.0);
         b(1) = a(1, 1) * priorLnB;
-        std::array<double, kMost> weights{};
+        std::array<double, kMostDefined> weights{};
         for (std::size_t i = 0; i < beliefs.size(); ++i) {
             const double sd = std::sqrt(mixtures[i].offsetVariance + beliefs[i].variance);
             const double u = (beliefs[i].mean - beliefs[i].x.dot(fit.at)) / (4.0 * spread * sd);

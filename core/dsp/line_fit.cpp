@@ -12,7 +12,7 @@ namespace quillbench {
 namespace {
 
 using Complex = std::complex<double>;
-constexpr double kTwoPi = 2.0 * std::numbers::pi;
+constexpr double kTurn = 2.0 * std::numbers::pi;
 constexpr double kTiny = 1e-300;
 // Variance of a mean of Hann frames that overlap by three quarters, against independent ones.
 constexpr double kOverlapVariance = 2.67;
@@ -80,7 +80,7 @@ DampedLine fitDampedLine(std::span<const Complex> frames, double hop) {
     const Sums sums = sumsFor(frames, hop, rate);
     DampedLine line;
     line.amplitude = sums.b0 / (sums.s0 + kTiny);
-    line.offsetHz = rate.imag() / kTwoPi;
+    line.offsetHz = rate.imag() / kTurn;
     line.decay = -rate.real();
     double left = 0.0;
     const Complex turn = std::exp(rate * hop);
@@ -92,7 +92,7 @@ DampedLine fitDampedLine(std::span<const Complex> frames, double hop) {
     line.residual = left / std::max(1.0, static_cast<double>(frames.size()) - 2.0);
     const double information = std::norm(line.amplitude) * (sums.s2 - sums.s1 * sums.s1 / sums.s0);
     line.offsetSd =
-        std::sqrt(kOverlapVariance * line.residual / 2.0 / (information + kTiny)) / kTwoPi;
+        std::sqrt(kOverlapVariance * line.residual / 2.0 / (information + kTiny)) / kTurn;
     return line;
 }
 

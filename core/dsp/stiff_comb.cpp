@@ -10,11 +10,11 @@ namespace quillbench {
 
 namespace {
 
-constexpr std::size_t kMost = 40;
+constexpr std::size_t kMostTeeth = 40;
 constexpr int kSteps = 12;
 constexpr double kTukey = 4.0; // in robust standard deviations
 
-double medianOf(std::array<double, kMost>& values, std::size_t count) {
+double medianOf(std::array<double, kMostTeeth>& values, std::size_t count) {
     const auto middle = values.begin() + static_cast<std::ptrdiff_t>(count / 2);
     std::nth_element(values.begin(), middle, values.begin() + static_cast<std::ptrdiff_t>(count));
     return *middle;
@@ -35,7 +35,7 @@ StiffCombFit fitStiffComb(std::span<const MeasuredPartial> partials,
                           const StiffComb& start,
                           double priorB,
                           double priorLnSd) {
-    EXPECTS(!partials.empty() && partials.size() <= kMost);
+    EXPECTS(!partials.empty() && partials.size() <= kMostTeeth);
     StiffComb comb = start;
     const double precision = 1.0 / (priorLnSd * priorLnSd);
     double spread = 1.0;
@@ -43,7 +43,7 @@ StiffCombFit fitStiffComb(std::span<const MeasuredPartial> partials,
     double afb = 0.0;
     double abb = precision;
     for (int step = 0; step < kSteps; ++step) {
-        std::array<double, kMost> sizes{};
+        std::array<double, kMostTeeth> sizes{};
         for (std::size_t i = 0; i < partials.size(); ++i) {
             sizes[i] = std::abs(partials[i].hz - comb.partial(partials[i].n)) / partials[i].sd;
         }

@@ -23,8 +23,8 @@ namespace quillbench {
 
 namespace {
 
-constexpr std::size_t kMost = HeterodyneBank::kMostPartials;
-constexpr double kHighestHz = 6000.0;
+constexpr std::size_t kMostLines = HeterodyneBank::kMostPartials;
+constexpr double kHighestListenedHz = 6000.0;
 constexpr double kAttack = 0.015;        // seconds after the pluck that are left out
 constexpr double kNoise = 0.035;         // seconds before the pluck that jack and plectrum may fill
 constexpr double kRise = 4.0;            // power after the pluck over that before: 6 dB
@@ -42,7 +42,7 @@ constexpr double kTwoStrings = 9.0;    // cents apart: a false beat is narrower
 constexpr double kEdge = 0.85;         // of the range: worth a remark
 constexpr double kClippedPhase = 0.05; // radians: what clipping mixes into a partial
 constexpr double kHumProminence = 1.2;
-constexpr double kCent = std::numbers::ln2 / 1200.0;
+constexpr double kLogPerCent = std::numbers::ln2 / 1200.0;
 
 double firstAnchor(double hz) {
     return std::clamp(0.05 + 9.0 / hz, 0.13, 0.28);
@@ -76,7 +76,7 @@ struct StringListener::State {
     [[nodiscard]] bool louderAfter() const;
     void advance();
     void anchor(std::size_t upTo);
-    [[nodiscard]] std::size_t references(std::size_t most, std::array<double, kMost>& hz);
+    [[nodiscard]] std::size_t references(std::size_t most, std::array<double, kMostLines>& hz);
     void fitComb(std::size_t upTo, std::size_t most);
     void settleReferences(std::size_t upTo);
     [[nodiscard]] std::size_t frameLength() const;
@@ -103,8 +103,8 @@ struct StringListener::State {
     bool found = false;
     StiffComb comb;
     double prominence = 0;
-    std::array<int, kMost> numbers{};   // partial number of each of the bank's tracks
-    std::array<double, kMost> before{}; // power of a point of each track before the pluck
+    std::array<int, kMostLines> numbers{};   // partial number of each of the bank's tracks
+    std::array<double, kMostLines> before{}; // power of a point of each track before the pluck
     ClippingWatch clipping;
     bool hum = false;
     bool plucked = false; // enough partials are louder after the pluck than before
@@ -232,16 +232,17 @@ void StringListener::State::anchor(std::size_t upTo) {
     if (!found) {
         return;
     }
-    for (const std::size_t most : {std::size_t{8}, std::size_t{16}, kMost}) {
+    for (const std::size_t most : {std::size_t{8}, std::size_t{16}, kMostLines}) {
         fitComb(upTo, most);
     }
     settleReferences(upTo);
 }
 
-std::size_t StringListener::State::references(std::size_t most, std::array<double, kMost>& hz) {
-    const double top = std::min(kHighestHz, 0.42 * rate.hz());
+std::size_t StringListener::State::references(std::size_t most,
+                                              std::array<double, kMostLines>& hz) {
+    const double top = std::min(kHighestListenedHz, 0.42 * rate.hz());
     std::size_t count = 0;
-    for (int n = 1; n <= static_cast<int>(kMost) && count < most; ++n) {
+    for (int n = 1; n <= static_cast<int>(kMostLines) && count < most; ++n) {
         const double partial = comb.partial(n);
         if (partial > top) {
             break;
@@ -267,18 +268,18 @@ void StringListener::State::startBank(std::span<const double> hz) {
 }
 
 void StringListener::State::fitComb(std::size_t upTo, std::size_t most) {
-    std::array<double, kMost> hz{};
+    std::array<double, kMostLines> hz{};
     const std::size_t count = references(most, hz);
     startBank({hz.data(), count});
     bank.extend({sound.data(), upTo});
     if (bank.frames() < 3) {
         return;
     }
-    std::array<MeasuredPartial, kMost> measured{};
+    std::array<MeasuredPartial, kMostLines> measured{};
     std::size_t good = 0;
     for (std::size_t i = 0; i < count; ++i) {
         const DampedLine line = fitDampedLine(bank.track(i), bank.hopSeconds());
-        const double cents = 0.15 * kCent * hz[i];
+        const double cents = 0.15 * kLogPerCent * hz[i];
         if (std::abs(line.offsetHz) < 0.4 * comb.f0 && line.offsetSd < 0.1 * comb.f0) {
             measured[good++] = {static_cast<double>(numbers[i]),
                                 hz[i] + line.offsetHz,
@@ -290,15 +291,15 @@ void StringListener::State::fitComb(std::size_t upTo, std::size_t most) {
     }
     const StiffCombFit fit =
         fitStiffComb({measured.data(), good}, comb, priors.inharmonicity, priors.inharmonicityLnSd);
-    const double away = std::abs(std::log(fit.comb.pitch() / what.target.value())) / kCent;
+    const double away = std::abs(std::log(fit.comb.pitch() / what.target.value())) / kLogPerCent;
     if (std::isfinite(fit.comb.f0) && away < 1.3 * what.range.value() + 10.0) {
         comb = fit.comb;
     }
 }
 
 void StringListener::State::settleReferences(std::size_t upTo) {
-    std::array<double, kMost> hz{};
-    const std::size_t count = references(kMost, hz);
+    std::array<double, kMostLines> hz{};
+    const std::size_t count = references(kMostLines, hz);
     startBank({hz.data(), count});
     bank.extend({sound.data(), upTo});
     if (bank.frames() < 3) {
@@ -306,7 +307,7 @@ void StringListener::State::settleReferences(std::size_t upTo) {
     }
     for (std::size_t i = 0; i < count; ++i) {
         const DampedLine line = fitDampedLine(bank.track(i), bank.hopSeconds());
-        const double cents = std::abs(line.offsetHz) / (hz[i] * kCent);
+        const double cents = std::abs(line.offsetHz) / (hz[i] * kLogPerCent);
         if (line.offsetSd < 2.0 && std::abs(line.offsetHz) < 0.1 * comb.f0 && cents < 20.0) {
             hz[i] += line.offsetHz;
         }
@@ -340,8 +341,8 @@ bool StringListener::State::louderAfter() const {
 
 /// The partials heard so far and what they say together.
 struct StringListener::Heard {
-    std::array<PhaseTrack, kMost> tracks;
-    std::array<PartialDecay, kMost> decays{};
+    std::array<PhaseTrack, kMostLines> tracks;
+    std::array<PartialDecay, kMostLines> decays{};
     std::size_t count = 0; ///< of tracks; 0 where no string is heard
     std::optional<EnergyModel> energy;
     SustainFit fit;

@@ -14,7 +14,7 @@ namespace {
 constexpr double kDoubtful = 3.0; // cents: nearly all partials have to fit
 constexpr int kLowerPartials = 12;
 constexpr double kOnComb = 10.0; // cents, and 0.3 Hz
-constexpr double kCent = std::numbers::ln2 / 1200.0;
+constexpr double kLogOfCent = std::numbers::ln2 / 1200.0;
 
 } // namespace
 
@@ -77,10 +77,10 @@ bool isOneString(const StringReading& reading, const SustainFit& fit, int skipMu
             break;
         }
         const double hz = partial.frequency.value();
-        const double off = std::abs(std::log(hz / comb.partial(partial.number))) / kCent;
+        const double off = std::abs(std::log(hz / comb.partial(partial.number))) / kLogOfCent;
         const auto n = static_cast<std::size_t>(partial.number);
         heard[n] = true;
-        fits[n] = off < kOnComb + 0.3 / (hz * kCent);
+        fits[n] = off < kOnComb + 0.3 / (hz * kLogOfCent);
         last = partial.number;
     }
     const auto onComb = static_cast<double>(std::count(fits.begin(), fits.end(), true));

@@ -15,7 +15,7 @@ namespace quillbench {
 
 namespace {
 
-constexpr std::size_t kMost = HeterodyneBank::kMostPartials;
+constexpr std::size_t kMostFitted = HeterodyneBank::kMostPartials;
 constexpr int kRounds = 5;
 // Uncertainty: shares of a variance, set on real notes and on generators of several makes together by the
 // likelihood of their errors, then widened until 95 % lay within two standard deviations.
@@ -31,7 +31,7 @@ constexpr double kGlideShape = 0.12;   // of the glide that is still to come
 constexpr double kFloorCents = 0.05;
 constexpr double kMostWander = 3.0; // cents
 
-using Mixtures = std::array<ScatterMixture, kMost>;
+using Mixtures = std::array<ScatterMixture, kMostFitted>;
 
 /// Power of a partial where its mean frequency begins.
 double powerAtBegin(const PartialDecay& decay) {
@@ -130,7 +130,7 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
                       std::span<const PartialDecay> decays,
                       const StiffComb& base,
                       const StringPriors& priors) {
-    EXPECTS(!tracks.empty() && tracks.size() <= kMost);
+    EXPECTS(!tracks.empty() && tracks.size() <= kMostFitted);
     double loudest = 0.0;
     for (const PartialDecay& decay : decays) {
         loudest = std::max(loudest, powerAtBegin(decay));
@@ -151,7 +151,7 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
     priorA(1, 1) = 1.0 / (priors.inharmonicityLnSd * priors.inharmonicityLnSd);
     priorB(1) = std::log(priors.inharmonicity / base.b) * priorA(1, 1);
     GlideMoments glide = glideMoments(0.0, 0.0, priors);
-    std::array<ScatterTable, kMost> tables{};
+    std::array<ScatterTable, kMostFitted> tables{};
     ScatterTable belief{};
     Eigen::Matrix3d a;
     StringVector b;
@@ -181,7 +181,7 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
 
     const Eigen::Matrix2d inverse = a.topLeftCorner<2, 2>().inverse();
     const Eigen::Vector2d perGlide = -inverse * a.block<2, 1>(0, 2);
-    std::array<PartialBelief, kMost> beliefs;
+    std::array<PartialBelief, kMostFitted> beliefs;
     for (std::size_t i = 0; i < tracks.size(); ++i) {
         beliefs[i] = beliefIn(mixtures[i], at, perGlide);
     }

@@ -95,8 +95,8 @@ Note note(int midiNumber) {
 }
 
 constexpr int kF1 = 29;
-constexpr int kG1 = 31;
-constexpr int kC2 = 36;
+constexpr int kMidiG1 = 31;
+constexpr int kMidiC2 = 36;
 constexpr int kC6 = 84;
 constexpr int kD6 = 86;
 constexpr int kF6 = 89;
@@ -193,7 +193,7 @@ Instrument single88() {
               "Serafino Corvopenna (invented)",
               "Borgo Saltarello (invented)");
     instrument.positions = {0, 1};
-    instrument.compass = chromaticCompass(note(kC2), note(kF6));
+    instrument.compass = chromaticCompass(note(kMidiC2), note(kF6));
     instrument.manuals = {{"single"}};
     ChoirPlan plan{"8",
                    Footage::Eight,
@@ -294,7 +294,7 @@ Instrument spinet() {
                                   "Bentside spinet, one 8\u2032 (invented example)",
                                   "Prudence Quillon (invented)",
                                   "Jackrail-on-the-Wold (invented)");
-    instrument.compass = chromaticCompass(note(kG1), note(kD6));
+    instrument.compass = chromaticCompass(note(kMidiG1), note(kD6));
     instrument.manuals = {{"single"}};
     addChoir(instrument,
              {"8",

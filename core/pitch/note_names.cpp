@@ -19,8 +19,8 @@ constexpr std::array<NoteNameRule, 8> kGrammar{{
     {"c4 C' c,", "refused: C4 or c'''' = C7; C3 or C4; C1 or C2"},
 }};
 
-constexpr std::string_view kSharp = "\u266f";
-constexpr std::string_view kFlat = "\u266d";
+constexpr std::string_view kSharpSign = "\u266f";
+constexpr std::string_view kFlatSign = "\u266d";
 constexpr std::string_view kPrimes[] = {"'", "\u2032", "\u2019", "\u02b9"};
 constexpr std::string_view kCommas[] = {",", "\u201a", "\u0375"};
 constexpr int kGreatOctave = 2;
@@ -76,10 +76,10 @@ int takeAlteration(std::string_view& text, char lowerLetter) {
     int alteration = 0;
     const bool vowel = lowerLetter == 'e' || lowerLetter == 'a';
     for (int i = 0; i < 2; ++i) {
-        if (alteration >= 0 && (take(text, "#") || take(text, kSharp) || take(text, "is"))) {
+        if (alteration >= 0 && (take(text, "#") || take(text, kSharpSign) || take(text, "is"))) {
             ++alteration;
-        } else if (alteration <= 0 && (take(text, "b") || take(text, kFlat) || take(text, "es") ||
-                                       (i == 0 && vowel && take(text, "s")))) {
+        } else if (alteration <= 0 && (take(text, "b") || take(text, kFlatSign) ||
+                                       take(text, "es") || (i == 0 && vowel && take(text, "s")))) {
             --alteration;
         }
     }

@@ -22,7 +22,7 @@ using detail::shareOf;
 using detail::stepOf;
 using detail::temporaryOf;
 
-constexpr int kCircle = 12;
+constexpr int kFifthsAround = 12;
 constexpr int kRange = 19;                 // semitones: an octave and a fifth
 constexpr double kWidestTunedFifth = 12.0; // cents; beyond, it is a wolf and nobody tunes by it
 constexpr double kAlike = 0.02;            // cents between two temperings that feel the same
@@ -70,11 +70,12 @@ public:
         const int count = static_cast<int>(notes.size());
         // Of an open chain the twelve about D make the octave; the others follow from them.
         constexpr int kFlattestUsual = -3; // E♭
-        first_ = std::clamp(kFlattestUsual - notes.front().fifthsFromC(), 0, count - kCircle);
+        first_ = std::clamp(kFlattestUsual - notes.front().fifthsFromC(), 0, count - kFifthsAround);
         for (const PitchClass& each : notes) {
             const int chroma = each.chroma();
-            const int midi = lowest_ + ((chroma - lowest_) % kCircle + kCircle) % kCircle;
-            const int octave = 4 + (midi - Note{each, 4}.midiNumber()) / kCircle;
+            const int midi =
+                lowest_ + ((chroma - lowest_) % kFifthsAround + kFifthsAround) % kFifthsAround;
+            const int octave = 4 + (midi - Note{each, 4}.midiNumber()) / kFifthsAround;
             keys_.push_back(Note{each, static_cast<std::int8_t>(octave)});
         }
         isSet_.assign(keys_.size(), {false, false});
@@ -106,7 +107,9 @@ private:
 
     [[nodiscard]] const Note& key(int place) const { return keys_[indexAt(place)]; }
 
-    [[nodiscard]] static int wrapped(int place) { return (place % kCircle + kCircle) % kCircle; }
+    [[nodiscard]] static int wrapped(int place) {
+        return (place % kFifthsAround + kFifthsAround) % kFifthsAround;
+    }
 
     [[nodiscard]] static std::uint32_t bit(int place) {
         return std::uint32_t{1} << static_cast<unsigned>(wrapped(place));
@@ -124,7 +127,7 @@ private:
     /// Whether the chain goes from one place to another without a wolf or a gap.
     [[nodiscard]] bool reaches(int place, int fifths) const {
         const int end = place + fifths;
-        return circle_ || (end >= 0 && end < kCircle);
+        return circle_ || (end >= 0 && end < kFifthsAround);
     }
 
     [[nodiscard]] Cents tempering(int place) const {
@@ -139,7 +142,7 @@ private:
     [[nodiscard]] int startingPlace() const {
         const PitchClass wanted = scale_.temperament.played(scale_.reference.note.pitchClass);
         int nearest = 0;
-        for (int place = 0; place < kCircle; ++place) {
+        for (int place = 0; place < kFifthsAround; ++place) {
             if (key(place).pitchClass.chroma() == wanted.chroma()) {
                 nearest = place;
             }
@@ -156,7 +159,7 @@ private:
     }
 
     void listMoves(int start) {
-        for (int place = 0; place < kCircle; ++place) {
+        for (int place = 0; place < kFifthsAround; ++place) {
             if (reaches(place, 1)) {
                 addFifth(place, start);
             }
@@ -277,7 +280,7 @@ private:
 
     /// The cheapest sequence of moves from the start to all twelve notes.
     [[nodiscard]] std::vector<Move> cheapestPath(int start) {
-        constexpr std::uint32_t kAll = (std::uint32_t{1} << kCircle) - 1;
+        constexpr std::uint32_t kAll = (std::uint32_t{1} << kFifthsAround) - 1;
         constexpr double kFar = 1e9;
         std::vector<double> price(kAll + 1, kFar);
         std::vector<std::size_t> via(kAll + 1, 0);
@@ -437,7 +440,7 @@ private:
         for (int i = first_ - 1; i >= 0; --i) {
             setSplit(i, i + 1, i + 4);
         }
-        for (int i = first_ + kCircle; i < count; ++i) {
+        for (int i = first_ + kFifthsAround; i < count; ++i) {
             setSplit(i, i - 1, i - 4);
         }
     }

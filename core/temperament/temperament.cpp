@@ -12,7 +12,7 @@ namespace {
 
 constexpr int kFlattest = -15; // F♭♭
 constexpr int kSharpest = 19;  // B♯♯
-constexpr std::size_t kCircle = 12;
+constexpr std::size_t kTwelve = 12;
 constexpr double kWidestTempering = 100.0; // cents
 constexpr double kClosed = 1e-6;           // cents; fractions given as decimals still close
 
@@ -57,7 +57,7 @@ Temperament::Temperament(TemperamentDescription description,
     : description_(std::move(description)),
       notes_(std::move(notes)),
       fifths_(std::move(fifths)) {
-    EXPECTS(notes_.size() >= kCircle);
+    EXPECTS(notes_.size() >= kTwelve);
     const double widening = pureFifth().value() - 700.0;
     deviation_.reserve(notes_.size());
     Tempering soFar;
@@ -78,20 +78,20 @@ Result<Temperament> Temperament::fromFifths(TemperamentDescription description,
                                             std::vector<Tempering> fifths,
                                             bool openChain) {
     const std::size_t count = fifths.size();
-    if (count < kCircle - 1 || count > 34) {
+    if (count < kTwelve - 1 || count > 34) {
         return failure(ErrorCode::BadArgument,
                        "fifths: " + std::to_string(count) +
                            " given, needed are 11 (the twelfth is then what is left), 12, or one "
                            "fewer than the notes of an open chain of 13 to 35 notes");
     }
-    if (count > kCircle && !openChain) {
+    if (count > kTwelve && !openChain) {
         return failure(ErrorCode::BadArgument,
                        "fifths: " + std::to_string(count) +
                            " given, a circle has 12; say that the chain is open if it has split "
                            "sharps");
     }
-    const bool circle = count < kCircle || (count == kCircle && !openChain);
-    const std::size_t noteCount = circle ? kCircle : count + 1;
+    const bool circle = count < kTwelve || (count == kTwelve && !openChain);
+    const std::size_t noteCount = circle ? kTwelve : count + 1;
     const int from = first.fifthsFromC();
     if (from < kFlattest || from + static_cast<int>(noteCount) - 1 > kSharpest) {
         return failure(ErrorCode::BadArgument,
@@ -110,7 +110,7 @@ Result<Temperament> Temperament::fromFifths(TemperamentDescription description,
                                centsText(cents) + " cents from pure, allowed is -100 to +100");
         }
     }
-    if (count == kCircle - 1) {
+    if (count == kTwelve - 1) {
         fifths.push_back(oneCommaNarrow() + -total(fifths));
         const double left = fifths.back().cents().value();
         if (!(std::abs(left) <= kWidestTempering)) {
@@ -134,7 +134,7 @@ Result<Temperament> Temperament::fromFifths(TemperamentDescription description,
 
 Result<Temperament> Temperament::fromCents(TemperamentDescription description,
                                            const std::vector<std::pair<PitchClass, Cents>>& notes) {
-    if (notes.size() < kCircle || notes.size() > 35) {
+    if (notes.size() < kTwelve || notes.size() > 35) {
         return failure(ErrorCode::BadArgument,
                        "cents: " + std::to_string(notes.size()) +
                            " notes given, needed are 12 to 35");
@@ -176,7 +176,7 @@ Result<Temperament> Temperament::fromCents(TemperamentDescription description,
         fifths.push_back(plain);
     }
     const PitchClass first = chain.front().first;
-    return fromFifths(std::move(description), first, std::move(fifths), chain.size() > kCircle);
+    return fromFifths(std::move(description), first, std::move(fifths), chain.size() > kTwelve);
 }
 
 bool Temperament::closesWithoutWolf() const {
@@ -193,7 +193,7 @@ bool Temperament::isRegular() const {
 }
 
 Cents Temperament::closes() const {
-    const double open = openBy(std::span(fifths_).first(kCircle)).value();
+    const double open = openBy(std::span(fifths_).first(kTwelve)).value();
     return Cents(isCircle() && std::abs(open) < kClosed ? 0.0 : open);
 }
 
@@ -207,7 +207,7 @@ std::size_t Temperament::indexOf(PitchClass note) const {
     int bestDistance = 0;
     for (std::size_t i = 0; i < notes_.size(); ++i) {
         const int distance = std::abs(notes_[i].fifthsFromC() - place);
-        if (distance % static_cast<int>(kCircle) == 0 &&
+        if (distance % static_cast<int>(kTwelve) == 0 &&
             (best == notes_.size() || distance < bestDistance)) {
             best = i;
             bestDistance = distance;
@@ -263,7 +263,7 @@ Result<Temperament> Temperament::extended(PitchClass first, PitchClass last) con
                            id() + "' is not one");
     }
     const int count = last.fifthsFromC() - first.fifthsFromC() + 1;
-    if (count < static_cast<int>(kCircle) || count > 35) {
+    if (count < static_cast<int>(kTwelve) || count > 35) {
         return failure(ErrorCode::BadArgument,
                        "notes: from " + toAscii(first) + " up the chain of fifths to " +
                            toAscii(last) + " are " + std::to_string(count) +
@@ -272,7 +272,7 @@ Result<Temperament> Temperament::extended(PitchClass first, PitchClass last) con
     return fromFifths(description_,
                       first,
                       std::vector<Tempering>(static_cast<std::size_t>(count - 1), fifths_.front()),
-                      count > static_cast<int>(kCircle));
+                      count > static_cast<int>(kTwelve));
 }
 
 Temperament Temperament::described(TemperamentDescription description) const {

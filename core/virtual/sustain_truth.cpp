@@ -18,7 +18,7 @@ constexpr double kNotionalNoise = 1e-5; // of power: −50 dB re the loudest par
 constexpr double kScatterHz = 0.05;
 constexpr double kScatterCents = 0.05;
 constexpr std::size_t kSegmentsPerSample = 4;
-constexpr double kCent = std::numbers::ln2 / 1200.0;
+constexpr double kLogPerCent = std::numbers::ln2 / 1200.0;
 
 double partialOf(const StiffComb& comb, int number) {
     const double n = number;
@@ -168,7 +168,7 @@ StiffComb fitStiffComb(const std::vector<PluckTruth::Partial>& partials, const S
     deviation.reserve(partials.size());
     for (const auto& partial : partials) {
         deviation.push_back(std::hypot(
-            partial.uncertainty, kScatterHz, partial.mean.value() * kScatterCents * kCent));
+            partial.uncertainty, kScatterHz, partial.mean.value() * kScatterCents * kLogPerCent));
     }
     StiffComb comb{guess.f0, std::max(guess.inharmonicity, 1e-7)};
     const double prior = comb.inharmonicity;

@@ -8,7 +8,7 @@ namespace quillbench::detail {
 
 namespace {
 
-constexpr double kSameNoteCents = 0.01;
+constexpr double kSamePitchCents = 0.01;
 /// Faster beats are roughness and compare badly ([Houtsma1987]: easily heard below 10 a second).
 constexpr double kFastestCompared = 10.0;
 
@@ -78,7 +78,7 @@ std::optional<StringId> octavePartner(const PlanBuilder& builder, StringId strin
             continue;
         }
         const double away = std::abs(interval(target, builder.facts(other).target).value());
-        if (std::abs(away - 1200.0) < kSameNoteCents) {
+        if (std::abs(away - 1200.0) < kSamePitchCents) {
             return other;
         }
     }

@@ -21,7 +21,7 @@ constexpr double kLeastSeconds = 0.2;
 /// neighbours a little.
 constexpr double kOtherMovedCents = 2.5;
 /// A string that was worked moves by more from pluck to pluck.
-constexpr double kStillCents = 1.0;
+constexpr double kMovedCents = 1.0;
 /// A light press between nut and pin sharpens by more. Common practice, no source.
 constexpr double kPressCents = 1.0;
 constexpr std::size_t kMostPast = 64;
@@ -147,7 +147,7 @@ void sweep(Session& session, StringId string, const Mark& fromTarget) {
 /// The string asked for was plucked more than once and has not moved.
 bool standsStill(const std::vector<Mark>& marks) {
     return marks.size() >= 2 &&
-           abs(marks.back().deviation - marks[marks.size() - 2].deviation).value() < kStillCents;
+           abs(marks.back().deviation - marks[marks.size() - 2].deviation).value() < kMovedCents;
 }
 
 /// Whether the pin of another string is being turned while that of the current step was asked for.

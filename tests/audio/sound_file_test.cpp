@@ -13,7 +13,7 @@ using namespace quillbench;
 
 namespace {
 
-std::vector<float> noise(std::size_t count, std::uint64_t seed) {
+std::vector<float> noiseBlock(std::size_t count, std::uint64_t seed) {
     Random random(seed);
     std::vector<float> samples(count);
     for (float& sample : samples) {
@@ -34,7 +34,7 @@ bool contains(const std::string& text, const std::string& part) {
 
 TEST_CASE("a sound file is read as it was written", "[unit]") {
     const test::TemporaryFolder folder;
-    const std::vector<float> samples = noise(10000, 1);
+    const std::vector<float> samples = noiseBlock(10000, 1);
 
     struct Case {
         const char* name;
@@ -106,35 +106,35 @@ TEST_CASE("what is no whole sound is refused with the file and the reason", "[un
         reason = "not a sound file";
     }
     SECTION("a rate that no analysis takes") {
-        REQUIRE(test::writeSound(path, noise(100, 2), 4000, 1, wavFloat));
+        REQUIRE(test::writeSound(path, noiseBlock(100, 2), 4000, 1, wavFloat));
         reason = "4000 Hz";
     }
     SECTION("a sample that is not a number") {
-        std::vector<float> samples = noise(5000, 3);
+        std::vector<float> samples = noiseBlock(5000, 3);
         samples[4321] = std::numeric_limits<float>::quiet_NaN();
         REQUIRE(test::writeSound(path, samples, 48000, 1, wavFloat));
         reason = "sample 4321";
     }
     SECTION("a sample that is infinite") {
-        std::vector<float> samples = noise(5000, 3);
+        std::vector<float> samples = noiseBlock(5000, 3);
         samples[17] = -std::numeric_limits<float>::infinity();
         REQUIRE(test::writeSound(path, samples, 48000, 1, wavFloat));
         reason = "sample 17";
     }
     SECTION("a WAV file cut short") {
-        REQUIRE(test::writeSound(path, noise(5000, 4), 48000, 1, wavFloat));
+        REQUIRE(test::writeSound(path, noiseBlock(5000, 4), 48000, 1, wavFloat));
         std::filesystem::resize_file(path, std::filesystem::file_size(path) / 2);
         reason = "cut short";
     }
     SECTION("an AIFF file cut short") {
-        REQUIRE(
-            test::writeSound(path, noise(5000, 4), 48000, 1, SF_FORMAT_AIFF | SF_FORMAT_PCM_16));
+        REQUIRE(test::writeSound(
+            path, noiseBlock(5000, 4), 48000, 1, SF_FORMAT_AIFF | SF_FORMAT_PCM_16));
         std::filesystem::resize_file(path, std::filesystem::file_size(path) / 2);
         reason = "cut short";
     }
     SECTION("a FLAC file cut short") {
-        REQUIRE(
-            test::writeSound(path, noise(50000, 4), 48000, 1, SF_FORMAT_FLAC | SF_FORMAT_PCM_16));
+        REQUIRE(test::writeSound(
+            path, noiseBlock(50000, 4), 48000, 1, SF_FORMAT_FLAC | SF_FORMAT_PCM_16));
         std::filesystem::resize_file(path, std::filesystem::file_size(path) / 2);
         reason = "cut short";
     }

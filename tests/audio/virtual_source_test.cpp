@@ -15,7 +15,7 @@ using namespace quillbench;
 
 namespace {
 
-constexpr SampleRate kRate{48000.0};
+constexpr SampleRate kVirtualRate{48000.0};
 
 VirtualCommand keyDown(std::int64_t frame, std::size_t key) {
     VirtualCommand command;
@@ -29,8 +29,8 @@ VirtualCommand keyDown(std::int64_t frame, std::size_t key) {
 
 TEST_CASE("the virtual instrument sounds the same through its source", "[unit]") {
     constexpr std::size_t kFrames = 48128; // 188 blocks
-    auto direct = test::nominalVirtualInstrument(kRate);
-    VirtualSource source(test::nominalVirtualInstrument(kRate), kRate, Pace::AsTaken);
+    auto direct = test::nominalVirtualInstrument(kVirtualRate);
+    VirtualSource source(test::nominalVirtualInstrument(kVirtualRate), kVirtualRate, Pace::AsTaken);
     for (const auto& command : {keyDown(1000, 20), keyDown(1001, 24), keyDown(30000, 27)}) {
         REQUIRE(direct->apply(command));
         REQUIRE(source.send(command));
@@ -51,7 +51,7 @@ TEST_CASE("the virtual instrument sounds the same through its source", "[unit]")
 }
 
 TEST_CASE("commands beyond what the queue holds are refused, not lost", "[unit]") {
-    VirtualSource source(test::nominalVirtualInstrument(kRate), kRate, Pace::AsTaken);
+    VirtualSource source(test::nominalVirtualInstrument(kVirtualRate), kVirtualRate, Pace::AsTaken);
     int sent = 0;
     while (source.send(keyDown(100, 20))) {
         ++sent;
@@ -64,7 +64,7 @@ TEST_CASE("commands beyond what the queue holds are refused, not lost", "[unit]"
 }
 
 TEST_CASE("without a loudspeaker the virtual instrument runs by the clock", "[rt]") {
-    VirtualSource source(test::nominalVirtualInstrument(kRate), kRate);
+    VirtualSource source(test::nominalVirtualInstrument(kVirtualRate), kVirtualRate);
     const auto start = std::chrono::steady_clock::now();
     REQUIRE(source.start());
     CHECK(source.state().phase == EnginePhase::Running);

@@ -10,8 +10,8 @@ namespace quillbench {
 
 namespace {
 
-constexpr std::size_t kApart = 6;   // samples between two peaks of one correlation
-constexpr std::size_t kNearby = 24; // samples from a beginning to the solo's best place there
+constexpr std::size_t kPlacesApart = 6; // samples between two peaks of one correlation
+constexpr std::size_t kNearby = 24;     // samples from a beginning to the solo's best place there
 constexpr std::size_t kMostPlaces[] = {
     0, 200, 80, 30, 12}; // of each choir, by the number of choirs
 
@@ -58,7 +58,7 @@ std::vector<Place> bestPlaces(const std::vector<double>& correlation,
             correlation.begin());
     };
     for (std::size_t i = 0; i < correlation.size(); ++i) {
-        if (correlation[i] > 0.0 && highestWithin(i, kApart) == i) {
+        if (correlation[i] > 0.0 && highestWithin(i, kPlacesApart) == i) {
             peaks.push_back({from + i, correlation[i]});
         }
     }

@@ -26,7 +26,7 @@ constexpr double kPeriods = 1.2;      // of the key, that the whitening filter s
 constexpr double kGuessPeriods = 2.2; // the same where no solo is known
 constexpr double kReach = 0.45;       // plucks lie within this of the loudest beginning
 constexpr double kSilence = 1e-14;
-constexpr double kNoiseOver = 0.05; // s of quiet that tell the noise
+constexpr double kNoiseAboveFloor = 0.05; // s of quiet that tell the noise
 constexpr std::array<double, 3> kEdges{1200.0, 3000.0, 7000.0};
 constexpr std::size_t kKept = 60;   // hypotheses of each choice of choirs
 constexpr std::size_t kRefined = 8; // of all, whose instants are moved
@@ -90,7 +90,7 @@ struct Zone {
 
 Zone zoneOf(const std::vector<double>& whitened, Hertz key, double leastRiseDb) {
     Zone zone;
-    zone.floor = quietestPower(whitened, kRate, kNoiseOver);
+    zone.floor = quietestPower(whitened, kRate, kNoiseAboveFloor);
     const std::size_t strong = firstStrongBeginning(whitened, kRate, 1.0 / key.value(), zone.floor);
     const auto reach = static_cast<std::size_t>(kReach * kRate);
     zone.from = strong > reach ? strong - reach : 0;
@@ -208,7 +208,7 @@ StaggerReading decideJointly(const std::vector<double>& sound, const StaggerQues
     std::vector<PluckLikelihood::Band> bands;
     for (std::size_t b = 0; b < kEdges.size(); ++b) {
         bands.push_back({kEdges[b] - (b == 0 ? 0.0 : kEdges[b - 1]),
-                         quietestPower(mixed.bands[b], kRate, kNoiseOver)});
+                         quietestPower(mixed.bands[b], kRate, kNoiseAboveFloor)});
     }
     const std::size_t end =
         std::min(mixed.whole.size(), zone.to + static_cast<std::size_t>(kTemplateSeconds * kRate));

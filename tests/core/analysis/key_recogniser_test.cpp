@@ -8,14 +8,14 @@ using namespace quillbench::trials;
 
 namespace {
 
-const SampleRate kRate(48000.0);
+const SampleRate kRecogniserRate(48000.0);
 
 /// One second of quiet, then the pluck, then half a second.
-struct Scene {
+struct PluckedKeys {
     std::vector<float> sound = std::vector<float>(72000);
     std::size_t pluck = 48000;
 
-    Scene() {
+    PluckedKeys() {
         Random random(5);
         addNoise(sound, random, Decibel::fromAmplitude(3e-4), true);
     }
@@ -23,11 +23,11 @@ struct Scene {
     void add(double hz, std::uint64_t seed, double atFrame = 48000.0, double amplitude = 0.1) {
         Random random(seed);
         SyntheticPluck(drawString(random, hz))
-            .addTo(sound, kRate, atFrame, Decibel::fromAmplitude(amplitude));
+            .addTo(sound, kRecogniserRate, atFrame, Decibel::fromAmplitude(amplitude));
     }
 
     [[nodiscard]] KeyVerdict heard(const AnalysisTarget& target) const {
-        KeyRecogniser recogniser(kRate);
+        KeyRecogniser recogniser(kRecogniserRate);
         recogniser.setTarget(target);
         KeyTrial trial;
         trial.sound = sound;
@@ -40,7 +40,7 @@ struct Scene {
 
 TEST_CASE("keys are recognised over the compass", "[analysis]") {
     for (const Around around : kAround) {
-        const KeyScore score = scoreKeys(around, 1, 20, kRate);
+        const KeyScore score = scoreKeys(around, 1, 20, kRecogniserRate);
         INFO(nameOf(around) << ": " << score.right << " right, " << score.wrong << " wrong of "
                             << score.plucks);
         CHECK(score.wrong == 0);
@@ -51,7 +51,7 @@ TEST_CASE("keys are recognised over the compass", "[analysis]") {
 
 TEST_CASE("an octave is not mistaken, whichever choir is on", "[analysis]") {
     // C4 of the 8′ and C3 of the 4′ sound the same pitch.
-    Scene scene;
+    PluckedKeys scene;
     scene.add(246.8, 11); // C4 at a′ = 415 Hz
     const AnalysisTarget eight = keyTarget(Around::Quiet, 1.0);
     const AnalysisTarget four = keyTarget(Around::Quiet, 2.0);
@@ -67,7 +67,7 @@ TEST_CASE("the string asked for speaks for its key", "[analysis]") {
     AnalysisTarget target = keyTarget(Around::TwoRegisters, 1.0);
     const std::size_t key = 31;
     const double hz = target.strings[key].target.value();
-    Scene scene;
+    PluckedKeys scene;
     scene.add(hz, 21);
     scene.add(2.0 * hz * 1.003, 22, 48400.0);
     SECTION("nobody asked: the deepest string of the key") {
@@ -93,7 +93,7 @@ TEST_CASE("a string a semitone off is taken as asked only when the session says 
     AnalysisTarget target = keyTarget(Around::Quiet, 1.0);
     const std::size_t key = 30;
     target.asked = StringId{0, key};
-    Scene scene;
+    PluckedKeys scene;
     scene.add(transpose(target.strings[key].target, Cents(-110.0)).value(), 31);
     SECTION("not said: the string below") {
         const KeyVerdict verdict = scene.heard(target);
@@ -113,7 +113,7 @@ TEST_CASE("a pitch between or beyond the strings is no string of theirs", "[anal
     AnalysisTarget whole;
     whole.strings = choirStrings(0, 1.0, 415.0, 48, 1); // C3 alone
     for (const double cents : {-300.0, -90.0, 80.0, 700.0, 1200.0, -1200.0, 1900.0}) {
-        Scene scene;
+        PluckedKeys scene;
         scene.add(transpose(whole.strings[0].target, Cents(cents)).value(), 41);
         const KeyVerdict verdict = scene.heard(whole);
         INFO(cents << " cents off, taken for " << (verdict.pitch ? verdict.pitch->value() : 0.0));
@@ -124,7 +124,7 @@ TEST_CASE("a pitch between or beyond the strings is no string of theirs", "[anal
 TEST_CASE("what is no string", "[analysis]") {
     const AnalysisTarget target = keyTarget(Around::Quiet, 1.0);
     Random random(51);
-    Scene scene;
+    PluckedKeys scene;
     SECTION("silence") {
         std::fill(scene.sound.begin(), scene.sound.end(), 0.0F);
     }
@@ -141,26 +141,33 @@ TEST_CASE("what is no string", "[analysis]") {
         }
     }
     SECTION("hum that was there before") {
-        addHum(scene.sound, kRate, random, GENERATE(50.0, 60.0), Decibel::fromAmplitude(0.1));
+        addHum(scene.sound,
+               kRecogniserRate,
+               random,
+               GENERATE(50.0, 60.0),
+               Decibel::fromAmplitude(0.1));
     }
     SECTION("a knock") {
         for (int i = 0; i < 3; ++i) {
-            addKnock(
-                scene.sound, kRate, random, 48000.0 - 20000.0 * i, Decibel::fromAmplitude(0.1));
+            addKnock(scene.sound,
+                     kRecogniserRate,
+                     random,
+                     48000.0 - 20000.0 * i,
+                     Decibel::fromAmplitude(0.1));
         }
     }
     SECTION("a knock while a string rings on") {
         scene.add(130.0, 52, 5000.0);
-        addKnock(scene.sound, kRate, random, 48000.0, Decibel::fromAmplitude(0.03));
+        addKnock(scene.sound, kRecogniserRate, random, 48000.0, Decibel::fromAmplitude(0.03));
     }
     SECTION("a knock as the damper falls") {
         SyntheticPluck(drawString(random, 220.0))
             .addTo(scene.sound,
-                   kRate,
+                   kRecogniserRate,
                    30000.0,
                    Decibel::fromAmplitude(0.1),
                    SyntheticRelease{Seconds(18000.0 / 48000.0), Seconds(0.2)});
-        addKnock(scene.sound, kRate, random, 48000.0, Decibel::fromAmplitude(0.03));
+        addKnock(scene.sound, kRecogniserRate, random, 48000.0, Decibel::fromAmplitude(0.03));
     }
     const KeyVerdict verdict = scene.heard(target);
     INFO("evidence " << verdict.evidence);
@@ -172,19 +179,21 @@ TEST_CASE("a missing partial and a clipped pluck do no harm", "[analysis]") {
     const AnalysisTarget target = keyTarget(Around::Quiet, 1.0);
     const std::size_t key = 28;
     const double hz = target.strings[key].target.value();
-    Scene scene;
+    PluckedKeys scene;
     SECTION("no fundamental") {
         scene.add(hz, 61);
         // Cancel partial 1 by a second pluck of it alone in antiphase: fit its amplitude over the look.
         double re = 0.0;
         double im = 0.0;
         for (std::size_t i = 48000; i < 72000; ++i) {
-            const double turn = 2.0 * 3.14159265358979 * hz * static_cast<double>(i) / kRate.hz();
+            const double turn =
+                2.0 * 3.14159265358979 * hz * static_cast<double>(i) / kRecogniserRate.hz();
             re += static_cast<double>(scene.sound[i]) * std::cos(turn) / 12000.0;
             im += static_cast<double>(scene.sound[i]) * std::sin(turn) / 12000.0;
         }
         for (std::size_t i = 48000; i < 72000; ++i) {
-            const double turn = 2.0 * 3.14159265358979 * hz * static_cast<double>(i) / kRate.hz();
+            const double turn =
+                2.0 * 3.14159265358979 * hz * static_cast<double>(i) / kRecogniserRate.hz();
             scene.sound[i] -= static_cast<float>(re * std::cos(turn) + im * std::sin(turn));
         }
     }
@@ -200,7 +209,7 @@ TEST_CASE("a missing partial and a clipped pluck do no harm", "[analysis]") {
 }
 
 TEST_CASE("the noise about a pluck is measured", "[analysis]") {
-    Scene scene;
+    PluckedKeys scene;
     scene.add(220.0, 65);
     const AnalysisTarget target = keyTarget(Around::Quiet, 1.0);
     CHECK(scene.heard(target).snrDb > 20.0);
@@ -210,7 +219,7 @@ TEST_CASE("the noise about a pluck is measured", "[analysis]") {
 }
 
 TEST_CASE("nothing is recognised where no string is expected", "[analysis]") {
-    Scene scene;
+    PluckedKeys scene;
     scene.add(220.0, 71);
     const KeyVerdict verdict = scene.heard(AnalysisTarget{});
     CHECK(!verdict.string);
@@ -222,7 +231,7 @@ TEST_CASE("a chromatic compass names any note", "[analysis]") {
     REQUIRE(target.strings.size() == 77);
     // ISO 16: a′ = 440 Hz is MIDI note 69.
     CHECK(target.strings[69 - 24].target.value() == Approx(440.0));
-    Scene scene;
+    PluckedKeys scene;
     scene.add(196.5, 81); // G3 is 196.00 Hz in equal temperament
     const KeyVerdict verdict = scene.heard(target);
     REQUIRE(verdict.string);

@@ -11,10 +11,10 @@ using namespace quillbench;
 
 namespace {
 
-constexpr SampleRate kRate{48000.0};
+constexpr SampleRate kDetectorRate{48000.0};
 
 double milliseconds(FrameIndex at, double seconds) {
-    return 1000.0 * (static_cast<double>(at.value()) / kRate.hz() - seconds);
+    return 1000.0 * (static_cast<double>(at.value()) / kDetectorRate.hz() - seconds);
 }
 
 } // namespace
@@ -28,7 +28,7 @@ TEST_CASE("a pluck is found to two milliseconds or, lower down, 0.7 of a period"
     for (std::size_t i = 0; i < 9600; ++i) { // no sudden end
         samples[samples.size() - 1 - i] *= static_cast<float>(i) / 9600.0F;
     }
-    auto onsets = onsetsIn(samples, kRate);
+    auto onsets = onsetsIn(samples, kDetectorRate);
     // The noise begins with the recording, which is an onset of its own.
     std::erase_if(onsets, [](FrameIndex onset) { return milliseconds(onset, 0.0) < 30.0; });
     REQUIRE(onsets.size() == 1);
@@ -38,19 +38,19 @@ TEST_CASE("a pluck is found to two milliseconds or, lower down, 0.7 of a period"
 
 TEST_CASE("silence holds no onset, steady hum none but its own beginning", "[dsp]") {
     const std::vector<float> silence(96000, 0.0F);
-    for (const FrameIndex onset : onsetsIn(silence, kRate)) {
+    for (const FrameIndex onset : onsetsIn(silence, kDetectorRate)) {
         FAIL("onset at " << milliseconds(onset, 0.0));
     }
     std::vector<float> hum(96000);
     Random random(3);
     for (std::size_t i = 0; i < hum.size(); ++i) {
-        const double t = static_cast<double>(i) / kRate.hz();
+        const double t = static_cast<double>(i) / kDetectorRate.hz();
         hum[i] = static_cast<float>(1e-4 * random.normal());
         for (int k = 1; k <= 6; ++k) {
             hum[i] += static_cast<float>(0.1 / k * std::sin(2.0 * std::numbers::pi * 50.0 * k * t));
         }
     }
-    for (const FrameIndex onset : onsetsIn(hum, kRate)) {
+    for (const FrameIndex onset : onsetsIn(hum, kDetectorRate)) {
         const double ms = milliseconds(onset, 0.0);
         INFO("onset at " << ms);
         CHECK((ms < 30.0 || ms > 1950.0)); // the recording's own edges
@@ -63,15 +63,15 @@ TEST_CASE("the asked string's pluck is told from a knock before it", "[dsp]") {
     string.before = 1.0;
     auto samples = string.render();
     for (std::size_t i = 0; i < 4800; ++i) {
-        const double t = static_cast<double>(i) / kRate.hz();
+        const double t = static_cast<double>(i) / kDetectorRate.hz();
         samples[24000 + i] += static_cast<float>(0.3 * std::exp(-t / 0.015) *
                                                  std::sin(2.0 * std::numbers::pi * 310.0 * t));
     }
     ListeningFor what;
     what.target = Hertz(221.0);
-    const auto onsets = onsetsIn(samples, kRate);
+    const auto onsets = onsetsIn(samples, kDetectorRate);
     REQUIRE(onsets.size() >= 2);
-    const auto pluck = firstPluckOf(what, samples, kRate, onsets, FrameIndex(0));
+    const auto pluck = firstPluckOf(what, samples, kDetectorRate, onsets, FrameIndex(0));
     REQUIRE(pluck);
     CHECK(std::abs(milliseconds(*pluck, 1.0)) < 2.0);
 }
@@ -84,7 +84,7 @@ TEST_CASE("a pluck that noise hides is found by its comb", "[dsp]") {
     ListeningFor what;
     what.target = Hertz(482.0);
     const auto samples = string.render();
-    const auto pluck = firstPluckOf(what, samples, kRate, {}, FrameIndex(0));
+    const auto pluck = firstPluckOf(what, samples, kDetectorRate, {}, FrameIndex(0));
     REQUIRE(pluck);
     CHECK(std::abs(milliseconds(*pluck, 0.5)) < 60.0);
 }

@@ -19,7 +19,7 @@ Note note(const std::string& name) {
     return *parsed;
 }
 
-TunedScale tuned(const std::string& id, double a4Hz) {
+TunedScale tunedTo(const std::string& id, double a4Hz) {
     const Temperament* found = findTemperament(id);
     INFO(id);
     REQUIRE(found != nullptr);
@@ -37,7 +37,7 @@ void checkSense(const std::string& sense, BeatRate beat) {
 }
 
 BeatEntry entryOf(const test::GoldenRow& row) {
-    const TunedScale scale = tuned(row.text("temperament"), row.number("a4_hz"));
+    const TunedScale scale = tunedTo(row.text("temperament"), row.number("a4_hz"));
     const BeatEntry entry = beatEntry(scale, note(row.text("lower")), note(row.text("upper")));
     const PartialPair pair = intervalOf(entry.interval).pair;
     CHECK(pair.ofLower == static_cast<int>(row.number("lower_partial")));
@@ -97,7 +97,7 @@ TEST_CASE("the reference pitch of ISO 16 allows about two cents either way", "[u
 
 TEST_CASE("the beat table holds every pair of keys once", "[unit]") {
     const std::array kinds{IntervalKind::Fifth, IntervalKind::MajorThird};
-    const auto table = beatTable(tuned("vallotti", 415.0), note("F3"), note("F4"), kinds);
+    const auto table = beatTable(tunedTo("vallotti", 415.0), note("F3"), note("F4"), kinds);
     CHECK(table.size() == 6 + 9);
     CHECK(toAscii(table.front().lower) == "F3");
     CHECK(toAscii(table.front().upper) == "C4");
@@ -142,7 +142,7 @@ TEST_CASE("the thirds of all keys are told, wolves too", "[unit]") {
 
 TEST_CASE("Vallotti at 415 moved up a semitone sounds A4 at 441.17 Hz", "[unit]") {
     // Worked value: 415 · 2^(105.865/1200), from the difference B♭ − A of Vallotti (arithmetic).
-    const TunedScale scale = tuned("vallotti", 415.0);
+    const TunedScale scale = tunedTo("vallotti", 415.0);
     CHECK(pitchAtPosition(scale, note("A4"), 1).value() == Approx(441.17).margin(0.005));
     CHECK(pitchAtPosition(scale, note("A4"), 0).value() == 415.0);
     CHECK(toAscii(stringUnderKey(scale.temperament, note("A4"), 1)) == "Bb4");
@@ -151,7 +151,7 @@ TEST_CASE("Vallotti at 415 moved up a semitone sounds A4 at 441.17 Hz", "[unit]"
 }
 
 TEST_CASE("each position played has its own widest thirds", "[unit]") {
-    const TunedScale scale = tuned("vallotti", 415.0);
+    const TunedScale scale = tunedTo("vallotti", 415.0);
     const auto reports = positionReports(scale, 0, {0, 1});
     REQUIRE(reports.size() == 2);
     // Vallotti's widest thirds are Pythagorean, 21.506 cents wide: on B, F♯ and C♯ at home; a semitone up those

@@ -14,12 +14,12 @@ using namespace quillbench;
 
 namespace {
 
-constexpr double kRate = 16000.0;
+constexpr double kWhitenerRateHz = 16000.0;
 
 /// Two decaying tones that begin at `at`.
 void ring(std::vector<double>& sound, std::size_t at, double firstHz) {
     for (std::size_t i = at; i < sound.size(); ++i) {
-        const double t = static_cast<double>(i - at) / kRate;
+        const double t = static_cast<double>(i - at) / kWhitenerRateHz;
         sound[i] += std::exp(-2.0 * t) * std::sin(2.0 * std::numbers::pi * firstHz * t) +
                     0.5 * std::exp(-3.0 * t) * std::sin(2.0 * std::numbers::pi * 2.7 * firstHz * t);
     }
@@ -74,8 +74,8 @@ TEST_CASE("a second pluck inside the ring of the first stands out after whitenin
     const std::array<std::span<const double>, 1> ringing{
         std::span<const double>(sound).subspan(6000, 8000)};
     const auto whitened = RingWhitener(ringing, 90).apply(sound);
-    const double floor = quietestPower(whitened, kRate, 0.05);
-    const auto found = findBeginnings(whitened, kRate, 2000, 8000, floor, 10.0);
+    const double floor = quietestPower(whitened, kWhitenerRateHz, 0.05);
+    const auto found = findBeginnings(whitened, kWhitenerRateHz, 2000, 8000, floor, 10.0);
     REQUIRE(found.size() >= 2);
     std::size_t near = 0;
     for (const Beginning& beginning : found) {
@@ -91,7 +91,7 @@ TEST_CASE("the likeliest change lies where the variance changes", "[dsp]") {
     for (std::size_t i = 0; i < noise.size(); ++i) {
         noise[i] = random.normal() * (i < 2000 ? 0.1 : 1.0);
     }
-    const std::size_t found = likeliestChange(noise, kRate, 1950, 2050, 1e-9);
+    const std::size_t found = likeliestChange(noise, kWhitenerRateHz, 1950, 2050, 1e-9);
     CHECK(found >= 1996);
     CHECK(found <= 2004);
 }

@@ -13,7 +13,7 @@ using namespace quillbench::literals;
 
 namespace {
 
-constexpr SampleRate kRate(48000.0);
+constexpr SampleRate kStaggerRate(48000.0);
 
 SyntheticString stringOf(double hz, double pluckPoint, std::uint64_t seed) {
     SyntheticString string;
@@ -35,7 +35,7 @@ constexpr double kRatios[] = {1.0, 1.0, 2.0};
 
 std::vector<float> noise(double seconds, std::uint64_t seed) {
     Random random(seed);
-    std::vector<float> sound(static_cast<std::size_t>(seconds * kRate.hz()));
+    std::vector<float> sound(static_cast<std::size_t>(seconds * kStaggerRate.hz()));
     for (float& x : sound) {
         x = static_cast<float>(2e-4 * random.normal());
     }
@@ -53,8 +53,8 @@ StaggerReading listen(double hz, const std::vector<Played>& plucks, bool solosKn
     std::vector<float> key = noise(2.0, 11);
     for (const Played& played : plucks) {
         strings[played.choir].addTo(key,
-                                    kRate,
-                                    played.at * kRate.hz(),
+                                    kStaggerRate,
+                                    played.at * kStaggerRate.hz(),
                                     Decibel::fromAmplitude(std::pow(10.0, played.db / 20.0)));
     }
     std::array<std::vector<float>, 3> solos;
@@ -62,15 +62,15 @@ StaggerReading listen(double hz, const std::vector<Played>& plucks, bool solosKn
     question.key = Hertz(hz);
     for (std::size_t c = 0; c < 3; ++c) {
         solos[c] = noise(1.4, 20 + c);
-        strings[c].addTo(solos[c], kRate, 0.31 * kRate.hz(), -26.0_dB);
+        strings[c].addTo(solos[c], kStaggerRate, 0.31 * kStaggerRate.hz(), -26.0_dB);
         StaggeredChoir choir;
         choir.ratio = kRatios[c];
         if (solosKnown) {
-            choir.solo = SoloSound{solos[c], kRate};
+            choir.solo = SoloSound{solos[c], kStaggerRate};
         }
         question.choirs.tryPush(choir);
     }
-    return listenToStagger(key, kRate, question);
+    return listenToStagger(key, kStaggerRate, question);
 }
 
 } // namespace
@@ -116,6 +116,6 @@ TEST_CASE("silence and a file too short hold no pluck", "[dsp]") {
     StaggerQuestion question;
     question.key = Hertz(220.0);
     question.choirs.tryPush({});
-    CHECK(listenToStagger(std::vector<float>(48000, 0.0F), kRate, question).plucks.empty());
-    CHECK(listenToStagger(std::vector<float>(100, 0.1F), kRate, question).plucks.empty());
+    CHECK(listenToStagger(std::vector<float>(48000, 0.0F), kStaggerRate, question).plucks.empty());
+    CHECK(listenToStagger(std::vector<float>(100, 0.1F), kStaggerRate, question).plucks.empty());
 }
