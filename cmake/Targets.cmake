@@ -11,6 +11,12 @@ endfunction()
 # one. Names in unnamed namespaces are therefore their room's own; the release build compiles each source alone.
 set(quillbench_unity_size 8)
 
+# quillbench_unity(NAME...): the batches of these targets include sources, which is meant.
+function(quillbench_unity)
+    set_target_properties(${ARGV} PROPERTIES
+        UNITY_BUILD_CODE_BEFORE_INCLUDE "// NOLINTNEXTLINE(bugprone-suspicious-include)")
+endfunction()
+
 # quillbench_sources(NAME HEADERS a.hpp... SOURCES a.cpp...): what one room puts into the library.
 function(quillbench_sources name)
     cmake_parse_arguments(arg "" "" "HEADERS;SOURCES" ${ARGN})
@@ -20,6 +26,7 @@ function(quillbench_sources name)
     set(sources ${arg_SOURCES})
     list(TRANSFORM sources PREPEND ${CMAKE_CURRENT_SOURCE_DIR}/)
     target_sources(${name} PRIVATE ${sources})
+    quillbench_unity(${name})
     set_target_properties(${name} PROPERTIES UNITY_BUILD_MODE GROUP)
     file(RELATIVE_PATH room ${PROJECT_SOURCE_DIR} ${CMAKE_CURRENT_SOURCE_DIR})
     string(MAKE_C_IDENTIFIER ${room} room)
@@ -35,6 +42,7 @@ endfunction()
 function(quillbench_add_test name)
     cmake_parse_arguments(arg "" "" "LINK;SOURCES;LABELS" ${ARGN})
     add_executable(${name} ${arg_SOURCES})
+    quillbench_unity(${name})
     target_include_directories(${name} PRIVATE ${PROJECT_SOURCE_DIR})
     target_compile_definitions(${name} PRIVATE
         QUILLBENCH_GOLDEN_DIR="${PROJECT_SOURCE_DIR}/tests/golden"
