@@ -3,6 +3,7 @@
 #include "app/text/format.hpp"
 #include "app/text/guidance_text.hpp"
 #include "app/text/sound_text.hpp"
+#include "app/text/step_text.hpp"
 
 #include <QCoreApplication>
 #include <cmath>
@@ -165,6 +166,10 @@ figuresPicture(const TuningModel& model, const Session& session, const AnalysisS
     picture.note = noteText(keyNote(model.instrument(), shown.string, model.position()));
     picture.choir = PictureText::tr("%1, target %2")
                         .arg(toQString(choirLabel(choir)), hertzText(model.targetOf(shown.string)));
+    if (model.choice().extent == Extent::Whole) {
+        picture.choir =
+            PictureText::tr("%1: %2").arg(phaseText(session.step().phase), picture.choir);
+    }
     if (isCovered(session, shown.step)) {
         picture.words = PictureText::tr("by ear: covered until you accept it");
     } else if (shown.wire) {

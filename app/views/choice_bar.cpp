@@ -28,6 +28,8 @@ struct Part {
     Extent extent;
 };
 
+constexpr int kPositionStretch = 2;
+
 constexpr Part kParts[] = {{"C3", "C4", StepOrder::FromA, Extent::Octave},
                            {"C3", "C4", StepOrder::Chromatic, Extent::Octave},
                            {"F3", "F4", StepOrder::FromA, Extent::Octave},
@@ -81,7 +83,7 @@ ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
     choir_ = add(row, tr("&Choir"), "chooseChoir", 1);
     temperament_ = add(row, tr("&Temperament"), "chooseTemperament", 3);
     standard_ = add(row, tr("&a\u2032 in Hz"), "choosePitch", 1);
-    position_ = add(row, tr("&Keyboard at"), "choosePosition", 2);
+    position_ = add(row, tr("&Keyboard at"), "choosePosition", kPositionStretch);
     positionLabel_ = labelOf(position_);
     part_ = add(row, tr("&Part"), "choosePart", 2);
     source_ = add(row, tr("&Sound from"), "chooseSource", 2);
@@ -175,6 +177,14 @@ void ChoiceBar::fillPositions(const std::vector<PositionReport>& positions) {
     const bool slides = positions.size() > 1;
     position_->setVisible(slides);
     positionLabel_->setVisible(slides);
+    // An empty place among the choices would look like a choice that is missing.
+    auto* row = static_cast<QHBoxLayout*>(layout());
+    for (int i = 0; i < row->count(); ++i) {
+        if (row->itemAt(i)->layout() != nullptr &&
+            row->itemAt(i)->layout()->indexOf(position_) >= 0) {
+            row->setStretch(i, slides ? kPositionStretch : 0);
+        }
+    }
 }
 
 void ChoiceBar::show(const SourceChoice& choice) {

@@ -124,3 +124,13 @@ TEST_CASE("a beat heard while the pin turned is no reading to keep", "[ui]") {
     model.hear(turning, Seconds(1));
     CHECK(model.session().progress[step].marks.empty());
 }
+
+TEST_CASE("the part of the session is named above its target", "[ui]") {
+    TuningModel model;
+    REQUIRE(model.choose(wholeInstrument()));
+    CHECK(figuresPicture(model, model.session(), nullptr)
+              .choir.startsWith(QStringLiteral("bearings: ")));
+    model.act(GoTo{firstStepOfChoir(model, 1), FrameIndex(0)});
+    CHECK(figuresPicture(model, model.session(), nullptr)
+              .choir.startsWith(QStringLiteral("unisons: ")));
+}
