@@ -6,6 +6,7 @@
 #include "core/dsp/string_listener.hpp"
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <utility>
 
@@ -51,6 +52,14 @@ struct ActionModel::Group {
     std::map<std::size_t, int> keys; ///< how often each was recognised
 };
 
+/// What was made of one slow press.
+struct ActionModel::DecidedPress {
+    std::uint64_t on = 0; ///< registers
+    std::size_t rows = 0; ///< that were on
+    bool known = false;   ///< each by its voice alone
+    SlowPress press;
+};
+
 ActionModel::ActionModel(TuningModel& tuning, QObject* parent) : QObject(parent), tuning_(tuning) {
     connect(&tuning_, &TuningModel::chosen, this, &ActionModel::forgetInstrument);
     connect(&tuning_, &TuningModel::registrationChanged, this, [this] {
@@ -84,6 +93,7 @@ void ActionModel::forgetInstrument() {
     repeats_.clear();
     presses_.clear();
     solos_.clear();
+    deciding_.clear();
     sourceChanged();
     lastWords_.clear();
     Q_EMIT changed();
@@ -226,7 +236,7 @@ void ActionModel::keepSolo(const StringReading& reading, std::size_t key, std::s
     std::vector<float> solo(slow.size());
     std::transform(
         slow.begin(), slow.end(), solo.begin(), [](double x) { return static_cast<float>(x); });
-    solos_[{reg, key}] = std::move(solo);
+    solos_[{reg, key}] = std::make_shared<const std::vector<float>>(std::move(solo));
 }
 
 void ActionModel::keepVoice(const StringReading& reading, std::size_t key, std::size_t reg) {
@@ -258,6 +268,7 @@ void ActionModel::keepVoice(const StringReading& reading, std::size_t key, std::
 
 void ActionModel::advance(const AnalysisSnapshot& snapshot) {
     now_ = snapshot.upTo;
+    takePresses();
     const bool grouped = (task_ == ActionTask::Stagger && rowsOn().size() > 1) ||
                          (task_ == ActionTask::Repetition && registerAlone());
     if (snapshot.pluckNumber != pluckSeen_) {
@@ -342,18 +353,18 @@ void ActionModel::hearGroup() {
         return;
     }
     if (task_ == ActionTask::Stagger) {
-        hearSlowPress(most->first, heard);
+        hearSlowPress(most->first, std::move(heard));
     } else {
         hearStrokes(most->first, heard);
     }
 }
 
-void ActionModel::hearSlowPress(std::size_t key, const KeptSound& sound) {
+void ActionModel::hearSlowPress(std::size_t key, KeptSound sound) {
     const std::vector<StaggerRow> rows = rowsOn();
     const Instrument& instrument = tuning_.instrument();
     const std::size_t course = courseOf(instrument, key, tuning_.position());
     StaggerQuestion question;
-    bool known = true;
+    std::vector<std::shared_ptr<const std::vector<float>>> alone;
     for (const StaggerRow& row : rows) {
         const std::size_t choir = instrument.registers[row.reg].choir;
         if (course >= instrument.choirs[choir].strings.size()) {
@@ -362,31 +373,55 @@ void ActionModel::hearSlowPress(std::size_t key, const KeptSound& sound) {
         StaggeredChoir asked;
         asked.ratio = ratioOf(instrument.choirs[choir].footage);
         question.key = Hertz(tuning_.targetOf({choir, course}).value() / asked.ratio);
-        const auto solo = solos_.find({row.reg, key});
-        known = known && solo != solos_.end();
-        if (solo != solos_.end()) {
-            asked.solo = SoloSound{solo->second, SampleRate(kSoloRate)};
+        if (const auto solo = solos_.find({row.reg, key}); solo != solos_.end()) {
+            alone.push_back(solo->second);
+            asked.solo = SoloSound{*solo->second, SampleRate(kSoloRate)};
         }
         question.choirs.tryPush(asked);
     }
-    const StaggerReading reading = listenToStagger(sound.samples, sound.rate, question);
-    SlowPress press;
-    press.key = key;
-    press.sure = reading.countConfidence;
-    for (const ChoirPluck& pluck : reading.plucks) {
-        press.plucks.push_back({rows[pluck.choir].reg, pluck.at.count(), pluck.confidence});
+    const std::uint64_t on = tuning_.registration().on.to_ullong();
+    deciding_.push_back(std::async(
+        std::launch::async,
+        [key, on, rows, question, alone = std::move(alone), sound = std::move(sound)] {
+            const StaggerReading reading = listenToStagger(sound.samples, sound.rate, question);
+            DecidedPress decided{on, rows.size(), alone.size() == rows.size(), {}};
+            decided.press.key = key;
+            decided.press.sure = reading.countConfidence;
+            for (const ChoirPluck& pluck : reading.plucks) {
+                decided.press.plucks.push_back(
+                    {rows[pluck.choir].reg, pluck.at.count(), pluck.confidence});
+            }
+            return decided;
+        }));
+}
+
+void ActionModel::takePresses() {
+    std::vector<std::future<DecidedPress>> later;
+    for (std::future<DecidedPress>& one : deciding_) {
+        if (one.wait_for(std::chrono::seconds(0)) != std::future_status::ready) {
+            later.push_back(std::move(one));
+            continue;
+        }
+        const DecidedPress decided = one.get();
+        const std::size_t heard = decided.press.plucks.size();
+        const QString name = noteText(tuning_.instrument().compass.keys[decided.press.key].note);
+        if (heard > 0) {
+            presses_[decided.on].push_back(decided.press);
+        }
+        const QString counted = tr("%1: %2 of %3 plucks.").arg(name).arg(heard).arg(decided.rows);
+        say(heard == 0 ? tr("No pluck was heard: press %1 again, slowly.").arg(name)
+            : decided.known
+                ? counted
+                : tr("%1 Play it with each register alone first, then which is which is surer.")
+                      .arg(counted));
     }
-    if (!press.plucks.empty()) {
-        presses_[tuning_.registration().on.to_ullong()].push_back(press);
+    deciding_ = std::move(later);
+}
+
+void ActionModel::waitForPresses() const {
+    for (const std::future<DecidedPress>& one : deciding_) {
+        one.wait();
     }
-    const QString name = noteText(instrument.compass.keys[key].note);
-    say(press.plucks.empty() ? tr("No pluck was heard: press %1 again, slowly.").arg(name)
-        : known ? tr("%1: %2 of %3 plucks.").arg(name).arg(press.plucks.size()).arg(rows.size())
-                : tr("%1: %2 of %3 plucks. Play it with each register alone first, then which is "
-                     "which is surer.")
-                      .arg(name)
-                      .arg(press.plucks.size())
-                      .arg(rows.size()));
 }
 
 void ActionModel::hearStrokes(std::size_t key, const KeptSound& sound) {

@@ -11,6 +11,7 @@
 
 #include <QObject>
 #include <functional>
+#include <future>
 #include <map>
 #include <memory>
 #include <optional>
@@ -57,6 +58,9 @@ public:
     /// Sound went on; what has waited long enough is listened to.
     void advance(const AnalysisSnapshot& snapshot);
 
+    /// Waits for slow presses that are still being listened to on another thread; the next advance() has them.
+    void waitForPresses() const;
+
     [[nodiscard]] const TuningModel& tuning() const { return tuning_; }
 
     /// The register that is on, where it is one alone.
@@ -94,7 +98,9 @@ private:
     void keepSolo(const StringReading& reading, std::size_t key, std::size_t reg);
     void hearDamping(const WaitingPluck& pluck, FrameIndex upTo);
     void hearGroup();
-    void hearSlowPress(std::size_t key, const KeptSound& sound);
+    struct DecidedPress;
+    void hearSlowPress(std::size_t key, KeptSound sound);
+    void takePresses();
     void hearStrokes(std::size_t key, const KeptSound& sound);
     void say(const QString& words);
     [[nodiscard]] std::optional<std::size_t> keyOfCourse(std::size_t course) const;
@@ -109,9 +115,10 @@ private:
     std::map<std::size_t, std::map<std::size_t, RepetitionReading>> repeats_;
     std::map<std::uint64_t, std::vector<SlowPress>> presses_; ///< by the set of registers on
     /// One pluck of each register and key alone, 16 kHz.
-    std::map<std::pair<std::size_t, std::size_t>, std::vector<float>> solos_;
+    std::map<std::pair<std::size_t, std::size_t>, std::shared_ptr<const std::vector<float>>> solos_;
     std::vector<WaitingPluck> waiting_;
     std::unique_ptr<Group> group_;
+    std::vector<std::future<DecidedPress>> deciding_; ///< slow presses: half a second's work each
     std::uint64_t pluckSeen_ = 0;
     FrameIndex now_;
     std::optional<std::size_t> heardKey_;

@@ -11,6 +11,7 @@
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QLabel>
+#include <QScrollArea>
 #include <QSignalBlocker>
 #include <QTableWidget>
 #include <QToolButton>
@@ -22,6 +23,8 @@ namespace quillbench {
 namespace {
 
 constexpr double kSlowSpeed = 0.1; // of the fastest: 20 mm of key travel a second
+constexpr int kLeastMap = 200;
+constexpr QSize kLeastTable(300, 150);
 constexpr int kDoneColumn = 0;
 constexpr int kWhatColumn = 1;
 constexpr int kRemarkColumn = 2;
@@ -71,13 +74,26 @@ ActionPage::ActionPage(TuningModel& tuning,
       finder_(new FaultPanel(action, this)) {
     setAccessibleName(tr("Action"));
     setFocusPolicy(Qt::StrongFocus);
-    auto* column = new QVBoxLayout(this);
+    auto* scroll = new QScrollArea(this);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    auto* outer = new QVBoxLayout(this);
+    outer->setContentsMargins(0, 0, 0, 0);
+    outer->addWidget(scroll);
+    auto* sheet = new QWidget(scroll);
+    scroll->setWidget(sheet);
+    auto* column = new QVBoxLayout(sheet);
     column->setContentsMargins(12, 8, 12, 4);
     column->setSpacing(4);
-    auto* top = new QWidget(this);
-    buildTop(top);
+    auto* tasks = new QHBoxLayout;
+    auto* tools = new QHBoxLayout;
+    buildTasks(tasks);
+    tools->addWidget(told_, 1);
+    buildTools(tools);
     buildTable();
-    column->addWidget(top);
+    column->addLayout(tasks);
     column->addWidget(registers_);
     column->addWidget(sentence_);
     column->addWidget(whole_);
@@ -86,7 +102,9 @@ ActionPage::ActionPage(TuningModel& tuning,
     bottom->addWidget(table_, 3);
     bottom->addWidget(finder_, 2);
     column->addLayout(bottom, 2);
-    column->addWidget(told_);
+    column->addLayout(tools);
+    map_->setMinimumHeight(kLeastMap);
+    table_->setMinimumSize(kLeastTable);
     sentence_->setAccessibleDescription(tr("What to do now"));
     whole_->setAccessibleDescription(tr("What the whole register does"));
     connect(registers_, &RegisterBar::drawn, &tuning_, &TuningModel::draw);
@@ -104,23 +122,24 @@ ActionPage::ActionPage(TuningModel& tuning,
     choose(ActionTask::Evenness);
 }
 
-void ActionPage::buildTop(QWidget* top) {
-    auto* row = new QHBoxLayout(top);
-    row->setContentsMargins(0, 0, 0, 0);
-    const auto button = [&](const QString& text, const QString& help, const QKeySequence& key) {
-        auto* made = new QToolButton(top);
-        made->setText(text);
-        made->setShortcut(key);
-        made->setToolTip(tr("%1 (%2)").arg(help, key.toString(QKeySequence::NativeText)));
-        made->setAccessibleDescription(help);
-        row->addWidget(made);
-        return made;
-    };
+QToolButton* ActionPage::addButton(QHBoxLayout* row,
+                                   const QString& text,
+                                   const QString& help,
+                                   const QKeySequence& key) {
+    auto* made = new QToolButton(this);
+    made->setText(text);
+    made->setShortcut(key);
+    made->setToolTip(tr("%1 (%2)").arg(help, key.toString(QKeySequence::NativeText)));
+    made->setAccessibleDescription(help);
+    row->addWidget(made);
+    return made;
+}
+
+void ActionPage::buildTasks(QHBoxLayout* row) {
     const auto task =
         [&](ActionTask which, const QString& text, const QString& help, const QKeySequence& key) {
-            QToolButton* made = button(text, help, key);
+            QToolButton* made = addButton(row, text, help, key);
             made->setCheckable(true);
-            made->setAutoExclusive(true);
             tasks_[which] = made;
             connect(made, &QToolButton::clicked, this, [this, which] { choose(which); });
         };
@@ -141,23 +160,29 @@ void ActionPage::buildTop(QWidget* top) {
          tr("Whether a key plucks every time it is struck"),
          QKeySequence(Qt::SHIFT | Qt::Key_F7));
     row->addStretch(1);
+}
+
+void ActionPage::buildTools(QHBoxLayout* row) {
     moved_ =
-        button(tr("Microphone moved"),
-               tr("The microphone stands half a metre from where it stood: play the keys again"),
-               QKeySequence(Qt::CTRL | Qt::Key_M));
+        addButton(row,
+                  tr("Microphone moved"),
+                  tr("The microphone stands half a metre from where it stood: play the keys again"),
+                  QKeySequence(Qt::CTRL | Qt::Key_M));
     moved_->setCheckable(true);
     connect(moved_, &QToolButton::clicked, &action_, &ActionModel::setMicrophoneMoved);
-    faults_ = button(tr("Faults to find"),
-                     tr("Give the virtual instrument faults, for practice"),
-                     QKeySequence(Qt::CTRL | Qt::Key_F));
+    faults_ = addButton(row,
+                        tr("Faults to find"),
+                        tr("Give the virtual instrument faults, for practice"),
+                        QKeySequence(Qt::CTRL | Qt::Key_F));
     faults_->setCheckable(true);
     connect(faults_, &QToolButton::clicked, this, &ActionPage::faultsWanted);
-    QToolButton* again = button(tr("Begin again"),
-                                tr("Forget what was measured here with these registers"),
-                                QKeySequence(QKeySequence::New));
+    QToolButton* again = addButton(row,
+                                   tr("Begin again"),
+                                   tr("Forget what was measured here with these registers"),
+                                   QKeySequence(QKeySequence::New));
     connect(again, &QToolButton::clicked, &action_, &ActionModel::beginAgain);
-    QToolButton* print =
-        button(tr("Print…"), tr("The worksheet on one page"), QKeySequence(QKeySequence::Print));
+    QToolButton* print = addButton(
+        row, tr("Print…"), tr("The worksheet on one page"), QKeySequence(QKeySequence::Print));
     connect(print, &QToolButton::clicked, this, &ActionPage::askWhereToPrint);
 }
 
@@ -185,7 +210,9 @@ void ActionPage::buildTable() {
 }
 
 void ActionPage::choose(ActionTask task) {
-    tasks_[task]->setChecked(true);
+    for (const auto& [which, button] : tasks_) {
+        button->setChecked(which == task);
+    }
     action_.choose(task);
     moved_->setVisible(task == ActionTask::Evenness);
     setSpeed();

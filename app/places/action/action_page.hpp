@@ -9,6 +9,8 @@
 #include <QWidget>
 #include <map>
 
+class QHBoxLayout;
+class QKeySequence;
 class QLabel;
 class QTableWidget;
 class QToolButton;
@@ -55,7 +57,10 @@ protected:
     void hideEvent(QHideEvent* event) override;
 
 private:
-    void buildTop(QWidget* top);
+    QToolButton*
+    addButton(QHBoxLayout* row, const QString& text, const QString& help, const QKeySequence& key);
+    void buildTasks(QHBoxLayout* row);
+    void buildTools(QHBoxLayout* row);
     void buildTable();
     void choose(ActionTask task);
     void chooseKey(std::size_t key);

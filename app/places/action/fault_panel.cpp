@@ -83,6 +83,8 @@ FaultPanel::FaultPanel(const ActionModel& action, QWidget* parent)
     column->addWidget(symptoms_);
     column->addWidget(page_, 1);
     symptoms_->setObjectName(QStringLiteral("symptoms"));
+    symptoms_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    symptoms_->setMinimumContentsLength(16);
     symptoms_->setAccessibleName(tr("Fault finder: what is wrong"));
     page_->setAccessibleName(tr("Causes and what to do"));
     page_->setOpenLinks(false);

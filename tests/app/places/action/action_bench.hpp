@@ -54,6 +54,7 @@ public:
                     model.hear(*reading);
                 }
             }
+            model.waitForPresses();
             if (const auto snapshot = engine->snapshot()) {
                 model.advance(*snapshot);
             }
