@@ -8,9 +8,10 @@ target_compile_options(quillbench_flags INTERFACE
     -Wnon-virtual-dtor -Woverloaded-virtual
     -Wnull-dereference -Wformat=2 -Wimplicit-fallthrough
     -Wswitch-enum         # a new choir or interval is handled everywhere
-    -Wfloat-equal -Wundef
+    -Wundef
     -fno-fast-math -ffp-contract=off # the same cents on every machine
-    $<$<CXX_COMPILER_ID:GNU>:-Wduplicated-cond -Wduplicated-branches -Wlogical-op -Wuseless-cast -Wsuggest-override
+    $<$<CXX_COMPILER_ID:GNU>:-Wfloat-equal # Clang's refuses defaulted comparisons too; these sources meet GCC's
+        -Wduplicated-cond -Wduplicated-branches -Wlogical-op -Wuseless-cast -Wsuggest-override
         # GCC 12 sees false overlaps and unset reads in std::string at -O3 (GCC bug 105651).
         -Wno-restrict -Wno-maybe-uninitialized>)
 target_compile_definitions(quillbench_flags INTERFACE

@@ -28,7 +28,7 @@ constexpr std::array<std::string_view, 8> kColumns{"choir",
                                                    "pin_row",
                                                    "pin_place"};
 
-std::string written(double value) {
+std::string plainNumber(double value) {
     std::array<char, 32> buffer{};
     std::snprintf(buffer.data(), buffer.size(), "%.10g", value);
     return buffer.data();
@@ -73,8 +73,8 @@ public:
             return atCell(line(),
                           column,
                           text,
-                          "give " + written(limits.low) + " to " + written(limits.high) + " " +
-                              what + ", with a decimal point, or leave it empty");
+                          "give " + plainNumber(limits.low) + " to " + plainNumber(limits.high) +
+                              " " + what + ", with a decimal point, or leave it empty");
         }
         return std::optional<double>(value);
     }
@@ -291,10 +291,10 @@ std::string formatStringList(const Instrument& instrument) {
             const PinPlace pin = course < choir.pins.size() ? choir.pins[course] : PinPlace{};
             text += formatCsvRecord({choir.id,
                                      toAscii(keyNote(instrument, StringId{c, course})),
-                                     written(make.length.value()),
-                                     written(make.diameter.value()),
+                                     plainNumber(make.length.value()),
+                                     plainNumber(make.diameter.value()),
                                      make.material,
-                                     make.pinDiameter ? written(make.pinDiameter->value()) : "",
+                                     make.pinDiameter ? plainNumber(make.pinDiameter->value()) : "",
                                      pin.row == 0 ? "" : std::to_string(pin.row),
                                      pin.place == 0 ? "" : std::to_string(pin.place)});
         }

@@ -3,7 +3,6 @@
 #include "core/workflow/plan.hpp"
 
 #include <QString>
-#include <tuple>
 
 namespace quillbench {
 
@@ -46,20 +45,7 @@ struct TuningChoice {
     StepOrder order = StepOrder::FromA;
     int position = 0; ///< where the keyboard stands, one of Instrument::positions; a4Hz holds there
 
-    /// Exact, the pitch standard too: is it the same choice, not nearly the same.
-    bool operator==(const TuningChoice& other) const {
-        return std::tie(
-                   instrument, choir, temperament, a4Hz, extent, parts, lowest, order, position) ==
-               std::tie(other.instrument,
-                        other.choir,
-                        other.temperament,
-                        other.a4Hz,
-                        other.extent,
-                        other.parts,
-                        other.lowest,
-                        other.order,
-                        other.position);
-    }
+    bool operator==(const TuningChoice&) const = default;
 };
 
 enum class Appearance { AsSystem, Light, Dark };

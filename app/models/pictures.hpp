@@ -6,7 +6,6 @@
 #include <QString>
 #include <cstddef>
 #include <optional>
-#include <tuple>
 #include <vector>
 
 namespace quillbench {
@@ -53,10 +52,7 @@ struct KeyShown {
     bool back = false;  ///< the back half of a split sharp
     bool front = false; ///< the front half
 
-    bool operator==(const KeyShown& other) const {
-        return std::tie(name, column, sharp, back, front) ==
-               std::tie(other.name, other.column, other.sharp, other.back, other.front);
-    }
+    bool operator==(const KeyShown&) const = default;
 };
 
 /// One choir above the keys: the state of each key's string; none where it is not part of the session.
@@ -95,9 +91,7 @@ struct BreathPoint {
     double at = 0;       ///< s after the pluck
     double loudness = 0; ///< 0 … 1
 
-    bool operator==(const BreathPoint& other) const {
-        return std::tie(at, loudness) == std::tie(other.at, other.loudness);
-    }
+    bool operator==(const BreathPoint&) const = default;
 };
 
 /// How two strings together swell and sink.
@@ -113,27 +107,7 @@ struct BreathPicture {
     QString hint;
     QString description;
 
-    bool operator==(const BreathPicture& other) const {
-        return std::tie(curve,
-                        wanted,
-                        crests,
-                        wantedCrests,
-                        from,
-                        span,
-                        sounding,
-                        ear,
-                        hint,
-                        description) == std::tie(other.curve,
-                                                 other.wanted,
-                                                 other.crests,
-                                                 other.wantedCrests,
-                                                 other.from,
-                                                 other.span,
-                                                 other.sounding,
-                                                 other.ear,
-                                                 other.hint,
-                                                 other.description);
-    }
+    bool operator==(const BreathPicture&) const = default;
 };
 
 /// The level of the microphone.
@@ -142,9 +116,7 @@ struct LevelPicture {
     double peak = -100;
     QString trouble; ///< clipped, automatic gain, gated; empty where all is well
 
-    bool operator==(const LevelPicture& other) const {
-        return std::tie(level, peak, trouble) == std::tie(other.level, other.peak, other.trouble);
-    }
+    bool operator==(const LevelPicture&) const = default;
 };
 
 } // namespace quillbench

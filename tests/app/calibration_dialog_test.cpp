@@ -19,17 +19,17 @@ using namespace quillbench;
 
 namespace {
 
-constexpr double kRate = 8000.0;
+constexpr double kToneRate = 8000.0;
 
 /// What a device whose clock runs `ppm` fast records of ten seconds of a true 440 Hz.
 QString recordTone(const QTemporaryDir& folder, double ppm) {
     const QString path = QDir(folder.path()).filePath(QStringLiteral("tone.flac"));
     std::vector<float> samples;
-    for (int i = 0; i < 10 * static_cast<int>(kRate); ++i) {
-        const double time = i / (kRate * (1.0 + ppm * 1e-6));
+    for (int i = 0; i < 10 * static_cast<int>(kToneRate); ++i) {
+        const double time = i / (kToneRate * (1.0 + ppm * 1e-6));
         samples.push_back(static_cast<float>(0.2 * std::sin(880.0 * std::numbers::pi * time)));
     }
-    auto recorder = Recorder::begin(path.toStdString(), SampleRate(kRate));
+    auto recorder = Recorder::begin(path.toStdString(), SampleRate(kToneRate));
     REQUIRE(recorder);
     (*recorder)->push(SoundBlock{FrameIndex(), samples, false});
     REQUIRE((*recorder)->finish());

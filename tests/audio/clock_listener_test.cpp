@@ -15,15 +15,15 @@ using namespace quillbench;
 
 namespace {
 
-constexpr double kRate = 8000.0;
+constexpr double kToneRate = 8000.0;
 
 /// A device whose clock runs `ppm` fast hears a tone of `hz` for `seconds`, in noise of that standard deviation.
 void append(std::vector<float>& sound, double hz, double level, double ppm, double seconds) {
     Random random(17);
     const auto begin = sound.size();
-    const auto count = static_cast<std::size_t>(seconds * kRate);
+    const auto count = static_cast<std::size_t>(seconds * kToneRate);
     for (std::size_t i = 0; i < count; ++i) {
-        const double time = static_cast<double>(begin + i) / (kRate * (1.0 + ppm * 1e-6));
+        const double time = static_cast<double>(begin + i) / (kToneRate * (1.0 + ppm * 1e-6));
         sound.push_back(static_cast<float>(level * std::sin(2.0 * std::numbers::pi * hz * time) +
                                            0.002 * random.normal()));
     }
@@ -32,8 +32,8 @@ void append(std::vector<float>& sound, double hz, double level, double ppm, doub
 ClockHearing heardToItsEnd(const std::vector<float>& sound, const TrustedTone& tone) {
     const test::TemporaryFolder folder;
     const auto path = folder.path() / "tone.wav";
-    REQUIRE(
-        test::writeSound(path, sound, static_cast<int>(kRate), 1, SF_FORMAT_WAV | SF_FORMAT_FLOAT));
+    REQUIRE(test::writeSound(
+        path, sound, static_cast<int>(kToneRate), 1, SF_FORMAT_WAV | SF_FORMAT_FLOAT));
     auto source = FileSource::open(path, Pace::AsTaken);
     REQUIRE(source);
     const ClockListener listener(std::move(*source), tone);
@@ -80,8 +80,8 @@ TEST_CASE("noise, a wavering tone and a tone elsewhere calibrate nothing and say
               ClockHearing::Standing::NotHeard);
     }
     SECTION("a wavering tone") {
-        for (int i = 0; i < 12 * static_cast<int>(kRate); ++i) {
-            const double t = i / kRate;
+        for (int i = 0; i < 12 * static_cast<int>(kToneRate); ++i) {
+            const double t = i / kToneRate;
             sound.push_back(static_cast<float>(
                 0.1 * std::sin(2.0 * std::numbers::pi * 440.0 * t + 2.0 * std::sin(3.0 * t))));
         }

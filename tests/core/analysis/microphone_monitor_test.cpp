@@ -10,7 +10,7 @@ using namespace quillbench::trials;
 
 namespace {
 
-const SampleRate kRate(48000.0);
+const SampleRate kMonitorRate(48000.0);
 constexpr std::size_t kNoteFrames = 96000; // a pluck every two seconds
 constexpr std::size_t kDampedAfter = 72000;
 
@@ -25,14 +25,15 @@ struct Playing {
             const std::size_t at = 24000 + note * kNoteFrames;
             plucks.push_back(at);
             SyntheticPluck(drawString(random, 65.0 * std::exp2(random.uniform(0.0, 4.0))))
-                .addTo(sound,
-                       kRate,
-                       static_cast<double>(at),
-                       Decibel::fromAmplitude(0.1),
-                       SyntheticRelease{Seconds(static_cast<double>(kDampedAfter) / kRate.hz()),
-                                        Seconds(random.uniform(0.05, 0.3))});
+                .addTo(
+                    sound,
+                    kMonitorRate,
+                    static_cast<double>(at),
+                    Decibel::fromAmplitude(0.1),
+                    SyntheticRelease{Seconds(static_cast<double>(kDampedAfter) / kMonitorRate.hz()),
+                                     Seconds(random.uniform(0.05, 0.3))});
             addKnock(sound,
-                     kRate,
+                     kMonitorRate,
                      random,
                      static_cast<double>(at + kDampedAfter + 2000),
                      Decibel::fromAmplitude(0.01));
@@ -41,7 +42,7 @@ struct Playing {
     }
 
     [[nodiscard]] MicrophoneState heard() const {
-        MicrophoneMonitor monitor(kRate);
+        MicrophoneMonitor monitor(kMonitorRate);
         std::size_t next = 0;
         for (std::size_t i = 0; i < sound.size(); i += 480) {
             monitor.push(std::span(sound).subspan(i, std::min<std::size_t>(480, sound.size() - i)));
@@ -125,7 +126,7 @@ TEST_CASE("gating and suppression are noticed", "[analysis]") {
 }
 
 TEST_CASE("level, peak and floor are what was put in", "[analysis]") {
-    MicrophoneMonitor monitor(kRate);
+    MicrophoneMonitor monitor(kMonitorRate);
     std::vector<float> sound(48000);
     Random random(3);
     addNoise(sound, random, Decibel::fromAmplitude(0.01), false);
@@ -142,7 +143,7 @@ TEST_CASE("level, peak and floor are what was put in", "[analysis]") {
 }
 
 TEST_CASE("clipping is noticed at full scale and below, and forgotten", "[analysis]") {
-    MicrophoneMonitor monitor(kRate);
+    MicrophoneMonitor monitor(kMonitorRate);
     std::vector<float> sound(9600);
     const float ceiling = GENERATE(1.0F, 0.6F);
     for (std::size_t i = 0; i < sound.size(); ++i) {
@@ -159,7 +160,7 @@ TEST_CASE("clipping is noticed at full scale and below, and forgotten", "[analys
 }
 
 TEST_CASE("silence, a constant and a gap are nothing to accuse", "[analysis]") {
-    MicrophoneMonitor monitor(kRate);
+    MicrophoneMonitor monitor(kMonitorRate);
     std::vector<float> nothing(96000);
     monitor.push(nothing);
     CHECK(monitor.state().level.value() == Approx(-200.0));

@@ -13,7 +13,7 @@ using namespace quillbench;
 
 namespace {
 
-const SampleRate kRate(48000.0);
+const SampleRate kPluckedAgainRate(48000.0);
 
 /// One key of the first example's front 8′, played alone.
 struct Bench {
@@ -21,7 +21,7 @@ struct Bench {
         : instrument(exampleInstruments().front()),
           key(pressed) {
         VirtualSettings settings;
-        settings.sampleRate = kRate;
+        settings.sampleRate = kPluckedAgainRate;
         settings.seed = seed;
         settings.room.noise = Decibel::fromAmplitude(2e-4);
         const std::size_t choir = instrument.registers.front().choir;
@@ -43,7 +43,7 @@ struct Bench {
     void at(double seconds, VirtualCommand::Kind kind) {
         VirtualCommand command;
         command.kind = kind;
-        command.at = FrameIndex(static_cast<std::int64_t>(seconds * kRate.hz()));
+        command.at = FrameIndex(static_cast<std::int64_t>(seconds * kPluckedAgainRate.hz()));
         command.manual = instrument.registers.front().manual;
         command.key = key;
         REQUIRE(sounding->apply(command));
@@ -51,9 +51,9 @@ struct Bench {
 
     /// What the live analysis makes of the first `seconds`.
     void listen(double seconds) {
-        std::vector<float> sound(static_cast<std::size_t>(seconds * kRate.hz()));
+        std::vector<float> sound(static_cast<std::size_t>(seconds * kPluckedAgainRate.hz()));
         sounding->render(sound);
-        Analyser analyser(kRate, {});
+        Analyser analyser(kPluckedAgainRate, {});
         analyser.setTarget(target);
         constexpr std::size_t kBlock = 256;
         for (std::size_t i = 0; i < sound.size(); i += kBlock) {

@@ -9,7 +9,7 @@ using namespace quillbench::trials;
 
 namespace {
 
-const SampleRate kRate(48000.0);
+const SampleRate kSecondStringRate(48000.0);
 constexpr std::size_t kPluck = 24000;
 
 /// A string and, if `multiple` is not 0, another one near its unison or octave: as stiff as a choir has it,
@@ -27,7 +27,8 @@ struct Pair {
         Random random(seed);
         SyntheticString first = drawString(random, hz);
         if (!onlyNoise) {
-            SyntheticPluck(first).addTo(sound, kRate, kPluck, Decibel::fromAmplitude(0.1));
+            SyntheticPluck(first).addTo(
+                sound, kSecondStringRate, kPluck, Decibel::fromAmplitude(0.1));
         }
         if (multiple > 0) {
             const double other = hz * multiple * std::exp2(cents / 1200.0);
@@ -37,12 +38,12 @@ struct Pair {
             second.flexible = Hertz(other / std::sqrt(1.0 + second.inharmonicity));
             SyntheticPluck(second).addTo(
                 sound,
-                kRate,
+                kSecondStringRate,
                 kPluck + 400.0,
                 Decibel::fromAmplitude(0.1 * std::pow(10.0, levelDb / 20.0)));
         }
         addNoise(sound, random, Decibel::fromAmplitude(4e-4), true);
-        StringListener listener(kRate);
+        StringListener listener(kSecondStringRate);
         ListeningFor what;
         what.target = Hertz(hz);
         listener.begin(what, FrameIndex(kPluck));
@@ -51,7 +52,7 @@ struct Pair {
     }
 
     [[nodiscard]] std::optional<SecondString> second() const {
-        SecondStringFinder finder(kRate);
+        SecondStringFinder finder(kSecondStringRate);
         return finder.find(std::span<const float>(sound).subspan(kPluck), reading);
     }
 };
