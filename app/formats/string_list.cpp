@@ -36,9 +36,9 @@ std::string plainNumber(double value) {
 
 Unexpected<Error>
 atCell(std::size_t line, std::string_view column, std::string value, const std::string& mend) {
-    constexpr std::size_t kLongestShown = 40;
-    if (value.size() > kLongestShown) {
-        value = value.substr(0, kLongestShown) + "...";
+    constexpr std::size_t kLongestCell = 40;
+    if (value.size() > kLongestCell) {
+        value = value.substr(0, kLongestCell) + "...";
     }
     const std::string where = "line " + std::to_string(line) + ", " + std::string(column);
     return failure(ErrorCode::UnreadableInput, where + " is '" + value + "': " + mend, where);

@@ -124,17 +124,17 @@ TEST_CASE("what is no steady tone near the trusted one calibrates nothing", "[ds
 
 TEST_CASE("frames against the steady clock show how fast a device runs", "[unit]") {
     const double ppm = GENERATE(-80.0, 0.0, 35.0);
-    using Clock = std::chrono::steady_clock;
+    using Steady = std::chrono::steady_clock;
     Random random(9);
     CaptureClock clock(SampleRate(48000));
-    const Clock::time_point start = Clock::now();
+    const Steady::time_point start = Steady::now();
     CHECK_FALSE(clock.drift());
     for (int i = 0; i < 6000; ++i) { // a minute of callbacks each 10 ms, up to 5 ms late
         const double t = 0.01 * i;
         const auto frame = static_cast<std::int64_t>(t * 48000.0 * (1.0 + ppm * 1e-6));
         const auto late = std::chrono::duration<double>(t + random.uniform(0.0, 0.005));
         clock.add(
-            {FrameIndex(frame), start + std::chrono::duration_cast<Clock::duration>(late), 1});
+            {FrameIndex(frame), start + std::chrono::duration_cast<Steady::duration>(late), 1});
         if (t < 9.0) {
             CHECK_FALSE(clock.drift());
         }

@@ -187,10 +187,10 @@ TEST_CASE("the octave of a note follows its letter", "[unit]") {
     REQUIRE(extended.hasValue());
     const ReferencePitch pitch{Hertz(415.0)};
     const double c4 = pitchOf(*extended, pitch, noteNamed("C4")).value();
-    CHECK(pitchOf(*extended, pitch, named("B#3")).value() / c4 ==
+    CHECK(pitchOf(*extended, pitch, noteNamed("B#3")).value() / c4 ==
           Approx(125.0 / 128.0).epsilon(1e-12));
     const double b3 = pitchOf(*extended, pitch, noteNamed("B3")).value();
-    CHECK(pitchOf(*extended, pitch, named("Cb4")).value() / b3 ==
+    CHECK(pitchOf(*extended, pitch, noteNamed("Cb4")).value() / b3 ==
           Approx(128.0 / 125.0).epsilon(1e-12));
 }
 
