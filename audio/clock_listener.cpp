@@ -12,7 +12,7 @@
 namespace quillbench {
 namespace {
 
-constexpr auto kLookEvery = std::chrono::milliseconds(20);
+constexpr auto kListenEvery = std::chrono::milliseconds(20);
 constexpr Seconds kJudgeEvery{0.5};
 constexpr Seconds kShortestReading{5.0};
 
@@ -66,7 +66,10 @@ struct ClockListener::Body {
         }
         now.steady = follower.length();
         if (now.steady < kShortestReading) {
-            if (now.steady > kShortestReading / 2.0 || now.standing == Standing::Waiting) {
+            // A verdict stands until there is another.
+            const bool judged = now.standing == Standing::WrongTone;
+            if ((now.steady > kShortestReading / 2.0 && !judged) ||
+                now.standing == Standing::Waiting) {
                 now.standing = Standing::Following;
             }
             return;
@@ -110,7 +113,7 @@ struct ClockListener::Body {
                 return;
             }
             std::unique_lock lock(sleepMutex);
-            wake.wait_for(lock, stop, kLookEvery, [] { return false; });
+            wake.wait_for(lock, stop, kListenEvery, [] { return false; });
         }
     }
 };

@@ -95,7 +95,8 @@ ToneFollower::Fit ToneFollower::fit() const {
     double unwrapped = 0.0;
     double mean = 0.0;
     double weakest = values_.empty() ? 0.0 : std::abs(values_.front());
-    const double stepS = static_cast<double>(weights_.size() / kStepsPerSegment) / rate_.hz();
+    const std::size_t step = weights_.size() / kStepsPerSegment;
+    const double stepS = static_cast<double>(step) / rate_.hz();
     for (std::size_t i = 0; i < values_.size(); ++i) {
         mean += std::abs(values_[i]) / static_cast<double>(values_.size());
         weakest = std::min(weakest, std::abs(values_[i]));

@@ -89,7 +89,7 @@ TEST_CASE("noise, a wavering tone and a tone elsewhere calibrate nothing and say
               ClockHearing::Standing::NotHeard);
     }
     SECTION("a tone three cents away") {
-        append(sound, 440.8, 0.1, 0.0, 7.0);
+        append(sound, 440.8, 0.1, 0.0, 8.0);
         const ClockHearing heard = heardToItsEnd(sound, {Hertz(440.0), 0.1});
         CHECK(heard.standing == ClockHearing::Standing::WrongTone);
         CHECK_FALSE(heard.why.empty());
