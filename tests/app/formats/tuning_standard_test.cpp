@@ -133,7 +133,7 @@ TEST_CASE("a bulk dump holds every key within half a step", "[unit]") {
     CHECK((*dump)[406] == checksum);
     CHECK(dump->back() == 0xF7);
     for (int midi = 12; midi < 128; ++midi) {
-        const std::uint8_t* bytes = dump->data() + 22 + 3 * midi;
+        const std::uint8_t* bytes = dump->data() + 22 + std::ptrdiff_t{3} * midi;
         const int place = midi % 12;
         static constexpr int kFifths[] = {0, 7, 2, -3, 4, -1, 6, 1, 8, 3, -2, 5};
         const Note note{pitchClassAtFifth(kFifths[place]), static_cast<std::int8_t>(midi / 12 - 1)};

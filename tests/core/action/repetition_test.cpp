@@ -35,6 +35,7 @@ std::vector<float> struck(const std::vector<double>& at,
 
 std::vector<double> evenly(int strokes, double perSecond) {
     std::vector<double> at;
+    at.reserve(static_cast<std::size_t>(strokes));
     for (int i = 0; i < strokes; ++i) {
         at.push_back(0.4 + static_cast<double>(i) / perSecond);
     }

@@ -23,6 +23,7 @@ std::vector<double> keys(std::size_t count) {
 TEST_CASE("a straight line is its own curve", "[action]") {
     const std::vector<double> x = keys(31);
     std::vector<double> y;
+    y.reserve(x.size());
     for (const double at : x) {
         y.push_back(3.0 - 0.2 * at);
     }
@@ -38,6 +39,7 @@ TEST_CASE("neighbouring bad keys do not pull the curve to themselves", "[action]
     Random random(seed);
     const std::vector<double> x = keys(61);
     std::vector<double> y;
+    y.reserve(x.size());
     for (const double at : x) {
         y.push_back(-30.0 + 4.0 * std::sin(at / 12.0) + 0.8 * random.normal());
     }

@@ -32,6 +32,7 @@ TEST_CASE("the width of an ear's settings is found, and its interval holds in ni
     for (int ear = 0; ear < kEars; ++ear) {
         const double width = std::exp(random.uniform(-3.0, 0.0));
         std::vector<double> left;
+        left.reserve(10);
         for (int i = 0; i < 10; ++i) {
             left.push_back(width * random.normal());
         }

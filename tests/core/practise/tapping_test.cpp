@@ -14,6 +14,7 @@ namespace {
 /// Taps at a rate, from a hand that scatters by `scatter` seconds.
 std::vector<Seconds> tapsAt(double rate, int count, double scatter, Random& random) {
     std::vector<Seconds> taps;
+    taps.reserve(static_cast<std::size_t>(count));
     for (int i = 0; i < count; ++i) {
         taps.emplace_back(0.4 + i / rate + scatter * random.normal());
     }
@@ -63,12 +64,12 @@ TEST_CASE("what is said of a tapped rate holds", "[practise]") {
     int inside = 0;
     constexpr int kHands = 1000;
     for (int i = 0; i < kHands; ++i) {
-        const double true_ = std::exp(random.uniform(std::log(0.4), std::log(4.0)));
+        const double played = std::exp(random.uniform(std::log(0.4), std::log(4.0)));
         const int count = 4 + static_cast<int>(random.uniform() * 12.0);
         const double scatter = random.uniform(0.02, 0.05);
-        const auto rate = rateOfTaps(tapsAt(true_, count, scatter, random), 1);
+        const auto rate = rateOfTaps(tapsAt(played, count, scatter, random), 1);
         REQUIRE(rate);
-        inside += std::abs(rate->perSecond - true_) <= 2.0 * rate->uncertainty ? 1 : 0;
+        inside += std::abs(rate->perSecond - played) <= 2.0 * rate->uncertainty ? 1 : 0;
     }
     CHECK(inside >= 930);
 }

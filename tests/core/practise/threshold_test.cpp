@@ -72,6 +72,7 @@ TEST_CASE("few answers say little and say so", "[practise]") {
 TEST_CASE("somebody who is always right stands beyond the hardest question asked", "[practise]") {
     const DifficultyScale scale = scaleOf(ExerciseKind::Count);
     std::vector<Answer> answers;
+    answers.reserve(20);
     for (int i = 0; i < 20; ++i) {
         answers.push_back({2.0, true});
     }

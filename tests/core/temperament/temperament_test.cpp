@@ -20,7 +20,7 @@ PitchClass pitchClass(const std::string& name) {
     return *parsed;
 }
 
-Note noteNamed(const std::string& name) {
+Note spelled(const std::string& name) {
     const auto parsed = parseNote(name);
     REQUIRE(parsed.hasValue());
     return *parsed;
@@ -164,20 +164,20 @@ TEST_CASE("Kellner's printed fifth and third are roots of his equation", "[unit]
 
 TEST_CASE("A keeps the pitch standard in every temperament", "[unit]") {
     for (const Temperament& each : catalogue()) {
-        CHECK(pitchOf(each, ReferencePitch{Hertz(415.0)}, noteNamed("A4")).value() == 415.0);
-        CHECK(pitchOf(each, ReferencePitch{Hertz(415.0)}, noteNamed("A2")).value() ==
+        CHECK(pitchOf(each, ReferencePitch{Hertz(415.0)}, spelled("A4")).value() == 415.0);
+        CHECK(pitchOf(each, ReferencePitch{Hertz(415.0)}, spelled("A2")).value() ==
               Approx(103.75).epsilon(1e-14));
     }
     // Equal temperament at 440: C4 261.6256 Hz ([Barbour1951], arithmetic).
-    CHECK(pitchOf(named("equal"), ReferencePitch{Hertz(440.0)}, noteNamed("C4")).value() ==
+    CHECK(pitchOf(named("equal"), ReferencePitch{Hertz(440.0)}, spelled("C4")).value() ==
           Approx(261.6255653).margin(1e-6));
 }
 
 TEST_CASE("another note can hold the pitch", "[unit]") {
-    const ReferencePitch fork{Hertz(523.25), noteNamed("C5")};
+    const ReferencePitch fork{Hertz(523.25), spelled("C5")};
     const Temperament& meantone = named("meantone-quarter");
-    CHECK(pitchOf(meantone, fork, noteNamed("C5")).value() == 523.25);
-    CHECK(pitchOf(meantone, fork, noteNamed("E5")).value() == Approx(523.25 * 1.25).epsilon(1e-12));
+    CHECK(pitchOf(meantone, fork, spelled("C5")).value() == 523.25);
+    CHECK(pitchOf(meantone, fork, spelled("E5")).value() == Approx(523.25 * 1.25).epsilon(1e-12));
     CHECK(meantone.offsetFromEqual(pitchClass("A"), pitchClass("C")).value() ==
           Approx(-10.264715).margin(1e-6));
 }
@@ -186,11 +186,11 @@ TEST_CASE("the octave of a note follows its letter", "[unit]") {
     const auto extended = named("meantone-quarter").extended(pitchClass("Cb"), pitchClass("B#"));
     REQUIRE(extended.hasValue());
     const ReferencePitch pitch{Hertz(415.0)};
-    const double c4 = pitchOf(*extended, pitch, noteNamed("C4")).value();
-    CHECK(pitchOf(*extended, pitch, noteNamed("B#3")).value() / c4 ==
+    const double c4 = pitchOf(*extended, pitch, spelled("C4")).value();
+    CHECK(pitchOf(*extended, pitch, spelled("B#3")).value() / c4 ==
           Approx(125.0 / 128.0).epsilon(1e-12));
-    const double b3 = pitchOf(*extended, pitch, noteNamed("B3")).value();
-    CHECK(pitchOf(*extended, pitch, noteNamed("Cb4")).value() / b3 ==
+    const double b3 = pitchOf(*extended, pitch, spelled("B3")).value();
+    CHECK(pitchOf(*extended, pitch, spelled("Cb4")).value() / b3 ==
           Approx(128.0 / 125.0).epsilon(1e-12));
 }
 
