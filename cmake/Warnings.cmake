@@ -13,7 +13,9 @@ target_compile_options(quillbench_flags INTERFACE
     $<$<CXX_COMPILER_ID:GNU>:-Wfloat-equal # Clang's refuses defaulted comparisons too; these sources meet GCC's
         -Wduplicated-cond -Wduplicated-branches -Wlogical-op -Wuseless-cast -Wsuggest-override
         # GCC 12 sees false overlaps and unset reads in std::string at -O3 (GCC bug 105651).
-        -Wno-restrict -Wno-maybe-uninitialized>)
+        -Wno-restrict -Wno-maybe-uninitialized
+        # In a unity batch the file compiled is not the one that an unnamed namespace belongs to.
+        $<$<BOOL:${CMAKE_UNITY_BUILD}>:-Wno-subobject-linkage>>)
 target_compile_definitions(quillbench_flags INTERFACE
     $<$<CONFIG:Debug>:_GLIBCXX_ASSERTIONS>)
 

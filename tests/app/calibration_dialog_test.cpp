@@ -23,7 +23,7 @@ constexpr double kToneRate = 8000.0;
 
 /// What a device whose clock runs `ppm` fast records of ten seconds of a true 440 Hz.
 QString recordTone(const QTemporaryDir& folder, double ppm) {
-    const QString path = QDir(folder.path()).filePath(QStringLiteral("tone.flac"));
+    QString path = QDir(folder.path()).filePath(QStringLiteral("tone.flac"));
     std::vector<float> samples;
     for (int i = 0; i < 10 * static_cast<int>(kToneRate); ++i) {
         const double time = i / (kToneRate * (1.0 + ppm * 1e-6));

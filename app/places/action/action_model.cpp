@@ -207,7 +207,8 @@ void ActionModel::hear(const StringReading& reading) {
     }
     if (task_ == ActionTask::Evenness) {
         keepVoice(reading, *key, *reg);
-    } else if (task_ == ActionTask::Dampers) {
+    }
+    if (task_ == ActionTask::Dampers) {
         const SampleRate rate = sound_ ? sound_(reading.pluck, reading.pluck).rate : SampleRate();
         const bool damped = reading.used < StringListener::kLongest - Seconds(0.05);
         const Seconds until = damped ? reading.used + kAfterDamper : kDamperWait;
@@ -347,8 +348,8 @@ void ActionModel::hearGroup() {
         });
     heardKey_ = most->first;
     const SampleRate rate = sound_(now_, now_).rate;
-    const KeptSound heard = sound_(group->first - rate.frames(kGroupBefore),
-                                   std::min(now_, group->last + rate.frames(kStrokesQuiet)));
+    KeptSound heard = sound_(group->first - rate.frames(kGroupBefore),
+                             std::min(now_, group->last + rate.frames(kStrokesQuiet)));
     if (heard.samples.empty()) {
         return;
     }

@@ -17,7 +17,7 @@ class FaultPanel : public QWidget {
     Q_OBJECT
 
 public:
-    FaultPanel(const ActionModel& action, QWidget* parent = nullptr);
+    explicit FaultPanel(const ActionModel& action, QWidget* parent = nullptr);
 
     /// Shows a symptom by its id; an id that is not in the book changes nothing.
     void showSymptom(const QString& id);

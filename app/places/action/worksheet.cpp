@@ -42,8 +42,10 @@ void writeLines(QPainter& painter, QRectF page, const std::vector<WorksheetLine>
     const double remarkLeft = page.left() + box + what + 24.0 * kPoint;
     const double remarkWidth = page.right() - remarkLeft;
     QFont type = painter.font();
-    for (double points = 10.0; points >= 5.0; points -= 0.5) {
-        type.setPointSizeF(points);
+    constexpr int kLargestHalfPoints = 20;
+    constexpr int kSmallestHalfPoints = 10;
+    for (int halves = kLargestHalfPoints; halves >= kSmallestHalfPoints; --halves) {
+        type.setPointSizeF(halves / 2.0);
         painter.setFont(type);
         double needed = 0.0;
         for (const WorksheetLine& line : lines) {

@@ -16,7 +16,7 @@ namespace quillbench {
 
 namespace {
 
-enum EntryKind { kRemarkEntry, kAirEntry, kReplacedEntry };
+enum EntryKind { RemarkEntry, AirEntry, ReplacedEntry };
 
 /// Below the lowest value a box says that nothing is known.
 constexpr double kTemperatureUnknown = -31.0;
@@ -73,9 +73,9 @@ EntryForm::EntryForm(QWidget* parent)
       keep_(new QPushButton(tr("&Write down"), this)) {
     setObjectName(QStringLiteral("entry"));
     setAccessibleName(tr("Write something down"));
-    kind_->addItem(tr("Remark"), kRemarkEntry);
-    kind_->addItem(tr("Temperature and humidity"), kAirEntry);
-    kind_->addItem(tr("String replaced"), kReplacedEntry);
+    kind_->addItem(tr("Remark"), RemarkEntry);
+    kind_->addItem(tr("Temperature and humidity"), AirEntry);
+    kind_->addItem(tr("String replaced"), ReplacedEntry);
     auto* strings = new QHBoxLayout(which_);
     strings->setContentsMargins(0, 0, 0, 0);
     strings->addWidget(choir_, 2);
@@ -191,8 +191,8 @@ void EntryForm::fillKeys() {
 void EntryForm::showKind() {
     const int kind = kind_->currentData().toInt();
     pages_->setCurrentIndex(kind);
-    which_->setEnabled(kind != kAirEntry);
-    if (kind == kReplacedEntry && choir_->currentIndex() == 0 && choir_->count() > 1) {
+    which_->setEnabled(kind != AirEntry);
+    if (kind == ReplacedEntry && choir_->currentIndex() == 0 && choir_->count() > 1) {
         choir_->setCurrentIndex(1); // a string must be named
     }
 }
@@ -211,13 +211,13 @@ std::optional<StringName> EntryForm::string() const {
 
 void EntryForm::enter() {
     switch (kind_->currentData().toInt()) {
-    case kRemarkEntry:
+    case RemarkEntry:
         if (const QString text = remark_->currentText().trimmed(); !text.isEmpty()) {
             Q_EMIT remarkEntered(string(), text);
             remark_->clearEditText();
         }
         return;
-    case kAirEntry: {
+    case AirEntry: {
         const auto temperature = knownValue(temperature_);
         const auto humidity = knownValue(humidity_);
         if (temperature || humidity) {

@@ -48,12 +48,12 @@ private:
     QComboBox* choir_;
     QComboBox* key_;
     QStackedWidget* pages_;
-    QComboBox* remark_;
-    QDoubleSpinBox* temperature_;
-    QDoubleSpinBox* humidity_;
-    QDoubleSpinBox* diameter_;
-    QComboBox* material_;
-    QComboBox* reason_;
+    QComboBox* remark_ = nullptr;
+    QDoubleSpinBox* temperature_ = nullptr;
+    QDoubleSpinBox* humidity_ = nullptr;
+    QDoubleSpinBox* diameter_ = nullptr;
+    QComboBox* material_ = nullptr;
+    QComboBox* reason_ = nullptr;
     QPushButton* keep_;
 };
 

@@ -145,9 +145,9 @@ void PractiseModel::measureNow(const PracticePair& pair) {
     measured_.reset();
     job_ = std::make_shared<Job>();
     workshop_([job = job_, pair, length = length()] {
-        PracticeMeasured measured = measure(pair, length);
+        const PracticeMeasured measured = measure(pair, length);
         const std::lock_guard lock(job->mutex);
-        job->done = std::move(measured);
+        job->done = measured;
     });
     timer_.start();
 }
@@ -332,7 +332,7 @@ void PractiseModel::look() {
         const std::shared_ptr<Job> job = job_;
         const std::lock_guard lock(job->mutex);
         if (job->done) {
-            measured_ = std::move(job->done);
+            measured_ = job->done;
             job_.reset();
         }
     }

@@ -319,7 +319,7 @@ bool PractisePage::take(const QKeyEvent& event) {
     if (event.isAutoRepeat()) {
         return true;
     }
-    if (key == Qt::Key_F5) {
+    if (key == Qt::Key_F5 || (key == Qt::Key_Space && model_.phase() == PractisePhase::Asked)) {
         model_.play();
     } else if (key == Qt::Key_F6) {
         model_.hearPartialAlone(!model_.partialAlone());
@@ -329,8 +329,6 @@ bool PractisePage::take(const QKeyEvent& event) {
         goOn();
     } else if (kind == ExerciseKind::Count && key >= Qt::Key_1 && key <= Qt::Key_4) {
         model_.setBeatsPerTap(key - Qt::Key_0);
-    } else if (key == Qt::Key_Space && model_.phase() == PractisePhase::Asked) {
-        model_.play();
     } else if (kind == ExerciseKind::Count) {
         model_.tap();
     } else if (key == Qt::Key_Space) {
