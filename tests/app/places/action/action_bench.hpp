@@ -9,6 +9,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
 #include <memory>
 #include <variant>
 #include <vector>
@@ -47,7 +48,8 @@ public:
     /// The model is told what the next so many seconds bring.
     void listen(double seconds) {
         constexpr double kLook = 0.033;
-        for (double heard = 0.0; heard < seconds; heard += kLook) {
+        const int looks = static_cast<int>(std::ceil(seconds / kLook));
+        for (int look = 0; look < looks; ++look) {
             static_cast<void>(engine->advance(SampleRate(kBenchRate).frames(Seconds(kLook))));
             for (const EngineEvent& event : engine->drainEvents()) {
                 if (const auto* reading = std::get_if<StringReading>(&event)) {

@@ -45,6 +45,7 @@ TEST_CASE("the worksheet prints on one page, however long it is", "[ui][action]"
     const QTemporaryDir folder;
     const QString file = folder.filePath(QStringLiteral("sheet.pdf"));
     std::vector<WorksheetLine> lines;
+    lines.reserve(60);
     for (int i = 0; i < 60; ++i) {
         lines.push_back({jobOf(QString::number(i)), i % 2 == 0, QStringLiteral("remark")});
     }

@@ -31,7 +31,7 @@ struct PractiseAtHand {
     }
 
     /// What leaves for the loudspeaker meanwhile.
-    std::vector<float> hear(double seconds) {
+    [[nodiscard]] std::vector<float> hear(double seconds) const {
         std::vector<float> heard;
         const auto frames = static_cast<std::size_t>(seconds * sound.rate().hz());
         AudioBlock block;
