@@ -14,8 +14,8 @@ target_compile_options(quillbench_flags INTERFACE
         -Wduplicated-cond -Wduplicated-branches -Wlogical-op -Wuseless-cast -Wsuggest-override
         # GCC 12 sees false overlaps and unset reads in std::string at -O3 (GCC bug 105651).
         -Wno-restrict -Wno-maybe-uninitialized
-        # In a unity batch the file compiled is not the one that an unnamed namespace belongs to.
-        $<$<BOOL:${CMAKE_UNITY_BUILD}>:-Wno-subobject-linkage>>)
+        # In a unity batch a name of one source is no shadow on the next; the release build compiles each alone.
+        $<$<BOOL:${CMAKE_UNITY_BUILD}>:-Wno-subobject-linkage -Wno-shadow>>)
 target_compile_definitions(quillbench_flags INTERFACE
     $<$<CONFIG:Debug>:_GLIBCXX_ASSERTIONS>)
 
