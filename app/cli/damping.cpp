@@ -1,5 +1,6 @@
 #include "app/cli/command.hpp"
 #include "app/cli/damping_request.hpp"
+#include "app/cli/recording_job.hpp"
 #include "audio/sound_file.hpp"
 #include "core/dsp/damper/release_fit.hpp"
 
@@ -23,10 +24,6 @@ struct DampingOptions {
     bool json = false;
 };
 
-void complainOfDamping(const std::string& text) {
-    std::fprintf(stderr, "quillbench-cli damping: %s\n", text.c_str());
-}
-
 /// **Errors** as reading the file and understanding the question.
 Result<ReleaseReading> answer(const DampingQuestion& question,
                               const std::filesystem::path& folder) {
@@ -34,8 +31,7 @@ Result<ReleaseReading> answer(const DampingQuestion& question,
     if (!string) {
         return Unexpected<Error>(string.error());
     }
-    const std::filesystem::path file(question.file);
-    const auto sound = readSound(file.is_absolute() ? file : folder / file, question.channel);
+    const auto sound = readSound(placeOf(question.file, folder), question.channel);
     if (!sound) {
         return Unexpected<Error>(sound.error());
     }
@@ -97,71 +93,48 @@ void print(const std::optional<std::string>& id,
                 reading.weak ? " — weak" : "");
 }
 
-int dampingOne(const DampingOptions& options) {
-    const auto reading = answer(options.question, {});
-    if (!reading) {
-        complainOfDamping(reading.error().text);
-        return reading.error().code == ErrorCode::BadArgument ? kWrongCommandLine
-                                                              : kUnreadableInput;
-    }
-    print(std::nullopt, options.question, *reading, options.json);
-    return reading->found ? kDone : kNothingToMeasure;
-}
+struct DampingJob {
+    static constexpr const char* kName = "damping";
+    using Question = DampingQuestion;
+    using Line = ReleaseReading;
 
-/// Whether a row could be read, and whether it gave anything.
-struct RowOutcome {
-    bool readable = true;
-    bool any = false;
-};
+    bool json = false;
 
-RowOutcome dampingRow(const BatchRow& row, const std::filesystem::path& folder, bool json) {
-    for (const std::string& field : unknownDampingFields(row)) {
-        complainOfDamping(row.place() + ": the field '" + field +
-                          "' is not known and was left out");
+    static std::vector<std::string> unknownFields(const BatchRow& row) {
+        return unknownDampingFields(row);
     }
-    const auto question = dampingQuestionOf(row);
-    const auto reading = question ? answer(*question, folder)
-                                  : Result<ReleaseReading>(Unexpected<Error>(question.error()));
-    if (!reading) {
-        complainOfDamping(row.place() + ": " + reading.error().text);
+
+    static Result<Question> questionOf(const BatchRow& row) { return dampingQuestionOf(row); }
+
+    static Result<std::vector<Line>> answer(const Question& question,
+                                            const std::optional<std::string>& /*id*/,
+                                            const std::filesystem::path& folder) {
+        auto reading = cli::answer(question, folder);
+        if (!reading) {
+            return Unexpected<Error>(reading.error());
+        }
+        return std::vector<Line>{*std::move(reading)};
+    }
+
+    static bool holdsSomething(const Line& line) { return line.found; }
+
+    void
+    print(const std::optional<std::string>& id, const Question& question, const Line& line) const {
+        cli::print(id, question, line, json);
+    }
+
+    void printProblem(const std::optional<std::string>& id,
+                      const Question& question,
+                      std::optional<double> /*window*/,
+                      const std::string& text) const {
         if (json) {
-            ordered_json out = header(row.id(), question ? question->file : std::string());
+            ordered_json out = header(id, question.file);
             out["status"] = "error";
-            out["error"] = reading.error().text;
+            out["error"] = text;
             std::puts(out.dump().c_str());
         }
-        return {false, false};
     }
-    print(row.id(), *question, *reading, json);
-    return {true, reading->found};
-}
-
-int damping(const DampingOptions& options) {
-    if (options.batch.empty() == options.question.file.empty()) {
-        complainOfDamping("give one FILE, or --batch LIST.json");
-        return kWrongCommandLine;
-    }
-    if (options.batch.empty()) {
-        return dampingOne(options);
-    }
-    const std::filesystem::path list(options.batch);
-    const auto rows = readBatch(list);
-    if (!rows) {
-        complainOfDamping(rows.error().text);
-        return kUnreadableInput;
-    }
-    bool readable = true;
-    bool any = rows->empty();
-    for (const BatchRow& row : *rows) {
-        const RowOutcome outcome = dampingRow(row, list.parent_path(), options.json);
-        readable = readable && outcome.readable;
-        any = any || outcome.any;
-    }
-    if (!readable) {
-        return kUnreadableInput;
-    }
-    return any ? kDone : kNothingToMeasure;
-}
+};
 
 } // namespace
 
@@ -180,7 +153,9 @@ void addDamping(CLI::App& app, int& exitCode) {
     command->add_option("--channel", question.channel, "Channel from 0 (default the mean of all)");
     command->add_option("--batch", options->batch, "A JSON list of key releases");
     command->add_flag("--json", options->json, "One JSON object a line");
-    command->callback([options, &exitCode] { exitCode = damping(*options); });
+    command->callback([options, &exitCode] {
+        exitCode = run(DampingJob{options->json}, options->question, options->batch);
+    });
 }
 
 } // namespace quillbench::cli

@@ -1,5 +1,6 @@
 #include "app/cli/command.hpp"
 #include "app/cli/plucks_request.hpp"
+#include "app/cli/recording_job.hpp"
 #include "audio/sound_file.hpp"
 #include "core/dsp/stagger/stagger_listener.hpp"
 
@@ -31,10 +32,6 @@ struct PlucksLine {
     StaggerReading reading;
     std::vector<std::string> warnings;
 };
-
-void complainOfPlucks(const std::string& text) {
-    std::fprintf(stderr, "quillbench-cli plucks: %s\n", text.c_str());
-}
 
 std::vector<std::string> warningsFor(const PlucksQuestion& question,
                                      const StaggerReading& reading) {
@@ -70,8 +67,7 @@ Result<PlucksLine> answer(const PlucksQuestion& question, const std::filesystem:
         return Unexpected<Error>(request.error());
     }
     const auto read = [&](const std::string& name) {
-        const std::filesystem::path file(name);
-        return readSound(file.is_absolute() ? file : folder / file, question.channel);
+        return readSound(placeOf(name, folder), question.channel);
     };
     const auto sound = read(question.file);
     if (!sound) {
@@ -169,82 +165,74 @@ void print(const std::optional<std::string>& id,
     }
     printTable(question, line);
     for (const std::string& warning : line.warnings) {
-        complainOfPlucks(question.file + ": " + warning);
+        complain("plucks", question.file + ": " + warning);
     }
 }
 
-int plucksOne(const PlucksOptions& options) {
-    PlucksQuestion question = options.question;
-    question.choirs = splitAtCommas(options.choirs);
-    for (const std::string& solo : options.solos) {
+struct PlucksJob {
+    static constexpr const char* kName = "plucks";
+    using Question = PlucksQuestion;
+    using Line = PlucksLine;
+
+    bool json = false;
+
+    static std::vector<std::string> unknownFields(const BatchRow& row) {
+        return unknownPlucksFields(row);
+    }
+
+    static Result<Question> questionOf(const BatchRow& row) { return plucksQuestionOf(row); }
+
+    static Result<std::vector<Line>> answer(const Question& question,
+                                            const std::optional<std::string>& /*id*/,
+                                            const std::filesystem::path& folder) {
+        auto line = cli::answer(question, folder);
+        if (!line) {
+            return Unexpected<Error>(line.error());
+        }
+        return std::vector<Line>{*std::move(line)};
+    }
+
+    static bool holdsSomething(const Line& line) { return !line.reading.plucks.empty(); }
+
+    void
+    print(const std::optional<std::string>& id, const Question& question, const Line& line) const {
+        cli::print(id, question, line, json);
+    }
+
+    void printProblem(const std::optional<std::string>& id,
+                      const Question& question,
+                      std::optional<double> /*window*/,
+                      const std::string& text) const {
+        if (json) {
+            ordered_json out = header(id, question.file);
+            out["status"] = "error";
+            out["error"] = text;
+            std::puts(out.dump().c_str());
+        }
+    }
+};
+
+/// **Errors** one line that says how a solo is to be given.
+Result<void> takeSolos(const std::vector<std::string>& solos, PlucksQuestion& question) {
+    for (const std::string& solo : solos) {
         const auto equals = solo.find('=');
         if (equals == std::string::npos || equals == 0 || equals + 1 == solo.size()) {
-            complainOfPlucks("solo '" + solo + "' has to be CHOIR=FILE, such as 8=alone.wav");
-            return kWrongCommandLine;
+            return failure(ErrorCode::BadArgument,
+                           "solo '" + solo + "' has to be CHOIR=FILE, such as 8=alone.wav");
         }
         question.solos[solo.substr(0, equals)] = solo.substr(equals + 1);
     }
-    const auto line = answer(question, {});
-    if (!line) {
-        complainOfPlucks(line.error().text);
-        return line.error().code == ErrorCode::BadArgument ? kWrongCommandLine : kUnreadableInput;
-    }
-    print(std::nullopt, question, *line, options.json);
-    return line->reading.plucks.empty() ? kNothingToMeasure : kDone;
-}
-
-/// Whether a row could be read, and whether it gave anything.
-struct RowOutcome {
-    bool readable = true;
-    bool any = false;
-};
-
-RowOutcome plucksRow(const BatchRow& row, const std::filesystem::path& folder, bool json) {
-    for (const std::string& field : unknownPlucksFields(row)) {
-        complainOfPlucks(row.place() + ": the field '" + field + "' is not known and was left out");
-    }
-    const auto question = plucksQuestionOf(row);
-    const auto line = question ? answer(*question, folder)
-                               : Result<PlucksLine>(Unexpected<Error>(question.error()));
-    if (!line) {
-        complainOfPlucks(row.place() + ": " + line.error().text);
-        if (json) {
-            ordered_json out = header(row.id(), question ? question->file : std::string());
-            out["status"] = "error";
-            out["error"] = line.error().text;
-            std::puts(out.dump().c_str());
-        }
-        return {false, false};
-    }
-    print(row.id(), *question, *line, json);
-    return {true, !line->reading.plucks.empty()};
+    return {};
 }
 
 int plucks(const PlucksOptions& options) {
-    if (options.batch.empty() == options.question.file.empty()) {
-        complainOfPlucks("give one FILE, or --batch LIST.json");
+    PlucksQuestion question = options.question;
+    question.choirs = splitAtCommas(options.choirs);
+    if (const Result<void> taken = takeSolos(options.solos, question); !taken) {
+        complain(PlucksJob::kName, taken.error().text);
         return kWrongCommandLine;
     }
-    if (options.batch.empty()) {
-        return plucksOne(options);
-    }
-    const std::filesystem::path list(options.batch);
-    const auto rows = readBatch(list);
-    if (!rows) {
-        complainOfPlucks(rows.error().text);
-        return kUnreadableInput;
-    }
-    bool readable = true;
-    bool any = rows->empty();
-    for (const BatchRow& row : *rows) {
-        const RowOutcome outcome = plucksRow(row, list.parent_path(), options.json);
-        readable = readable && outcome.readable;
-        any = any || outcome.any;
-    }
-    if (!readable) {
-        return kUnreadableInput;
-    }
-    return any ? kDone : kNothingToMeasure;
+    return run(PlucksJob{options.json}, question, options.batch);
 }
 
 } // namespace

@@ -49,6 +49,16 @@ struct RowOutcome {
     bool any = false;
 };
 
+/// The windows that a question asks for; none where it knows no windows.
+template <typename Question>
+std::vector<double> windowsOf(const Question& question) {
+    if constexpr (requires { question.windows; }) {
+        return {question.windows.begin(), question.windows.end()};
+    } else {
+        return {};
+    }
+}
+
 template <typename Job>
 RowOutcome runRow(const Job& job, const BatchRow& row, const std::filesystem::path& folder) {
     for (const std::string& field : job.unknownFields(row)) {
@@ -61,10 +71,13 @@ RowOutcome runRow(const Job& job, const BatchRow& row, const std::filesystem::pa
         question ? job.answer(asked, row.id(), folder)
                  : Result<std::vector<typename Job::Line>>(Unexpected<Error>(question.error()));
     if (!lines) {
-        complain(Job::kName, lines.error().text);
-        for (std::size_t i = 0; i < std::max<std::size_t>(1, asked.windows.size()); ++i) {
+        // What is wrong with a field names its row already.
+        complain(Job::kName,
+                 question ? row.place() + ": " + lines.error().text : lines.error().text);
+        const std::vector<double> windows = windowsOf(asked);
+        for (std::size_t i = 0; i < std::max<std::size_t>(1, windows.size()); ++i) {
             const auto window =
-                i < asked.windows.size() ? std::optional<double>(asked.windows[i]) : std::nullopt;
+                i < windows.size() ? std::optional<double>(windows[i]) : std::nullopt;
             job.printProblem(row.id(), asked, window, lines.error().text);
         }
         return {false, false};

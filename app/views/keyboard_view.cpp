@@ -3,6 +3,7 @@
 #include "app/paint/scale_map.hpp"
 #include "app/paint/theme.hpp"
 #include "app/text/guidance_text.hpp"
+#include "app/views/drawn_keys.hpp"
 #include "app/views/state_sign.hpp"
 
 #include <QHelpEvent>
@@ -18,36 +19,15 @@ namespace {
 constexpr double kLaneHeight = 26.0;
 constexpr double kLegendHeight = 24.0;
 constexpr double kLabelWidth = 78.0; // for the names of the choirs
-constexpr double kSharpLength = 0.62;
-constexpr double kSharpWidth = 0.58; // of a natural's width
 constexpr double kWidestKey = 34.0;  // pixels
 
 } // namespace
 
 /// Where everything lies for the present size.
 struct KeyboardView::Layout {
-    double left = 0;
-    double keyWidth = 0;
-    double keysTop = 0;
-    double keysHeight = 0;
+    DrawnKeys keys;
     double lanesTop = 0;
     double laneHeight = 0;
-    double firstColumn = 0;
-
-    [[nodiscard]] double centre(const KeyShown& key) const {
-        return left + (key.column - firstColumn + 0.5) * keyWidth;
-    }
-
-    [[nodiscard]] QRectF rect(const KeyShown& key) const {
-        if (!key.sharp) {
-            return {centre(key) - keyWidth / 2.0, keysTop, keyWidth, keysHeight};
-        }
-        const double length = keysHeight * kSharpLength;
-        const double top = keysTop + (key.front ? length / 2.0 : 0.0);
-        const double width = keyWidth * kSharpWidth;
-        return {
-            centre(key) - width / 2.0, top, width, key.front || key.back ? length / 2.0 : length};
-    }
 };
 
 KeyboardView::KeyboardView(QWidget* parent) : QWidget(parent) {
@@ -80,37 +60,16 @@ void KeyboardView::setPlayable(bool playable) {
 KeyboardView::Layout KeyboardView::layout() const {
     Layout layout;
     const auto lanes = static_cast<double>(std::max<std::size_t>(picture_.lanes.size(), 1));
-    double first = 0.0;
-    double last = 1.0;
-    if (!picture_.keys.empty()) {
-        const auto [low, high] = std::minmax_element(
-            picture_.keys.begin(), picture_.keys.end(), [](const KeyShown& a, const KeyShown& b) {
-                return a.column < b.column;
-            });
-        first = low->column;
-        last = high->column;
-    }
-    const double room = width() - kLabelWidth - 8.0;
-    layout.keyWidth = std::min(room / (last - first + 1.0), kWidestKey);
-    layout.left = kLabelWidth + (room - layout.keyWidth * (last - first + 1.0)) / 2.0;
-    layout.firstColumn = first;
+    layout.keys = fitKeys(picture_.keys, kLabelWidth, width() - kLabelWidth - 8.0, kWidestKey);
     layout.laneHeight = std::min(kLaneHeight, (height() - kLegendHeight) * 0.45 / lanes);
     layout.lanesTop = 4.0;
-    layout.keysTop = layout.lanesTop + layout.laneHeight * lanes + 6.0;
-    layout.keysHeight = height() - layout.keysTop - kLegendHeight;
+    layout.keys.top = layout.lanesTop + layout.laneHeight * lanes + 6.0;
+    layout.keys.height = height() - layout.keys.top - kLegendHeight;
     return layout;
 }
 
 std::optional<std::size_t> KeyboardView::keyUnder(QPointF point) const {
-    const Layout where = layout();
-    std::optional<std::size_t> found;
-    for (std::size_t i = 0; i < picture_.keys.size(); ++i) {
-        const KeyShown& key = picture_.keys[i];
-        if (where.rect(key).contains(point) && (!found || key.sharp)) {
-            found = i;
-        }
-    }
-    return found;
+    return layout().keys.under(point, picture_.keys);
 }
 
 QSize KeyboardView::sizeHint() const {
@@ -130,27 +89,8 @@ void KeyboardView::paintEvent(QPaintEvent* /*event*/) {
     QFont small = font();
     small.setPixelSize(13);
     painter.setFont(small);
-    for (const bool sharps : {false, true}) {
-        for (std::size_t i = 0; i < picture_.keys.size(); ++i) {
-            const KeyShown& key = picture_.keys[i];
-            if (key.sharp != sharps) {
-                continue;
-            }
-            const bool down = pressed_ == i || picture_.heard == i;
-            painter.setPen(QPen(theme.ink, 1.0));
-            painter.setBrush(down ? theme.sound : (sharps ? theme.ink : theme.sheet));
-            if (sharps && theme.night && !down) {
-                painter.setBrush(theme.paper);
-            }
-            painter.drawRect(where.rect(key).adjusted(0.5, 0.5, -0.5, -0.5));
-            if (picture_.asked == i) {
-                const QRectF box = where.rect(key).adjusted(2.0, 2.0, -2.0, -2.0);
-                painter.setPen(QPen(theme.target, 3.0));
-                painter.setBrush(Qt::NoBrush);
-                painter.drawRect(box);
-            }
-        }
-    }
+    paintKeys(
+        painter, theme, where.keys, picture_.keys, {pressed_, picture_.heard, picture_.asked});
     for (std::size_t lane = 0; lane < picture_.lanes.size(); ++lane) {
         const LaneShown& shown = picture_.lanes[lane];
         const double y = where.lanesTop + where.laneHeight * (static_cast<double>(lane) + 0.5);
@@ -158,19 +98,19 @@ void KeyboardView::paintEvent(QPaintEvent* /*event*/) {
         lettering.setPixelSize(std::clamp(static_cast<int>(where.laneHeight) + 1, 8, 13));
         painter.setFont(lettering);
         painter.setPen(theme.quiet);
-        painter.drawText(QRectF(0.0, y - 10.0, where.left - 12.0, 20.0),
+        painter.drawText(QRectF(0.0, y - 10.0, where.keys.left - 12.0, 20.0),
                          Qt::AlignRight | Qt::AlignVCenter,
                          shown.choir);
         painter.setPen(QPen(theme.faint, 1.0));
-        painter.drawLine(QPointF(where.left, y),
-                         QPointF(width() - where.left + kLabelWidth - 8.0, y));
+        painter.drawLine(QPointF(where.keys.left, y),
+                         QPointF(width() - where.keys.left + kLabelWidth - 8.0, y));
         for (std::size_t i = 0; i < picture_.keys.size() && i < shown.states.size(); ++i) {
             if (shown.states[i]) {
-                const double size = std::min(where.keyWidth * 0.24, where.laneHeight * 0.42);
+                const double size = std::min(where.keys.keyWidth * 0.24, where.laneHeight * 0.42);
                 paintStateSign(painter,
                                theme,
                                *shown.states[i],
-                               QPointF(where.centre(picture_.keys[i]), y),
+                               QPointF(where.keys.centre(picture_.keys[i]), y),
                                std::min(size, 9.0));
             }
         }
@@ -188,9 +128,8 @@ void KeyboardView::mousePressEvent(QMouseEvent* event) {
     if (event->button() != Qt::LeftButton) {
         return;
     }
-    const bool onLanes = point.y() < where.keysTop;
-    const auto key =
-        keyUnder(onLanes ? QPointF(point.x(), where.keysTop + where.keysHeight * 0.3) : point);
+    const bool onLanes = point.y() < where.keys.top;
+    const auto key = keyUnder(onLanes ? QPointF(point.x(), where.keys.besideSharps()) : point);
     if (!key) {
         return;
     }
@@ -238,8 +177,8 @@ bool KeyboardView::event(QEvent* event) {
     const Layout where = layout();
     QPointF point = help->pos();
     const double lane = (point.y() - where.lanesTop) / where.laneHeight;
-    if (point.y() < where.keysTop) {
-        point.setY(where.keysTop + where.keysHeight * 0.3);
+    if (point.y() < where.keys.top) {
+        point.setY(where.keys.besideSharps());
     }
     const auto key = keyUnder(point);
     if (!key) {

@@ -16,6 +16,9 @@ public:
     /// A new pluck of a pair. The ear stays with the partials it followed before, where it is the same pair.
     void begin(std::optional<std::size_t> followedBefore);
 
+    /// From now on the pair that `heard` says is followed stays so, whatever is louder.
+    void stayWithFollowed() { chosen_ = true; }
+
     /// Brings `heard` up to `now` seconds after the pluck; `live` is the beat over the last 0.7 s.
     void look(const BeatFollower& follower,
               const PartialPair& lowest,

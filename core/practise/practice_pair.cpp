@@ -18,7 +18,6 @@ constexpr Cents kLookedFor{60.0};
 constexpr int kMostCorrections = 8;
 constexpr double kTrueEnough = 0.003; // beats a second
 constexpr int kLooksASecond = 15;
-constexpr double kBeforeChoice = 0.39; // s
 
 VirtualCommand pluckString(StringId string, FrameIndex at) {
     VirtualCommand command;
@@ -95,11 +94,13 @@ PairHeard breathOf(const PracticePair& pair,
     BeatFollower follower(pair.settings.sampleRate);
     follower.begin(followed);
     BreathTrack track;
-    track.begin(std::min(static_cast<std::size_t>(pair.multiple), follower.pairs()) - 1);
+    track.begin(std::nullopt);
     PairHeard heard;
     heard.lower = pair.lower;
     heard.upper = pair.upper;
     heard.interval = pair.interval;
+    heard.followed = std::min(static_cast<std::size_t>(pair.multiple), follower.pairs()) - 1;
+    track.stayWithFollowed();
     const std::size_t hop = framesOf(pair, Seconds(1.0 / kLooksASecond));
     std::size_t done = framesOf(pair, kPluckAfter);
     const std::size_t pluck = done;
@@ -108,8 +109,7 @@ PairHeard breathOf(const PracticePair& pair,
         follower.push(std::span(samples).subspan(done, count));
         done += count;
         const double now = static_cast<double>(done - pluck) / pair.settings.sampleRate.hz();
-        // The track stays with the pair it was given until it chooses for itself, after 0.4 s.
-        track.look(follower, partials, std::min(now, kBeforeChoice), std::nullopt, heard);
+        track.look(follower, partials, now, std::nullopt, heard);
     }
     return heard;
 }

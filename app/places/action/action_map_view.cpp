@@ -2,6 +2,7 @@
 
 #include "app/paint/scale_map.hpp"
 #include "app/paint/theme.hpp"
+#include "app/views/drawn_keys.hpp"
 
 #include <QHelpEvent>
 #include <QMouseEvent>
@@ -19,7 +20,6 @@ constexpr double kEdge = 52.0;
 constexpr double kTitleHeight = 24.0;
 constexpr double kMapLegendHeight = 24.0;
 constexpr double kKeysShare = 0.26;
-constexpr double kSharpPart = 0.62;
 constexpr double kSignRoom = 14.0;
 constexpr int kSmallType = 13;
 
@@ -61,27 +61,8 @@ void paintLook(QPainter& painter, QPointF tip, double size) {
 
 /// Where everything lies for the present size.
 struct ActionMapView::Layout {
-    double left = 0;
-    double keyWidth = 0;
-    double firstColumn = 0;
+    DrawnKeys keys;
     QRectF plot;
-    double keysTop = 0;
-    double keysHeight = 0;
-
-    [[nodiscard]] double centre(const KeyShown& key) const {
-        return left + (key.column - firstColumn + 0.5) * keyWidth;
-    }
-
-    [[nodiscard]] QRectF rect(const KeyShown& key) const {
-        if (!key.sharp) {
-            return {centre(key) - keyWidth / 2.0, keysTop, keyWidth, keysHeight};
-        }
-        const double length = keysHeight * kSharpPart;
-        const double top = keysTop + (key.front ? length / 2.0 : 0.0);
-        const double width = keyWidth * 0.58;
-        const double height = key.front || key.back ? length / 2.0 : length;
-        return {centre(key) - width / 2.0, top, width, height};
-    }
 };
 
 ActionMapView::ActionMapView(QWidget* parent) : QWidget(parent) {
@@ -98,6 +79,10 @@ void ActionMapView::show(const ActionMapPicture& picture) {
         setAccessibleDescription(picture.description);
     }
     picture_ = picture;
+    keys_.clear();
+    for (const ActionColumn& column : picture_.columns) {
+        keys_.push_back(column.key);
+    }
     update();
 }
 
@@ -116,39 +101,20 @@ QSize ActionMapView::minimumSizeHint() const {
 
 ActionMapView::Layout ActionMapView::layout() const {
     Layout where;
-    double last = 1.0;
-    if (!picture_.columns.empty()) {
-        const auto [low, high] =
-            std::minmax_element(picture_.columns.begin(),
-                                picture_.columns.end(),
-                                [](const ActionColumn& a, const ActionColumn& b) {
-                                    return a.key.column < b.key.column;
-                                });
-        where.firstColumn = low->key.column;
-        last = high->key.column;
-    }
     const double room = width() - kEdge - 10.0;
-    where.keyWidth = room / (last - where.firstColumn + 1.0);
-    where.left = kEdge;
-    where.keysHeight = std::clamp(height() * kKeysShare, 36.0, 96.0);
-    where.keysTop = height() - kMapLegendHeight - where.keysHeight;
+    where.keys = fitKeys(keys_, kEdge, room, room);
+    where.keys.height = std::clamp(height() * kKeysShare, 36.0, 96.0);
+    where.keys.top = height() - kMapLegendHeight - where.keys.height;
     where.plot = QRectF(
-        kEdge, kTitleHeight + kSignRoom, room, where.keysTop - kTitleHeight - 2.0 * kSignRoom);
+        kEdge, kTitleHeight + kSignRoom, room, where.keys.top - kTitleHeight - 2.0 * kSignRoom);
     return where;
 }
 
 std::optional<std::size_t> ActionMapView::keyUnder(QPointF point) const {
     const Layout where = layout();
-    const bool above = point.y() < where.keysTop;
-    const QPointF at(point.x(), above ? where.keysTop + 2.0 : point.y());
-    std::optional<std::size_t> found;
-    for (std::size_t i = 0; i < picture_.columns.size(); ++i) {
-        const KeyShown& key = picture_.columns[i].key;
-        if (where.rect(key).contains(at) && (!found || key.sharp)) {
-            found = i;
-        }
-    }
-    return found;
+    const bool above = point.y() < where.keys.top;
+    return where.keys.under(QPointF(point.x(), above ? where.keys.besideSharps() : point.y()),
+                            keys_);
 }
 
 void ActionMapView::paintBand(QPainter& painter, const Layout& where) const {
@@ -181,9 +147,9 @@ void ActionMapView::paintColumns(QPainter& painter, const Layout& where) const {
     const Theme theme = themeOf(palette());
     const LinearScale scale(picture_.low, picture_.high, where.plot.bottom(), where.plot.top());
     const double zero = scale.pixelInside(picture_.zero);
-    const double size = std::clamp(where.keyWidth * 0.16, 2.5, 6.0);
+    const double size = std::clamp(where.keys.keyWidth * 0.16, 2.5, 6.0);
     for (const ActionColumn& column : picture_.columns) {
-        const double x = where.centre(column.key);
+        const double x = where.keys.centre(column.key);
         const bool looks = column.standing == ActionStanding::Look;
         const QColor colour = looks                                          ? theme.sound
                               : column.standing == ActionStanding::HeardOnce ? theme.quiet
@@ -202,7 +168,7 @@ void ActionMapView::paintColumns(QPainter& painter, const Layout& where) const {
         if (looks) {
             painter.setBrush(theme.sound);
             painter.setPen(Qt::NoPen);
-            paintLook(painter, QPointF(x, where.keysTop - 2.0), std::max(size, 4.5));
+            paintLook(painter, QPointF(x, where.keys.top - 2.0), std::max(size, 4.5));
             painter.save();
             painter.setPen(theme.ink);
             painter.translate(x, where.plot.top());
@@ -215,34 +181,10 @@ void ActionMapView::paintColumns(QPainter& painter, const Layout& where) const {
     }
 }
 
-void ActionMapView::paintKeys(QPainter& painter, const Layout& where) const {
-    const Theme theme = themeOf(palette());
-    for (const bool sharps : {false, true}) {
-        for (std::size_t i = 0; i < picture_.columns.size(); ++i) {
-            const KeyShown& key = picture_.columns[i].key;
-            if (key.sharp != sharps) {
-                continue;
-            }
-            const bool down = pressed_ == i || picture_.heard == i;
-            painter.setPen(QPen(theme.ink, 1.0));
-            painter.setBrush(down                    ? theme.sound
-                             : sharps && theme.night ? theme.paper
-                             : sharps                ? theme.ink
-                                                     : theme.sheet);
-            painter.drawRect(where.rect(key).adjusted(0.5, 0.5, -0.5, -0.5));
-            if (picture_.chosen == i) {
-                painter.setPen(QPen(theme.target, 3.0));
-                painter.setBrush(Qt::NoBrush);
-                painter.drawRect(where.rect(key).adjusted(2.0, 2.0, -2.0, -2.0));
-            }
-        }
-    }
-}
-
 void ActionMapView::paintLegend(QPainter& painter, const Layout& where) const {
     const Theme theme = themeOf(palette());
     double x = kEdge;
-    const double y = where.keysTop + where.keysHeight + kMapLegendHeight / 2.0;
+    const double y = where.keys.top + where.keys.height + kMapLegendHeight / 2.0;
     const QFontMetricsF metrics(painter.font());
     const auto word = [&](const QString& text) {
         painter.setPen(theme.quiet);
@@ -283,7 +225,11 @@ void ActionMapView::paintEvent(QPaintEvent* /*event*/) {
     const Layout where = layout();
     paintBand(painter, where);
     paintColumns(painter, where);
-    paintKeys(painter, where);
+    paintKeys(painter,
+              themeOf(palette()),
+              where.keys,
+              keys_,
+              {pressed_, picture_.heard, picture_.chosen});
     paintLegend(painter, where);
 }
 
@@ -293,7 +239,7 @@ void ActionMapView::mousePressEvent(QMouseEvent* event) {
         return;
     }
     Q_EMIT keyChosen(*key);
-    if (playable_ && event->position().y() >= layout().keysTop) {
+    if (playable_ && event->position().y() >= layout().keys.top) {
         pressed_ = key;
         update();
         Q_EMIT keyPressed(*key);

@@ -4,6 +4,7 @@
 
 #include <QWidget>
 #include <optional>
+#include <vector>
 
 namespace quillbench {
 
@@ -45,10 +46,10 @@ private:
     [[nodiscard]] Layout layout() const;
     void paintBand(QPainter& painter, const Layout& where) const;
     void paintColumns(QPainter& painter, const Layout& where) const;
-    void paintKeys(QPainter& painter, const Layout& where) const;
     void paintLegend(QPainter& painter, const Layout& where) const;
 
     ActionMapPicture picture_;
+    std::vector<KeyShown> keys_; ///< of its columns
     bool playable_ = false;
     std::optional<std::size_t> pressed_;
 };

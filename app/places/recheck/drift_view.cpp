@@ -3,6 +3,7 @@
 #include "app/paint/scale_map.hpp"
 #include "app/paint/theme.hpp"
 #include "app/text/format.hpp"
+#include "app/views/drawn_keys.hpp"
 
 #include <QHelpEvent>
 #include <QMouseEvent>
@@ -17,7 +18,6 @@ namespace {
 constexpr double kScaleWidth = 44.0;  // for the cents at the left
 constexpr double kDriftLegend = 24.0; // height
 constexpr double kKeysHeight = 56.0;  // at most
-constexpr double kDriftSharp = 0.6;   // of a natural's length and width
 constexpr double kWidestDriftKey = 30.0;
 constexpr double kLargestSign = 7.0;
 
@@ -54,30 +54,10 @@ void paintSign(
 
 /// Where everything lies for the present size.
 struct DriftView::Layout {
-    double left = 0;
-    double keyWidth = 0;
-    double firstColumn = 0;
-    double keysTop = 0;
-    double keysHeight = 0;
+    DrawnKeys keys;
     double zero = 0;
     double half = 1;
     double sign = 0;
-
-    [[nodiscard]] double centre(const KeyShown& key) const {
-        return left + (key.column - firstColumn + 0.5) * keyWidth;
-    }
-
-    [[nodiscard]] QRectF rect(const KeyShown& key) const {
-        if (!key.sharp) {
-            return {centre(key) - keyWidth / 2.0, keysTop, keyWidth, keysHeight};
-        }
-        const double length = keysHeight * kDriftSharp;
-        const double width = keyWidth * kDriftSharp;
-        return {centre(key) - width / 2.0,
-                keysTop + (key.front ? length / 2.0 : 0.0),
-                width,
-                key.front || key.back ? length / 2.0 : length};
-    }
 
     [[nodiscard]] double height(Cents cents) const { return CentsScale(zero, half).pixel(cents); }
 };
@@ -101,25 +81,12 @@ void DriftView::show(const DriftPicture& picture) {
 
 DriftView::Layout DriftView::layout() const {
     Layout where;
-    double first = 0.0;
-    double last = 1.0;
-    if (!picture_.keys.empty()) {
-        const auto [low, high] = std::minmax_element(
-            picture_.keys.begin(), picture_.keys.end(), [](const KeyShown& a, const KeyShown& b) {
-                return a.column < b.column;
-            });
-        first = low->column;
-        last = high->column;
-    }
-    const double room = width() - kScaleWidth - 8.0;
-    where.keyWidth = std::min(room / (last - first + 1.0), kWidestDriftKey);
-    where.left = kScaleWidth + (room - where.keyWidth * (last - first + 1.0)) / 2.0;
-    where.firstColumn = first;
-    where.keysHeight = std::min(kKeysHeight, height() * 0.25);
-    where.keysTop = height() - kDriftLegend - where.keysHeight;
-    where.half = std::max(10.0, (where.keysTop - 20.0) / 2.0);
+    where.keys = fitKeys(picture_.keys, kScaleWidth, width() - kScaleWidth - 8.0, kWidestDriftKey);
+    where.keys.height = std::min(kKeysHeight, height() * 0.25);
+    where.keys.top = height() - kDriftLegend - where.keys.height;
+    where.half = std::max(10.0, (where.keys.top - 20.0) / 2.0);
     where.zero = 8.0 + where.half;
-    where.sign = std::clamp(where.keyWidth * 0.3, 2.5, kLargestSign);
+    where.sign = std::clamp(where.keys.keyWidth * 0.3, 2.5, kLargestSign);
     return where;
 }
 
@@ -133,7 +100,11 @@ void DriftView::paintEvent(QPaintEvent* /*event*/) {
     paintScale(painter, where);
     paintTogether(painter, where);
     paintMarks(painter, where);
-    paintKeys(painter, where);
+    paintKeys(painter,
+              themeOf(palette()),
+              where.keys,
+              picture_.keys,
+              {pressed_, picture_.heard, picture_.asked});
     paintLegend(painter, where);
 }
 
@@ -144,11 +115,11 @@ void DriftView::paintScale(QPainter& painter, const Layout& where) const {
         for (const Cents at : {tick, -tick}) {
             const double y = where.height(at);
             painter.setPen(QPen(theme.faint, 1.0));
-            painter.drawLine(QPointF(where.left, y), QPointF(width() - 8.0, y));
+            painter.drawLine(QPointF(where.keys.left, y), QPointF(width() - 8.0, y));
             const bool lettered = !cramped || tick >= Cents(10.0);
             if (lettered) {
                 painter.setPen(theme.quiet);
-                painter.drawText(QRectF(0.0, y - 9.0, where.left - 6.0, 18.0),
+                painter.drawText(QRectF(0.0, y - 9.0, where.keys.left - 6.0, 18.0),
                                  Qt::AlignRight | Qt::AlignVCenter,
                                  (at > Cents(0.0) ? QStringLiteral("+") : QString(QChar(0x2212))) +
                                      QString::number(static_cast<int>(tick.value())));
@@ -156,9 +127,9 @@ void DriftView::paintScale(QPainter& painter, const Layout& where) const {
         }
     }
     painter.setPen(QPen(theme.target, 2.0));
-    painter.drawLine(QPointF(where.left, where.zero), QPointF(width() - 8.0, where.zero));
+    painter.drawLine(QPointF(where.keys.left, where.zero), QPointF(width() - 8.0, where.zero));
     painter.setPen(theme.quiet);
-    painter.drawText(QRectF(0.0, where.zero - 9.0, where.left - 6.0, 18.0),
+    painter.drawText(QRectF(0.0, where.zero - 9.0, where.keys.left - 6.0, 18.0),
                      Qt::AlignRight | Qt::AlignVCenter,
                      QStringLiteral("0"));
 }
@@ -171,7 +142,7 @@ void DriftView::paintTogether(QPainter& painter, const Layout& where) const {
     faint.setAlpha(120);
     painter.setPen(QPen(faint, 1.5));
     for (const OverKey& one : picture_.ghost) {
-        const QPointF at(where.centre(picture_.keys[one.key]), where.height(one.cents));
+        const QPointF at(where.keys.centre(picture_.keys[one.key]), where.height(one.cents));
         const double size = where.sign * 0.8;
         painter.drawPolygon(QPolygonF({at + QPointF(-size, 0.0),
                                        at + QPointF(0.0, -size),
@@ -180,7 +151,7 @@ void DriftView::paintTogether(QPainter& painter, const Layout& where) const {
     }
     QPolygonF line;
     for (const OverKey& one : picture_.expected) {
-        line << QPointF(where.centre(picture_.keys[one.key]), where.height(one.cents));
+        line << QPointF(where.keys.centre(picture_.keys[one.key]), where.height(one.cents));
     }
     painter.setPen(QPen(theme.target, 1.2, Qt::DashLine));
     painter.drawPolyline(line);
@@ -189,7 +160,7 @@ void DriftView::paintTogether(QPainter& painter, const Layout& where) const {
 void DriftView::paintMarks(QPainter& painter, const Layout& where) const {
     const Theme theme = themeOf(palette());
     for (const DriftMark& mark : picture_.marks) {
-        const double x = where.centre(picture_.keys[mark.key]);
+        const double x = where.keys.centre(picture_.keys[mark.key]);
         painter.setPen(QPen(theme.sound, 1.5));
         painter.drawLine(QPointF(x, where.height(mark.moved - mark.uncertainty)),
                          QPointF(x, where.height(mark.moved + mark.uncertainty)));
@@ -202,33 +173,10 @@ void DriftView::paintMarks(QPainter& painter, const Layout& where) const {
     }
 }
 
-void DriftView::paintKeys(QPainter& painter, const Layout& where) const {
-    const Theme theme = themeOf(palette());
-    for (const bool sharps : {false, true}) {
-        for (std::size_t i = 0; i < picture_.keys.size(); ++i) {
-            const KeyShown& key = picture_.keys[i];
-            if (key.sharp != sharps) {
-                continue;
-            }
-            const bool down = pressed_ == i || picture_.heard == i;
-            const QColor dark = theme.night ? theme.paper : theme.ink;
-            painter.setPen(QPen(theme.ink, 1.0));
-            painter.setBrush(down ? theme.sound : (sharps ? dark : theme.sheet));
-            const QRectF rect = where.rect(key).adjusted(0.5, 0.5, -0.5, -0.5);
-            painter.drawRect(rect);
-            if (picture_.asked == i) {
-                painter.setPen(QPen(theme.target, 3.0));
-                painter.setBrush(Qt::NoBrush);
-                painter.drawRect(rect.adjusted(1.5, 1.5, -1.5, -1.5));
-            }
-        }
-    }
-}
-
 void DriftView::paintLegend(QPainter& painter, const Layout& where) const {
     const Theme theme = themeOf(palette());
     const double y = height() - kDriftLegend / 2.0;
-    double x = where.left;
+    double x = where.keys.left;
     const auto word = [&](const QString& text) {
         painter.setPen(theme.quiet);
         const double room = painter.fontMetrics().horizontalAdvance(text) + 18.0;
@@ -266,16 +214,10 @@ void DriftView::paintLegend(QPainter& painter, const Layout& where) const {
 std::optional<std::size_t> DriftView::keyAtPoint(QPointF point) const {
     const Layout where = layout();
     // Above the keys a press counts for the sign that stands there.
-    if (point.y() < where.keysTop) {
-        point.setY(where.keysTop + where.keysHeight * kDriftSharp / 4.0);
+    if (point.y() < where.keys.top) {
+        point.setY(where.keys.besideSharps());
     }
-    std::optional<std::size_t> found;
-    for (std::size_t i = 0; i < picture_.keys.size(); ++i) {
-        if (where.rect(picture_.keys[i]).contains(point) && (!found || picture_.keys[i].sharp)) {
-            found = i;
-        }
-    }
-    return found;
+    return where.keys.under(point, picture_.keys);
 }
 
 void DriftView::mousePressEvent(QMouseEvent* event) {

@@ -41,7 +41,6 @@ private:
     void paintScale(QPainter& painter, const Layout& where) const;
     void paintTogether(QPainter& painter, const Layout& where) const;
     void paintMarks(QPainter& painter, const Layout& where) const;
-    void paintKeys(QPainter& painter, const Layout& where) const;
     void paintLegend(QPainter& painter, const Layout& where) const;
 
     DriftPicture picture_;
