@@ -80,6 +80,7 @@ void ActionMapView::show(const ActionMapPicture& picture) {
     }
     picture_ = picture;
     keys_.clear();
+    keys_.reserve(picture_.columns.size());
     for (const ActionColumn& column : picture_.columns) {
         keys_.push_back(column.key);
     }
