@@ -56,7 +56,7 @@ Application::Application(const LaunchOptions& options)
       action_(tuning_),
       devices_(bench_.worker()),
       log_(tuning_, live_),
-      practise_(bench_, settings_, tuning_),
+      practise_(bench_, settings_, tuning_, journal_, logbook_),
       window_(tuning_, live_, player_),
       systemIsDark_(isDark(QApplication::palette())) {
     connectAll();

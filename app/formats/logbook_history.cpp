@@ -2,6 +2,7 @@
 
 #include "app/formats/json_fields.hpp"
 #include "app/formats/session_events.hpp"
+#include "core/logbook/summary.hpp"
 
 #include <algorithm>
 #include <set>
@@ -206,6 +207,34 @@ std::optional<ComparedWith> parseCompared(const std::string& settings) {
     with.uncertainty = Cents(fieldOr(*json, "settled_cents_u", 0.0));
     with.plucks = std::max(1, fieldOr(*json, "plucks", 1));
     return with;
+}
+
+std::string formatLeftByEar(Cents tolerance, const LeftByEar& left) {
+    return Json{{"tolerance_cents", tolerance.value()},
+                {"by", "ear"},
+                {"interval", left.interval},
+                {"left_cents", left.left.value()}}
+        .dump();
+}
+
+std::vector<LeftByEar> leftByEar(const LogbookContents& contents) {
+    std::vector<LeftByEar> all;
+    for (const SessionRecord& session : contents.sessions) {
+        for (const HoldingReading& one : holdingReadings(contents, session.seq)) {
+            // Of hundreds of readings few are by ear.
+            const auto json = one.reading.settings.find("\"ear\"") == std::string::npos
+                                  ? std::nullopt
+                                  : objectIn(one.reading.settings);
+            if (json && fieldOr(*json, "by", std::string()) == "ear" &&
+                json->contains("left_cents")) {
+                all.push_back({fieldOr(*json, "interval", std::string()),
+                               session.seq,
+                               Cents(fieldOr(*json, "left_cents", 0.0)),
+                               Cents(one.reading.deviationCentsU)});
+            }
+        }
+    }
+    return all;
 }
 
 StringHistory

@@ -41,6 +41,21 @@ struct ComparedWith {
 [[nodiscard]] std::string formatCompared(const std::optional<ComparedWith>& with);
 [[nodiscard]] std::optional<ComparedWith> parseCompared(const std::string& settings);
 
+/// A string that was set by ear against another one and accepted, its number covered until then.
+struct LeftByEar {
+    std::string interval; ///< id of the interval; "four-foot": a 4′ string against the 8′
+    std::int64_t session = 0;
+    Cents left; ///< from what was wanted of the interval, + = wide
+    Cents uncertainty;
+};
+
+/// What ReadingRecord::settings keep of it beside the tolerance, as JSON text. **Range** of `left`: session and
+/// uncertainty are kept elsewhere.
+[[nodiscard]] std::string formatLeftByEar(Cents tolerance, const LeftByEar& left);
+
+/// All of a logbook, session by session.
+[[nodiscard]] std::vector<LeftByEar> leftByEar(const LogbookContents& contents);
+
 /// Where a string was left.
 struct SettledString {
     Hertz pitch;

@@ -1,6 +1,7 @@
 #include "app/models/session_journal.hpp"
 
 #include "app/formats/instrument_file.hpp"
+#include "app/formats/logbook_history.hpp"
 #include "app/formats/reading_names.hpp"
 #include "app/formats/session_events.hpp"
 #include "app/text/format.hpp"
@@ -66,6 +67,24 @@ bool begins(const SessionEvent& event) {
 bool counts(const SessionEvent& event) {
     const auto* heard = std::get_if<Heard>(&event.what);
     return heard == nullptr || heard->reading.standing != Standing::Nothing;
+}
+
+/// What the ear left of a step that was accepted with its number covered; nothing otherwise.
+std::optional<LeftByEar>
+leftByEarOf(const Session& session, std::size_t index, const Instrument& instrument) {
+    const TuningStep& step = session.plan->steps[index];
+    const StepProgress& progress = session.progress[index];
+    if (session.way != Way::ByEar || !step.pair || progress.state != StepState::Kept ||
+        !progress.kept->signKnown) {
+        return std::nullopt;
+    }
+    const bool fourFoot = instrument.choirs[step.string.choir].footage == Footage::Four &&
+                          instrument.choirs[step.pair->against.choir].footage == Footage::Eight;
+    LeftByEar left;
+    left.interval =
+        fourFoot ? std::string("four-foot") : std::string(intervalOf(step.pair->interval).id);
+    left.left = step.pair->tunedIsUpper ? progress.kept->deviation : -progress.kept->deviation;
+    return left;
 }
 
 std::string reasonOf(const SessionEvent& event, StepState before, StepState now) {
@@ -257,7 +276,10 @@ KeptReading SessionJournal::keptReading(std::size_t index) const {
     reading.rateHz = sound_.rateHz;
     reading.clockPpm = sound_.clock.ppm;
     reading.clockPpmU = sound_.clock.ppmUncertainty;
-    reading.settings = compact({{QStringLiteral("tolerance_cents"), step.tolerance.value()}});
+    const auto byEar = leftByEarOf(session, index, tuning_.instrument());
+    reading.settings = byEar
+                           ? formatLeftByEar(step.tolerance, *byEar)
+                           : compact({{QStringLiteral("tolerance_cents"), step.tolerance.value()}});
     reading.engine = engineVersion();
     reading.at = instantNow();
     return kept;

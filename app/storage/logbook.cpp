@@ -131,13 +131,14 @@ class Entering {
 public:
     explicit Entering(Database& database) : database_(database) {}
 
-    /// The number, or 0 after a failure.
-    RowNumber take(const Result<RowNumber>& number) {
-        if (!number) {
-            error_ = error_ ? error_ : number.error();
-            return 0;
+    /// What was found: a number, or rows; 0 or none after a failure.
+    template <typename Found>
+    Found take(const Result<Found>& found) {
+        if (!found) {
+            error_ = error_ ? error_ : found.error();
+            return {};
         }
-        return *number;
+        return *found;
     }
 
     template <typename Record>
@@ -345,6 +346,21 @@ Result<void> Logbook::stringChanged(const InstrumentState& instrument,
 
 Result<void> Logbook::calibrated(const CalibrationRecord& calibration) {
     return changed(state_->database, [&](Entering& entering) { entering.add(calibration); });
+}
+
+Result<void> Logbook::practised(const PractiseRecord& practised) {
+    Database& database = state_->database;
+    return changed(database, [&](Entering& entering) {
+        const auto there = entering.take(rows::select<PractiseRecord>(
+            database, "at_ms = ?", std::to_string(practised.at.milliseconds)));
+        const bool same = std::any_of(there.begin(), there.end(), [&](PractiseRecord one) {
+            one.seq = practised.seq;
+            return rowSum(one) == rowSum(practised);
+        });
+        if (!same) {
+            entering.add(practised);
+        }
+    });
 }
 
 Result<std::optional<SavedSession>> Logbook::unfinished(const std::string& kind) const {

@@ -124,6 +124,9 @@ public:
                                              StringChangeRecord change);
     [[nodiscard]] Result<void> calibrated(const CalibrationRecord& calibration);
 
+    /// Keeps an exercise that was done. The same again: nothing happens.
+    [[nodiscard]] Result<void> practised(const PractiseRecord& practised);
+
     /// The newest session of a kind that was not ended; nothing where there is none.
     [[nodiscard]] Result<std::optional<SavedSession>> unfinished(const std::string& kind) const;
 

@@ -142,7 +142,27 @@ CREATE INDEX reading_by_string ON reading(string);
 CREATE INDEX step_by_session ON step(session);
 )sql";
 
-constexpr std::array kSteps{kStep1, kStep2};
+/// What was practised.
+constexpr const char* kStep3 = R"sql(
+CREATE TABLE practise(
+  seq INTEGER PRIMARY KEY AUTOINCREMENT,
+  kind TEXT NOT NULL,
+  interval TEXT NOT NULL,
+  note TEXT NOT NULL,
+  source TEXT NOT NULL,
+  level REAL NOT NULL,
+  answer TEXT NOT NULL,
+  left_beats REAL,
+  left_cents REAL,
+  path TEXT NOT NULL,
+  beat_hz REAL NOT NULL,
+  beat_hz_u REAL NOT NULL,
+  at_ms INTEGER NOT NULL,
+  at_offset_min INTEGER NOT NULL,
+  sum INTEGER NOT NULL) STRICT;
+)sql";
+
+constexpr std::array kSteps{kStep1, kStep2, kStep3};
 
 /// One step, unless another program has just taken it.
 Result<void> climb(Database& database, std::int64_t from) {

@@ -311,6 +311,43 @@ struct CalibrationRecord {
     }
 };
 
+/// One exercise that was done at Practise and counts. It belongs to no instrument of the logbook.
+struct PractiseRecord {
+    static constexpr std::string_view kTable = "practise";
+    RowNumber seq = 0;
+    std::string kind;     ///< "count", "which-way", "bring-together", "leave-a-little", …
+    std::string interval; ///< "unison", "four-foot", "octave", "fifth", …
+    std::string note;     ///< key of the lower string: "A3"
+    std::string
+        source; ///< "virtual", "bearings" (a step of a whole plan), "own" (the learner's instrument)
+    double level = 0;   ///< how hard, as the kind counts it
+    std::string answer; ///< "right", "wrong"; of a pin "set"
+    std::optional<double>
+        leftBeats; ///< set: left over against what was wanted, per second, + = wide
+    std::optional<double> leftCents; ///< likewise in cents
+    std::string path;                ///< set: "from-above", "settled", both with a blank, or empty
+    double beatHz = 0;               ///< what it was judged by, + = wide
+    double beatHzU = 0;
+    Instant at;
+
+    template <typename Self, typename Visit>
+    static void fields(Self& self, Visit&& visit) {
+        visit("seq", self.seq);
+        visit("kind", self.kind);
+        visit("interval", self.interval);
+        visit("note", self.note);
+        visit("source", self.source);
+        visit("level", self.level);
+        visit("answer", self.answer);
+        visit("left_beats", self.leftBeats);
+        visit("left_cents", self.leftCents);
+        visit("path", self.path);
+        visit("beat_hz", self.beatHz);
+        visit("beat_hz_u", self.beatHzU);
+        visit("at", self.at);
+    }
+};
+
 /// Every row of a logbook, each table in the order of its numbers.
 struct LogbookContents {
     std::vector<InstrumentRecord> instruments;
@@ -325,6 +362,7 @@ struct LogbookContents {
     std::vector<ClimateRecord> climates;
     std::vector<StringChangeRecord> stringChanges;
     std::vector<CalibrationRecord> calibrations;
+    std::vector<PractiseRecord> practised;
 
     /// Visits the tables; each after those it refers to.
     template <typename Self, typename Visit>
@@ -341,6 +379,7 @@ struct LogbookContents {
         visit(self.climates);
         visit(self.stringChanges);
         visit(self.calibrations);
+        visit(self.practised);
     }
 };
 

@@ -91,6 +91,10 @@ BeatRate beatOfWidth(PracticeInterval interval, Hertz lower, Cents width) {
 
 } // namespace
 
+bool isAnswered(ExerciseKind kind) {
+    return kind == ExerciseKind::Count || kind == ExerciseKind::WhichWay;
+}
+
 EarRegister registerOf(const Note& lower) {
     const int key = lower.midiNumber();
     return key < kC3   ? EarRegister::Bass

@@ -22,6 +22,10 @@ enum class ExerciseKind {
     LeaveALittle,  ///< turn the pin until it beats as the temperament wants
 };
 
+/// Answered right or wrong: how hard the questions are decides where the ear stands. The others are set by the pin, and
+/// what is left over is measured itself.
+[[nodiscard]] bool isAnswered(ExerciseKind kind);
+
 /// Part of the compass, by the partials that meet and therefore by what the ear listens to: the lower string's key.
 enum class EarRegister {
     Bass,   ///< below C3

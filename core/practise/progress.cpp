@@ -14,28 +14,13 @@ namespace {
 constexpr double kThreeQuarters = 1.1503;
 constexpr double kSmallestLeft = 0.005; // beats a second: nobody stands still more exactly
 constexpr int kScalePoints = 400;
-constexpr std::size_t kFewestForHabit = 5;
 constexpr std::int64_t kMondayBefore = 3; // 1970-01-01 was a Thursday
 
-/// Student's t for 95 % (two-sided) by Hill's expansion about the normal. **Source** Abramowitz & Stegun 26.7.5 (value
-/// from memory); within 1 % from four degrees of freedom on.
-double student95(double freedom) {
-    constexpr double kZ = 1.959964;
-    const double z3 = kZ * kZ * kZ;
-    const double z5 = z3 * kZ * kZ;
-    const double z7 = z5 * kZ * kZ;
-    return kZ + (z3 + kZ) / (4.0 * freedom) +
-           (5.0 * z5 + 16.0 * z3 + 3.0 * kZ) / (96.0 * freedom * freedom) +
-           (3.0 * z7 + 19.0 * z5 + 17.0 * z3 - 15.0 * kZ) / (384.0 * freedom * freedom * freedom);
-}
-
-bool answersCount(ExerciseKind kind) {
-    return kind == ExerciseKind::Count || kind == ExerciseKind::WhichWay;
-}
-
-std::optional<Threshold> thresholdOf(const std::vector<const PracticeTrial*>& trials,
+std::optional<Threshold> thresholdOf(const std::vector<const PracticeTrial*>& all,
                                      ExerciseKind kind) {
-    if (!answersCount(kind)) {
+    const std::span trials =
+        std::span(all).last(std::min<std::size_t>(all.size(), kAnswersOfStanding));
+    if (!isAnswered(kind)) {
         std::vector<double> left;
         left.reserve(trials.size());
         for (const PracticeTrial* trial : trials) {
@@ -105,27 +90,6 @@ std::optional<Threshold> settingWithin(std::span<const double> leftBeats) {
                      leftBeats.size()};
 }
 
-std::optional<EarHabit>
-habitOf(std::span<const PracticeTrial> trials, ExerciseKind kind, PracticeInterval interval) {
-    std::vector<double> left;
-    for (const PracticeTrial& trial : trials) {
-        if (trial.kind == kind && trial.interval == interval) {
-            left.push_back(trial.leftCents);
-        }
-    }
-    if (left.size() < kFewestForHabit) {
-        return std::nullopt;
-    }
-    const auto n = static_cast<double>(left.size());
-    const double mean = std::accumulate(left.begin(), left.end(), 0.0) / n;
-    const double squares =
-        std::accumulate(left.begin(), left.end(), 0.0, [mean](double s, double x) {
-            return s + (x - mean) * (x - mean);
-        });
-    const double error = std::sqrt(squares / (n - 1.0) / n);
-    return EarHabit{Cents(mean), Cents(student95(n - 1.0) * error), left.size()};
-}
-
 std::vector<EarStanding> standingsOf(std::span<const PracticeTrial> trials, ExerciseKind kind) {
     std::map<std::pair<PracticeInterval, EarRegister>, std::vector<const PracticeTrial*>> each;
     for (const PracticeTrial& trial : trials) {
@@ -148,15 +112,14 @@ weeksOf(std::span<const PracticeTrial> trials, ExerciseKind kind, PracticeInterv
     std::map<std::int64_t, std::vector<const PracticeTrial*>> each;
     for (const PracticeTrial& trial : trials) {
         if (trial.kind == kind && trial.interval == interval) {
-            each[(trial.day + kMondayBefore) / 7].push_back(&trial);
+            const std::int64_t sinceMonday = ((trial.day + kMondayBefore) % 7 + 7) % 7;
+            each[trial.day - sinceMonday].push_back(&trial);
         }
     }
     std::vector<WeekStanding> weeks;
-    for (const auto& [week, here] : each) {
-        const auto threshold =
-            here.size() < kFewAnswers ? std::optional<Threshold>() : thresholdOf(here, kind);
-        if (threshold) {
-            weeks.push_back({week, *threshold});
+    for (const auto& [monday, here] : each) {
+        if (const auto threshold = thresholdOf(here, kind)) {
+            weeks.push_back({monday, *threshold, threshold->answers < kFewAnswers});
         }
     }
     return weeks;

@@ -2,7 +2,6 @@
 
 #include "core/practise/exercise.hpp"
 #include "core/practise/threshold.hpp"
-#include "core/units/cents.hpp"
 
 #include <cstdint>
 #include <optional>
@@ -12,9 +11,19 @@
 
 namespace quillbench {
 
+/// What was heard in an exercise.
+enum class PracticeSource {
+    Virtual,  ///< two strings of the virtual instrument
+    Bearings, ///< a step of a whole bearing plan on it
+    Own,      ///< the learner's own instrument
+};
+
+inline constexpr std::size_t kPracticeSources = 3;
+
 /// One exercise that was done and counts.
 struct PracticeTrial {
     std::int64_t day = 0; ///< days since 1970-01-01
+    PracticeSource source = PracticeSource::Virtual;
     ExerciseKind kind = ExerciseKind::Count;
     PracticeInterval interval = PracticeInterval::Unison;
     EarRegister earRegister = EarRegister::Tenor;
@@ -23,6 +32,10 @@ struct PracticeTrial {
     double leftBeats =
         0.0; ///< the others: what was left over against what was wanted, per second, + = wide
     double leftCents = 0.0; ///< likewise in cents
+    bool fromAbove = false; ///< the others: how the pin came there
+    bool settled = false;
+    double beat = 0.0; ///< what it was judged by, per second, + = wide
+    double beatUncertainty = 0.0;
 };
 
 /// Where the ear stands with one interval in one register.
@@ -42,16 +55,8 @@ inline constexpr std::size_t kFewAnswers = 12;
 /// Nothing from fewer than two. **Source** posterior of a scale parameter, [Gelman2013] ch. 2 (value from memory).
 [[nodiscard]] std::optional<Threshold> settingWithin(std::span<const double> leftBeats);
 
-/// What this ear does on the whole: the mean of what was left over in cents, with the half-width of its 95 % interval
-/// (Student's t). Nothing from fewer than five settings.
-struct EarHabit {
-    Cents mean;
-    Cents halfWidth;
-    std::size_t settings = 0;
-};
-
-[[nodiscard]] std::optional<EarHabit>
-habitOf(std::span<const PracticeTrial> trials, ExerciseKind kind, PracticeInterval interval);
+/// A standing speaks of the last so many answers: an ear that learns is not held to what it was.
+inline constexpr std::size_t kAnswersOfStanding = 60;
 
 /// All of one kind, by interval, then register; only where there is something.
 [[nodiscard]] std::vector<EarStanding> standingsOf(std::span<const PracticeTrial> trials,
@@ -59,11 +64,12 @@ habitOf(std::span<const PracticeTrial> trials, ExerciseKind kind, PracticeInterv
 
 /// A standing as it was in one week.
 struct WeekStanding {
-    std::int64_t week = 0; ///< weeks since Monday 1969-12-29
+    std::int64_t monday = 0; ///< days since 1970-01-01
     Threshold threshold;
+    bool small = false; ///< fewer answers than kFewAnswers
 };
 
-/// Week by week, with all registers together: where there are at least kFewAnswers in a week.
+/// Week by week, with all registers together, oldest first; of a week its last kAnswersOfStanding answers.
 [[nodiscard]] std::vector<WeekStanding>
 weeksOf(std::span<const PracticeTrial> trials, ExerciseKind kind, PracticeInterval interval);
 

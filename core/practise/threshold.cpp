@@ -19,29 +19,48 @@ constexpr double kSlopes[] = {0.08, 0.12, 0.18, 0.27, 0.40, 0.60, 0.90}; // scal
 constexpr double kLapses[] = {0.005, 0.02, 0.05, 0.10};
 constexpr double kTail = 0.05;
 
-/// Chance of a right answer that lies `easier` (natural logarithm) from the threshold.
-double chanceRight(double easier, double slope, double lapse, double guessing) {
+constexpr int kProductsAtOnce = 32; // of chances no smaller than a thousandth: no underflow
+
+/// How the chance of a right answer rises from guessing: its share of the way, at three of four right, is
+/// 1/(1 + exp(−shift)).
+double shiftOf(double lapse, double guessing) {
     const double share = (kThree - guessing) / (1.0 - guessing - lapse);
-    const double shift = std::log(share / (1.0 - share));
-    return guessing + (1.0 - guessing - lapse) / (1.0 + std::exp(-(easier / slope + shift)));
+    return std::log(share / (1.0 - share));
 }
 
 /// Log likelihood of all answers at one threshold, slope and lapses integrated out evenly.
 double logLikelihood(double threshold,
                      double wayEasier,
                      double guessing,
-                     std::span<const Answer> answers) {
+                     std::span<const Answer> answers,
+                     std::span<const double> logLevels) {
+    constexpr std::size_t kLapseCount = std::size(kLapses);
     std::vector<double> each;
-    each.reserve(std::size(kSlopes) * std::size(kLapses));
+    each.reserve(std::size(kSlopes) * kLapseCount);
     for (const double slope : kSlopes) {
-        for (const double lapse : kLapses) {
-            double sum = 0.0;
-            for (const Answer& answer : answers) {
-                const double easier = wayEasier * (std::log(answer.level) - threshold);
-                const double right = chanceRight(easier, slope, lapse, guessing);
-                sum += std::log(answer.right ? right : 1.0 - right);
+        double sums[kLapseCount] = {};
+        double products[kLapseCount];
+        double shifts[kLapseCount];
+        for (std::size_t l = 0; l < kLapseCount; ++l) {
+            products[l] = 1.0;
+            shifts[l] = std::exp(-shiftOf(kLapses[l], guessing));
+        }
+        for (std::size_t i = 0; i < answers.size(); ++i) {
+            const double farther = std::exp(-wayEasier * (logLevels[i] - threshold) / slope);
+            for (std::size_t l = 0; l < kLapseCount; ++l) {
+                const double right =
+                    guessing + (1.0 - guessing - kLapses[l]) / (1.0 + farther * shifts[l]);
+                products[l] *= answers[i].right ? right : 1.0 - right;
             }
-            each.push_back(sum);
+            if ((i + 1) % kProductsAtOnce == 0) {
+                for (std::size_t l = 0; l < kLapseCount; ++l) {
+                    sums[l] += std::log(products[l]);
+                    products[l] = 1.0;
+                }
+            }
+        }
+        for (std::size_t l = 0; l < kLapseCount; ++l) {
+            each.push_back(sums[l] + std::log(products[l]));
         }
     }
     const double most = *std::max_element(each.begin(), each.end());
@@ -90,12 +109,17 @@ std::optional<Threshold> estimateThreshold(const DifficultyScale& scale,
     const double wayEasier = scale.easiest > scale.hardest ? 1.0 : -1.0;
     const double first = usual - kGridHalf;
     const double step = 2.0 * kGridHalf / (kGridPoints - 1);
+    std::vector<double> logLevels;
+    logLevels.reserve(answers.size());
+    for (const Answer& answer : answers) {
+        logLevels.push_back(std::log(answer.level));
+    }
     std::vector<double> logs;
     logs.reserve(kGridPoints);
     for (int i = 0; i < kGridPoints; ++i) {
         const double at = first + step * i;
         const double before = (at - usual) / kSpreadBefore;
-        logs.push_back(logLikelihood(at, wayEasier, scale.guessing, answers) -
+        logs.push_back(logLikelihood(at, wayEasier, scale.guessing, answers, logLevels) -
                        0.5 * before * before);
     }
     const double most = *std::max_element(logs.begin(), logs.end());

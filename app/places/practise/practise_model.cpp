@@ -77,7 +77,7 @@ void PractiseModel::setScale(const TunedScale& scale) {
 
 void PractiseModel::wish(const ExerciseWish& wish) {
     wish_ = wish;
-    standings_ = standingsOf(trials_, wish_.kind);
+    takeStock();
     ask();
 }
 
@@ -117,7 +117,7 @@ void PractiseModel::ask() {
     measured_.reset();
     job_.reset();
     pair_.reset();
-    const bool adapts = wish_.kind == ExerciseKind::Count || wish_.kind == ExerciseKind::WhichWay;
+    const bool adapts = isAnswered(wish_.kind);
     double level = scaleOf(wish_.kind).usual;
     if (adapts) {
         level =
@@ -426,6 +426,8 @@ void PractiseModel::judgeSetting() {
     trial.level = exercise_->level;
     trial.leftBeats = left.perSecond();
     trial.leftCents = centsOf(*pair_, left.perSecond() / exercise_->multiple);
+    trial.fromAbove = path_.fromAbove;
+    trial.settled = path_.settled;
     keep(trial);
 }
 
@@ -435,20 +437,51 @@ void PractiseModel::keep(const PracticeTrial& trial) {
     kept.kind = exercise_->kind;
     kept.interval = exercise_->interval;
     kept.earRegister = registerOf(exercise_->lowerKey);
+    const Judged judged = judgedBy();
+    kept.beat = judged.beat.perSecond();
+    kept.beatUncertainty = judged.uncertainty;
     const auto staircase = staircases_.find({kept.kind, kept.interval});
     if (staircase != staircases_.end()) {
         staircase->second.answered(kept.right);
     }
     trials_.push_back(kept);
-    standings_ = standingsOf(trials_, wish_.kind);
-    Q_EMIT practised(kept, *measured_);
+    ++ownTrials_;
+    takeStock();
+    Q_EMIT practised(kept);
 }
 
-void PractiseModel::remember(std::vector<PracticeTrial> trials) {
-    trials_ = std::move(trials);
+/// Where the ear stands with what is wished for.
+void PractiseModel::takeStock() {
     standings_ = standingsOf(trials_, wish_.kind);
+    weeks_ = weeksOf(trials_, wish_.kind, wish_.interval);
+    habitHere_.reset();
+    habitByEar_.reset();
+    if (!isAnswered(wish_.kind)) {
+        habitHere_ = habitOf(settingsOf(trials_, wish_.kind, wish_.interval));
+        const auto byEar = byEar_.find(wish_.interval);
+        habitByEar_ = byEar == byEar_.end() ? std::nullopt : habitOf(byEar->second);
+    }
+}
+
+void PractiseModel::remember(EarHistory history) {
+    const bool same = history.trials.size() == before_; // the logbook is only added to
+    before_ = history.trials.size();
+    history.trials.insert(history.trials.end(),
+                          trials_.end() - static_cast<std::ptrdiff_t>(ownTrials_),
+                          trials_.end());
+    trials_ = std::move(history.trials);
+    byEar_ = std::move(history.byEar);
+    takeStock();
+    if (same) {
+        Q_EMIT changed();
+        return;
+    }
     staircases_.clear();
-    ask();
+    if (phase_ == PractisePhase::Asked && exercise_) {
+        ask();
+    } else {
+        Q_EMIT changed();
+    }
 }
 
 } // namespace quillbench

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/practise/habits.hpp"
 #include "core/practise/pin_path.hpp"
 #include "core/practise/practice_output.hpp"
 #include "core/practise/practice_pair.hpp"
@@ -27,6 +28,13 @@ enum class PractisePhase {
     Listening, ///< it sounds, the learner works
     Measuring, ///< answered; the analysis still listens
     Uncovered, ///< what was to be heard is shown
+};
+
+/// What the logbook knows of an ear.
+struct EarHistory {
+    std::vector<PracticeTrial> trials; ///< of before this sitting, oldest first
+    std::map<PracticeInterval, std::vector<SettingLeft>>
+        byEar; ///< what was left in sessions tuned by ear
 };
 
 /// How far the hand turns the pin in one step, as at the virtual instrument of a session.
@@ -162,10 +170,19 @@ public:
     /// All that was practised and counts, oldest first.
     [[nodiscard]] const std::vector<PracticeTrial>& trials() const { return trials_; }
 
-    /// Trials of before, from the logbook.
-    void remember(std::vector<PracticeTrial> trials);
+    /// What was practised before this sitting, in the place of what was remembered. A question that nobody listened to
+    /// yet is asked anew, as hard as these say.
+    void remember(EarHistory history);
 
     [[nodiscard]] const std::vector<EarStanding>& standings() const { return standings_; }
+
+    /// The interval that is wished for, week by week, all registers together.
+    [[nodiscard]] const std::vector<WeekStanding>& weeks() const { return weeks_; }
+
+    /// What this ear leaves of that interval: at practice, and in sessions tuned by ear. Of the kinds set by the pin.
+    [[nodiscard]] const std::optional<EarHabit>& habitAtPractice() const { return habitHere_; }
+
+    [[nodiscard]] const std::optional<EarHabit>& habitInSessions() const { return habitByEar_; }
 
     /// Looks at pin and measurement, as the timer does.
     void look();
@@ -173,8 +190,7 @@ public:
 Q_SIGNALS:
     void changed();
     /// An exercise was done and counts.
-    void practised(const quillbench::PracticeTrial& trial,
-                   const quillbench::PracticeMeasured& measured);
+    void practised(const quillbench::PracticeTrial& trial);
 
 private:
     struct Job;
@@ -188,6 +204,7 @@ private:
     void judgeDirection();
     void judgeSetting();
     void keep(const PracticeTrial& trial);
+    void takeStock();
 
     PractiseSound& sound_;
     const Instrument& instrument_;
@@ -217,7 +234,13 @@ private:
     std::optional<CountScore> score_;
     std::optional<bool> right_;
     std::vector<PracticeTrial> trials_;
+    std::size_t before_ = 0;    ///< so many of them are of before this sitting,
+    std::size_t ownTrials_ = 0; ///< and so many of it
+    std::map<PracticeInterval, std::vector<SettingLeft>> byEar_;
     std::vector<EarStanding> standings_;
+    std::vector<WeekStanding> weeks_;
+    std::optional<EarHabit> habitHere_;
+    std::optional<EarHabit> habitByEar_;
     std::map<std::pair<ExerciseKind, PracticeInterval>, Staircase> staircases_;
 };
 

@@ -5,6 +5,7 @@
 #include "app/text/format.hpp"
 
 #include <QCoreApplication>
+#include <QDate>
 #include <QLocale>
 #include <algorithm>
 #include <cmath>
@@ -21,6 +22,9 @@ struct PractisePictureText {
 constexpr double kStevens = 0.6;
 /// The breath shown as a hint runs at this part of its speed.
 constexpr double kSlowed = 1.0 / 3.0;
+constexpr std::size_t kWeeksShown = 26;
+constexpr double kRoomForDate = 0.18;      // of the width
+constexpr std::int64_t kDayZero = 2440588; // Julian day number of 1970-01-01
 
 struct AxisOf {
     double easy;
@@ -51,8 +55,7 @@ QString numberOn(const AxisOf& axis, double value) {
     return QLocale().toString(value, 'f', value >= 10.0 ? 0 : axis.places);
 }
 
-StandingShown
-standingShown(const PractiseModel& model, const AxisOf& axis, const EarStanding& standing) {
+StandingShown standingShown(const AxisOf& axis, const EarStanding& standing) {
     const Threshold& threshold = standing.threshold;
     StandingShown shown;
     shown.name = PractisePictureText::tr("%1, %2").arg(intervalName(standing.interval),
@@ -65,31 +68,75 @@ standingShown(const PractiseModel& model, const AxisOf& axis, const EarStanding&
     shown.low = placeOn(axis, threshold.low);
     shown.high = placeOn(axis, threshold.high);
     shown.small = standing.small;
-    for (const WeekStanding& week :
-         weeksOf(model.trials(), model.wished().kind, standing.interval)) {
-        shown.weeks.push_back(placeOn(axis, week.threshold.level));
-    }
     return shown;
 }
 
+/// The weeks from the first to the last that was practised in, with as many dates as there is room for.
+std::vector<WeekShown> weeksShown(const AxisOf& axis, const std::vector<WeekStanding>& all) {
+    const std::size_t count = std::min(all.size(), kWeeksShown);
+    std::vector<WeekShown> weeks;
+    if (count < 2) {
+        return weeks;
+    }
+    const auto first = all.end() - static_cast<std::ptrdiff_t>(count);
+    const auto span = static_cast<double>(all.back().monday - first->monday);
+    double lastDate = -1.0;
+    for (auto week = first; week != all.end(); ++week) {
+        WeekShown shown;
+        shown.day = static_cast<double>(week->monday - first->monday) / span;
+        shown.at = placeOn(axis, week->threshold.level);
+        shown.low = placeOn(axis, week->threshold.low);
+        shown.high = placeOn(axis, week->threshold.high);
+        shown.small = week->small;
+        const bool last = week + 1 == all.end();
+        if (last || lastDate < 0.0 ||
+            (shown.day - lastDate > kRoomForDate && 1.0 - shown.day > kRoomForDate)) {
+            shown.date = QLocale().toString(QDate::fromJulianDay(week->monday + kDayZero),
+                                            PractisePictureText::tr("d MMM"));
+            lastDate = shown.day;
+        }
+        weeks.push_back(shown);
+    }
+    return weeks;
+}
+
+/// "your 4′ to 8′ lies 0.6 cents (0.3 to 0.9) flat of still: 24 settings in 5 sittings".
+QString habitLine(const EarHabit& habit, const PractiseModel& model) {
+    const PracticeInterval interval = model.wished().interval;
+    const bool still = model.wished().kind == ExerciseKind::BringTogether;
+    const bool wide = habit.mean > Cents(0.0);
+    const Cents near = wide ? habit.low : -habit.high;
+    const Cents far = wide ? habit.high : -habit.low;
+    const QString count = PractisePictureText::tr("%1 settings in %2 sittings")
+                              .arg(habit.settings)
+                              .arg(habit.sittings);
+    if (!habit.clear()) {
+        return PractisePictureText::tr("none to be seen; within %1 cents of right (%2)")
+            .arg(sizeInCents(std::max(abs(habit.low), abs(habit.high))), count);
+    }
+    const QString from = still  ? wide ? PractisePictureText::tr("sharp of still")
+                                       : PractisePictureText::tr("flat of still")
+                          : wide ? PractisePictureText::tr("wider than wanted")
+                                : PractisePictureText::tr("narrower than wanted");
+    return PractisePictureText::tr("your %1 lies %2 cents (%3 to %4) %5 (%6)")
+        .arg(intervalName(interval),
+             sizeInCents(habit.mean),
+             sizeInCents(near),
+             sizeInCents(far),
+             from,
+             count);
+}
+
 QString habitText(const PractiseModel& model) {
-    const ExerciseKind kind = model.wished().kind;
-    if (kind != ExerciseKind::BringTogether && kind != ExerciseKind::LeaveALittle) {
-        return {};
+    QStringList lines;
+    if (const auto& habit = model.habitAtPractice()) {
+        lines << PractisePictureText::tr("Habit at practice: %1.").arg(habitLine(*habit, model));
     }
-    const auto habit = habitOf(model.trials(), kind, model.wished().interval);
-    if (!habit) {
-        return {};
+    if (const auto& habit = model.habitInSessions()) {
+        lines << PractisePictureText::tr("Habit in sessions by ear: %1.")
+                     .arg(habitLine(*habit, model));
     }
-    const QString size = PractisePictureText::tr("%1 %2 cents")
-                             .arg(sizeInCents(habit->mean), plusMinus(habit->halfWidth));
-    if (abs(habit->mean) <= habit->halfWidth) {
-        return PractisePictureText::tr("Habit: none to be seen (%1).").arg(size);
-    }
-    return habit->mean > Cents(0.0) ? PractisePictureText::tr("Habit: your %1 lies %2 wide.")
-                                          .arg(intervalName(model.wished().interval), size)
-                                    : PractisePictureText::tr("Habit: your %1 lies %2 narrow.")
-                                          .arg(intervalName(model.wished().interval), size);
+    return lines.join(QLatin1Char('\n'));
 }
 
 QString axisText(ExerciseKind kind) {
@@ -216,9 +263,12 @@ ProgressPicture practiseProgress(const PractiseModel& model) {
     }
     QStringList told;
     for (const EarStanding& standing : model.standings()) {
-        picture.standings.push_back(standingShown(model, axis, standing));
+        picture.standings.push_back(standingShown(axis, standing));
         told << picture.standings.back().name + QLatin1Char(' ') + picture.standings.back().words;
     }
+    picture.weeksTitle =
+        PractisePictureText::tr("Week by week: %1").arg(intervalName(model.wished().interval));
+    picture.weeks = weeksShown(axis, model.weeks());
     picture.habit = habitText(model);
     if (picture.standings.empty()) {
         picture.hint = PractisePictureText::tr("After the first answers a bar stands here for each "
@@ -228,6 +278,15 @@ ProgressPicture practiseProgress(const PractiseModel& model) {
         told.isEmpty()
             ? picture.hint
             : PractisePictureText::tr("%1. %2").arg(told.join(QStringLiteral("; ")), picture.axis);
+    if (!picture.weeks.empty()) {
+        const WeekStanding& before = model.weeks()[model.weeks().size() - 2];
+        picture.description +=
+            QLatin1Char(' ') + PractisePictureText::tr("%1: the week before %2, the last %3.")
+                                   .arg(picture.weeksTitle,
+                                        numberOn(axis, before.threshold.level),
+                                        numberOn(axis, model.weeks().back().threshold.level));
+    }
+    picture.description += QLatin1Char(' ') + picture.habit;
     return picture;
 }
 

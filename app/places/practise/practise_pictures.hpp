@@ -17,17 +17,26 @@ struct StandingShown {
     double at = 0;
     double low = 0;
     double high = 0;
-    bool small = false;        ///< few answers: a guess
-    std::vector<double> weeks; ///< the same interval in earlier weeks, oldest first
+    bool small = false; ///< few answers: a guess
 
     bool operator==(const StandingShown& other) const {
-        return std::tie(name, words, at, low, high, small, weeks) == std::tie(other.name,
-                                                                              other.words,
-                                                                              other.at,
-                                                                              other.low,
-                                                                              other.high,
-                                                                              other.small,
-                                                                              other.weeks);
+        return std::tie(name, words, at, low, high, small) ==
+               std::tie(other.name, other.words, other.at, other.low, other.high, other.small);
+    }
+};
+
+/// One week of one interval: `day` from 0 (the first week shown) to 1 (the last), heights as in StandingShown.
+struct WeekShown {
+    double day = 0;
+    double at = 0;
+    double low = 0;
+    double high = 0;
+    bool small = false;
+    QString date; ///< of its Monday; empty where there is no room for it
+
+    bool operator==(const WeekShown& other) const {
+        return std::tie(day, at, low, high, small, date) ==
+               std::tie(other.day, other.at, other.low, other.high, other.small, other.date);
     }
 };
 
@@ -49,7 +58,9 @@ struct ProgressPicture {
     std::vector<StandingShown> standings;
     std::vector<AxisMark> ticks;
     std::vector<AxisMark> published;
-    QString hint; ///< where there is nothing yet
+    QString weeksTitle;
+    std::vector<WeekShown> weeks; ///< oldest first; empty: practised in one week only
+    QString hint;                 ///< where there is nothing yet
     QString habit;
     QString description;
 

@@ -1,14 +1,18 @@
 #include "app/places/practise/practise_place.hpp"
 
+#include "app/models/session_journal.hpp"
 #include "app/models/settings_store.hpp"
 #include "app/models/sound_bench.hpp"
 #include "app/models/tuning_model.hpp"
+#include "app/places/logbook/logbook_model.hpp"
+#include "app/places/practise/practise_memory.hpp"
 #include "app/places/practise/practise_page.hpp"
 #include "app/text/sound_text.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/temperament/catalogue.hpp"
 
 #include <QDateTime>
+#include <algorithm>
 
 namespace quillbench {
 
@@ -31,11 +35,15 @@ TunedScale firstScale() {
 PractisePlace::PractisePlace(SoundBench& bench,
                              SettingsStore& settings,
                              const TuningModel& tuning,
+                             SessionJournal& journal,
+                             LogbookModel& logbook,
                              QObject* parent)
     : QObject(parent),
       bench_(bench),
       settings_(settings),
       tuning_(tuning),
+      journal_(journal),
+      logbook_(logbook),
       sound_(bench.worker()),
       model_(sound_,
              *findExample(kPractisedOn),
@@ -45,14 +53,41 @@ PractisePlace::PractisePlace(SoundBench& bench,
       page_(new PractisePage(model_)) {
     connect(&tuning_, &TuningModel::chosen, this, &PractisePlace::followTuning);
     connect(&model_, &PractiseModel::changed, this, &PractisePlace::showLoudspeaker);
+    connect(&model_, &PractiseModel::practised, this, &PractisePlace::keep);
     connect(page_, &PractisePage::seen, this, [this](bool here) {
         seen_ = here;
         bench_.hush(here);
+        if (here) {
+            readBefore();
+        }
         if (here && !settings_.wasRead(headphones())) {
             page_->showCaution();
         }
     });
     connect(page_, &PractisePage::cautionRead, this, [this] { settings_.keepRead(headphones()); });
+}
+
+void PractisePlace::readBefore() {
+    // Own records of this sitting are known already, whether they were written yet or not.
+    logbook_.withContents([this](const std::shared_ptr<const LogbookContents>& contents) {
+        if (contents == nullptr) {
+            return;
+        }
+        std::vector<PractiseRecord> records = contents->practised;
+        std::erase_if(records, [this](const PractiseRecord& record) {
+            return std::any_of(
+                ownRecords_.begin(), ownRecords_.end(), [&](const PractiseRecord& own) {
+                    return own.at.milliseconds == record.at.milliseconds;
+                });
+        });
+        model_.remember({trialsOf(std::move(records)), settingsByEar(leftByEar(*contents))});
+    });
+}
+
+void PractisePlace::keep(const PracticeTrial& trial) {
+    const PractiseRecord record = recordOf(trial, model_.exercise()->lowerKey, instantNow());
+    ownRecords_.push_back(record);
+    journal_.post([record](Logbook& logbook) { return logbook.practised(record); });
 }
 
 void PractisePlace::followTuning() {

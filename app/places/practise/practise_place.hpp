@@ -2,18 +2,23 @@
 
 #include "app/places/practise/practise_model.hpp"
 #include "app/places/practise/practise_sound.hpp"
+#include "core/logbook/records.hpp"
 
 #include <QObject>
+#include <vector>
 
 namespace quillbench {
 
 class PractisePage;
 class SettingsStore;
+class LogbookModel;
+class SessionJournal;
 class SoundBench;
 class TuningModel;
 
 /// The place Practise with all it needs: its sound, its model, its page. While the page is seen the loudspeaker is its
-/// own, and what the session listens to meanwhile is not the instrument's business. **Thread** GUI.
+/// own, and what the session listens to meanwhile is not the instrument's business. What is practised goes to the
+/// logbook, and comes back from it. **Thread** GUI.
 class PractisePlace : public QObject {
     Q_OBJECT
 
@@ -22,6 +27,8 @@ public:
     PractisePlace(SoundBench& bench,
                   SettingsStore& settings,
                   const TuningModel& tuning,
+                  SessionJournal& journal,
+                  LogbookModel& logbook,
                   QObject* parent = nullptr);
 
     /// Whoever takes it owns it; it must go before this object does.
@@ -32,14 +39,20 @@ public:
 
 private:
     void followTuning();
+    void readBefore();
+    void keep(const PracticeTrial& trial);
     void showLoudspeaker();
 
     SoundBench& bench_;
     SettingsStore& settings_;
     const TuningModel& tuning_;
+    SessionJournal& journal_;
+    LogbookModel& logbook_;
     PractiseSound sound_;
     PractiseModel model_;
     PractisePage* page_;
+    std::vector<PractiseRecord>
+        ownRecords_; ///< of this sitting: in the logbook they come after those before
     bool seen_ = false;
 };
 

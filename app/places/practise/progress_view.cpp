@@ -63,16 +63,61 @@ void paintStanding(QPainter& painter,
     painter.setPen(theme.quiet);
     painter.drawText(words, Qt::AlignRight | Qt::AlignVCenter, standing.words);
     const double y = area.top() + 28.0;
-    painter.setPen(QPen(theme.quiet, 1.5));
-    painter.setBrush(Qt::NoBrush);
-    for (const double week : standing.weeks) {
-        painter.drawEllipse(QPointF(x.pixel(week), y), kDot - 1.5, kDot - 1.5);
-    }
     painter.setPen(QPen(theme.sound, 3.0, standing.small ? Qt::DotLine : Qt::SolidLine));
     painter.drawLine(QPointF(x.pixel(standing.low), y), QPointF(x.pixel(standing.high), y));
     painter.setPen(QPen(theme.ink, 1.5));
     painter.setBrush(standing.small ? QBrush(theme.paper) : QBrush(theme.sound));
     painter.drawEllipse(QPointF(x.pixel(standing.at), y), kDot, kDot);
+}
+
+void paintWeek(QPainter& painter,
+               const Theme& theme,
+               const WeekShown& week,
+               const QRectF& area,
+               const LinearScale& x,
+               const LinearScale& y) {
+    const double at = x.pixel(week.day);
+    painter.setPen(QPen(theme.sound, 3.0, week.small ? Qt::DotLine : Qt::SolidLine));
+    painter.drawLine(QPointF(at, y.pixel(week.low)), QPointF(at, y.pixel(week.high)));
+    painter.setPen(QPen(theme.ink, 1.5));
+    painter.setBrush(week.small ? QBrush(theme.paper) : QBrush(theme.sound));
+    painter.drawEllipse(QPointF(at, y.pixel(week.at)), kDot, kDot);
+    if (!week.date.isEmpty()) {
+        painter.setPen(theme.quiet);
+        const double left = std::clamp(at - 40.0, area.left() - 8.0, area.right() - 72.0);
+        painter.drawText(QRectF(left, area.bottom() + 2.0, 80.0, 16.0),
+                         week.day <= 0.0 ? Qt::AlignLeft : Qt::AlignCenter,
+                         week.date);
+    }
+}
+
+/// The same axis upright, harder upwards; what was published as hatched bands; one mark a week.
+void paintWeeks(QPainter& painter,
+                const Theme& theme,
+                const ProgressPicture& picture,
+                const QRectF& area) {
+    const LinearScale x(0.0, 1.0, area.left() + 44.0, area.right() - 12.0);
+    const LinearScale y(0.0, 1.0, area.bottom(), area.top());
+    for (std::size_t i = 0; i < picture.published.size(); ++i) {
+        const AxisMark& mark = picture.published[i];
+        const QRectF band(QPointF(area.left() + 36.0, y.pixel(mark.to) - 1.0),
+                          QPointF(area.right(), y.pixel(mark.from) + 1.0));
+        QColor fill = theme.target;
+        fill.setAlphaF(0.45F);
+        painter.fillRect(band, QBrush(fill, Qt::BDiagPattern));
+    }
+    for (const AxisMark& tick : picture.ticks) {
+        const double at = y.pixel(tick.from);
+        painter.setPen(QPen(theme.faint, 1.0));
+        painter.drawLine(QPointF(area.left() + 36.0, at), QPointF(area.right(), at));
+        painter.setPen(theme.quiet);
+        painter.drawText(QRectF(area.left(), at - 8.0, 30.0, 16.0),
+                         Qt::AlignRight | Qt::AlignVCenter,
+                         tick.text);
+    }
+    for (const WeekShown& week : picture.weeks) {
+        paintWeek(painter, theme, week, area, x, y);
+    }
 }
 
 } // namespace
@@ -135,6 +180,13 @@ void ProgressView::paintEvent(QPaintEvent* /*event*/) {
                       x);
     }
     y = area.bottom() + kAxisHeight;
+    if (!picture_.weeks.empty()) {
+        painter.setPen(theme.ink);
+        y += 6.0 + paintText(painter, QRectF(left, y + 6.0, wide, height()), picture_.weeksTitle);
+        const QRectF weeks(left, y + 6.0, wide, std::clamp(0.28 * height(), 70.0, 220.0));
+        paintWeeks(painter, theme, picture_, weeks);
+        y = weeks.bottom() + kAxisHeight + 4.0;
+    }
     painter.setPen(theme.target);
     for (std::size_t i = 0; i < picture_.published.size(); ++i) {
         y += paintText(painter,

@@ -7,8 +7,8 @@
 namespace quillbench {
 
 /// Where the ear stands: one line for each interval and register, easy to the left, hard to the right, with the
-/// stretch in which the truth lies in nine cases of ten; earlier weeks as open rings; what was published of other
-/// people's ears as hatched stretches with their source below. **Thread** GUI.
+/// stretch in which the truth lies in nine cases of ten; below it one interval week by week, a mark a week over its date, harder
+/// upwards; what was published of other people's ears as hatched stretches with their source below. **Thread** GUI.
 class ProgressView : public QWidget {
     Q_OBJECT
 

@@ -53,6 +53,19 @@ LogbookContents awkward() {
     contents.climates.push_back({1, 1, 1, std::nullopt, 52.25, at});
     contents.stringChanges.push_back({1, 1, std::nullopt, 0.24, std::nullopt, "-broken", at});
     contents.calibrations.push_back({1, "+USB", -12.5, 0.5, "@hand", at});
+    PractiseRecord practised;
+    practised.seq = 1;
+    practised.kind = "bring-together";
+    practised.interval = "unison";
+    practised.note = "A3";
+    practised.source = "own";
+    practised.level = 8.0;
+    practised.answer = "set";
+    practised.leftBeats = -0.125;
+    practised.path = "from-above settled";
+    practised.beatHz = -1.0 / 3.0;
+    practised.at = at;
+    contents.practised.push_back(practised);
     return contents;
 }
 
@@ -80,13 +93,13 @@ TEST_CASE("what is exported as JSON comes back to the last bit", "[unit]") {
     CHECK(text.find("\"at\":\"2026-09-21T14:13:20.123Z\",\"at_offset_min\":825") !=
           std::string::npos);
     // One object a line, whatever is in it.
-    CHECK(std::count(text.begin(), text.end(), '\n') == 14);
+    CHECK(std::count(text.begin(), text.end(), '\n') == 15);
 }
 
 TEST_CASE("what is exported as CSV comes back to the last bit", "[unit]") {
     const LogbookContents before = awkward();
     const auto files = formatLogbookCsv(before);
-    REQUIRE(files.size() == 13);
+    REQUIRE(files.size() == 14);
     const auto after = parseLogbookCsv(files);
     if (!after) {
         FAIL(after.error().text);

@@ -173,3 +173,21 @@ TEST_CASE("where a string stood before is where it was first heard surely", "[un
     REQUIRE(first.size() == 1);
     CHECK(first.at(kEight) == Cents(-12.5));
 }
+
+TEST_CASE("what was left by ear is found among the readings of sessions", "[unit]") {
+    Written book;
+    const LeftByEar left{"four-foot", 0, Cents(-0.625), Cents(0.0)};
+    const RowNumber first = book.session("whole", 0);
+    book.read(first, 1, "settled", 138.0, 0, R"({"tolerance_cents":1.0})");
+    book.read(first, 2, "kept", 493.0, 0, formatLeftByEar(Cents(1.0), left));
+    const RowNumber second = book.session("whole", 7);
+    book.read(second, 2, "kept", 493.0, 7, formatLeftByEar(Cents(1.0), left));
+    book.read(second, 1, "kept", 138.0, 7, R"({"by":"ear","interval":"unison"})");
+    const auto all = leftByEar(book.contents);
+    REQUIRE(all.size() == 2);
+    CHECK(all[0].interval == "four-foot");
+    CHECK(all[0].left == left.left);
+    CHECK(all[0].uncertainty == Cents(0.2));
+    CHECK(all[0].session == first);
+    CHECK(all[1].session == second);
+}

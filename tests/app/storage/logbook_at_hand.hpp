@@ -18,7 +18,7 @@ inline Logbook opened(const std::filesystem::path& file, bool toWrite = true) {
     return std::move(logbook).value();
 }
 
-/// A session with `count` settled strings, a remark, the air, a new string and a calibration.
+/// A session with `count` settled strings, a remark, the air, a new string, a calibration and an exercise.
 inline void fill(Logbook& logbook, const std::string& uid, int count) {
     REQUIRE(logbook.begin(inventedInstrument(), sessionNamed(uid)));
     for (int place = 0; place < count; ++place) {
@@ -45,6 +45,18 @@ inline void fill(Logbook& logbook, const std::string& uid, int count) {
     clock.how = "entered by hand";
     clock.at = instantAt(count + 3);
     REQUIRE(logbook.calibrated(clock));
+    PractiseRecord practised;
+    practised.kind = "count";
+    practised.interval = "fifth";
+    practised.note = "C3";
+    practised.source = "virtual";
+    practised.level = 1.25;
+    practised.answer = "right";
+    practised.beatHz = -1.25;
+    practised.beatHzU = 0.02;
+    practised.at = instantAt(count + 4);
+    REQUIRE(logbook.practised(practised));
+    REQUIRE(logbook.practised(practised));
 }
 
 /// Every row's number and checksum: equal for equal contents.

@@ -10,14 +10,6 @@ using namespace quillbench;
 
 namespace {
 
-PracticeTrial setting(double leftBeats, double leftCents = 0.0) {
-    PracticeTrial trial;
-    trial.kind = ExerciseKind::BringTogether;
-    trial.leftBeats = leftBeats;
-    trial.leftCents = leftCents;
-    return trial;
-}
-
 PinStand stand(double cents, bool handOff = false) {
     return {Cents(cents), handOff};
 }
@@ -47,20 +39,6 @@ TEST_CASE("the width of an ear's settings is found, and its interval holds in ni
     CHECK_FALSE(settingWithin(std::vector<double>{0.1}));
 }
 
-TEST_CASE("a habit is told with its interval, and not from a few settings", "[practise]") {
-    std::vector<PracticeTrial> trials;
-    for (const double cents : {-0.4, -0.8, -0.6, -0.5}) {
-        trials.push_back(setting(0.1, cents));
-    }
-    CHECK_FALSE(habitOf(trials, ExerciseKind::BringTogether, PracticeInterval::Unison));
-    trials.push_back(setting(0.1, -0.7));
-    const auto habit = habitOf(trials, ExerciseKind::BringTogether, PracticeInterval::Unison);
-    REQUIRE(habit);
-    CHECK(habit->mean.value() == Approx(-0.6));
-    // Standard error 0.0707; Student's t for 95 % with four degrees of freedom is 2.776 (tables).
-    CHECK(habit->halfWidth.value() == Approx(0.0707107 * 2.776).epsilon(0.01));
-}
-
 TEST_CASE("standings are told apart by interval and register", "[practise]") {
     std::vector<PracticeTrial> trials;
     for (int i = 0; i < 15; ++i) {
@@ -84,7 +62,7 @@ TEST_CASE("standings are told apart by interval and register", "[practise]") {
     CHECK(standingsOf(trials, ExerciseKind::WhichWay).empty());
 }
 
-TEST_CASE("weeks begin on Monday, and a week of few answers is left out", "[practise]") {
+TEST_CASE("weeks begin on Monday, and a week of few answers is told as a guess", "[practise]") {
     std::vector<PracticeTrial> trials;
     for (int i = 0; i < 12; ++i) {
         PracticeTrial trial;
@@ -96,9 +74,27 @@ TEST_CASE("weeks begin on Monday, and a week of few answers is left out", "[prac
     alone.day = 11;
     trials.push_back(alone);
     const auto weeks = weeksOf(trials, ExerciseKind::Count, PracticeInterval::Unison);
-    REQUIRE(weeks.size() == 1);
-    CHECK(weeks[0].week == 1);
+    REQUIRE(weeks.size() == 2);
+    CHECK(weeks[0].monday == 4);
     CHECK(weeks[0].threshold.answers == 12);
+    CHECK_FALSE(weeks[0].small);
+    CHECK(weeks[1].monday == 11);
+    CHECK(weeks[1].small);
+}
+
+TEST_CASE("an ear that learns stands where it is now", "[practise]") {
+    std::vector<PracticeTrial> trials;
+    for (int i = 0; i < 160; ++i) {
+        PracticeTrial trial;
+        trial.level = i < 100 ? 1.0 + 0.02 * i : 3.0 + 0.1 * (i - 100);
+        trial.right = trial.level < (i < 100 ? 2.0 : 6.0);
+        trials.push_back(trial);
+    }
+    const auto standings = standingsOf(trials, ExerciseKind::Count);
+    REQUIRE(standings.size() == 1);
+    CHECK(standings[0].threshold.answers == kAnswersOfStanding);
+    // The first hundred would have it near two.
+    CHECK(standings[0].threshold.level > 4.5);
 }
 
 TEST_CASE("a pin that comes from above and is let go is graded so", "[practise]") {

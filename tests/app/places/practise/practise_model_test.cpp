@@ -185,3 +185,74 @@ TEST_CASE("a wish that cannot be met is said", "[ui]") {
     bench.model.play();
     CHECK_FALSE(bench.model.content());
 }
+
+TEST_CASE("what was practised before makes the first question as hard as the ear is good", "[ui]") {
+    PractiseAtHand bench;
+    bench.wish(ExerciseKind::Count, PracticeInterval::Unison);
+    const double unknown = bench.trueRate();
+    // Counted right up to eight a second, wrong above, three weeks ago.
+    std::vector<PracticeTrial> before;
+    for (int i = 0; i < 40; ++i) {
+        PracticeTrial trial;
+        trial.level = 5.0 + 0.15 * i;
+        trial.right = trial.level < 8.0;
+        before.push_back(trial);
+    }
+    bench.model.remember({before, {}});
+    CHECK(bench.trueRate() > 3.0 * unknown);
+    REQUIRE(bench.model.standings().size() == 1);
+    CHECK(bench.model.standings().front().threshold.level == Approx(8.0).margin(1.0));
+    // Read again in the middle of an exercise: the exercise stays, and so does what was done in this sitting.
+    bench.model.play();
+    bench.tapAt(bench.trueRate() / 4.0, 8);
+    bench.model.setBeatsPerTap(4);
+    REQUIRE(bench.model.content());
+    REQUIRE(bench.model.trials().size() == 41);
+    const auto asked = bench.model.exercise()->seed;
+    before.push_back(before.front());
+    bench.model.remember({before, {}});
+    CHECK(bench.model.trials().size() == 42);
+    CHECK(bench.model.exercise()->seed == asked);
+    CHECK(bench.model.phase() == PractisePhase::Uncovered);
+}
+
+TEST_CASE("weeks, published values and habits stand in the picture of progress", "[ui]") {
+    PractiseAtHand bench;
+    EarHistory history;
+    for (int week = 0; week < 4; ++week) {
+        for (int i = 0; i < 6; ++i) {
+            PracticeTrial trial;
+            trial.day = 20605 + 7 * week; // 2026-06-01, a Monday, and the Mondays after it
+            trial.kind = ExerciseKind::BringTogether;
+            trial.interval = PracticeInterval::FourFoot;
+            trial.level = 8.0;
+            trial.leftBeats = -0.5 + 0.05 * (i % 3);
+            trial.leftCents = -0.6 + 0.06 * (i % 3);
+            history.trials.push_back(trial);
+        }
+        history.byEar[PracticeInterval::FourFoot].push_back(
+            {week, Cents(0.1 * (week - 1.5)), Cents(0.1)});
+        history.byEar[PracticeInterval::FourFoot].push_back(
+            {week, Cents(-0.1 * (week - 1.5)), Cents(0.1)});
+    }
+    bench.model.remember(history);
+    bench.wish(ExerciseKind::BringTogether, PracticeInterval::FourFoot);
+    const ProgressPicture picture = practiseProgress(bench.model);
+    REQUIRE(picture.weeks.size() == 4);
+    CHECK(picture.weeks.front().day == 0.0);
+    CHECK(picture.weeks.back().day == 1.0);
+    CHECK(picture.weeks.front().date.contains(QLatin1Char('1')));
+    CHECK(picture.weeks.front().small);
+    CHECK(picture.weeks.front().low < picture.weeks.front().at);
+    CHECK(picture.weeks.front().at < picture.weeks.front().high);
+    CHECK(picture.habit.contains(QStringLiteral("flat of still (24 settings in 4 sittings)")));
+    CHECK(picture.habit.contains(QStringLiteral("by ear: none to be seen")));
+    CHECK(picture.description.contains(picture.habit));
+    // Of what is answered there is no habit; what was published is named with its source.
+    bench.wish(ExerciseKind::Count, PracticeInterval::FourFoot);
+    const ProgressPicture count = practiseProgress(bench.model);
+    CHECK(count.habit.isEmpty());
+    CHECK(count.weeks.empty());
+    REQUIRE_FALSE(count.published.empty());
+    CHECK(count.published.front().text.contains(QStringLiteral("Houtsma")));
+}
