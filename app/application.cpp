@@ -56,7 +56,7 @@ Application::Application(const LaunchOptions& options)
       action_(tuning_),
       devices_(bench_.worker()),
       log_(tuning_, live_),
-      practise_(bench_, settings_, tuning_, journal_, logbook_),
+      practise_(bench_, settings_, tuning_, journal_, logbook_, live_),
       window_(tuning_, live_, player_),
       systemIsDark_(isDark(QApplication::palette())) {
     connectAll();
@@ -107,6 +107,7 @@ void Application::connectAll() {
     connect(&journal_, &SessionJournal::takenUp, &log_, &ReadingLog::writeTakenUp);
     connect(&tuning_, &TuningModel::targetChanged, this, &Application::renewTarget);
     connect(&recheck_, &RecheckModel::targetChanged, this, &Application::renewTarget);
+    connect(&practise_, &PractisePlace::targetChanged, this, &Application::renewTarget);
     connect(&window_, &MainWindow::placeChanged, this, &Application::renewTarget);
     ChoiceBar& choices = window_.tunePage().choices();
     connect(&choices, &ChoiceBar::tuningChosen, this, &Application::chooseTuning);
@@ -178,12 +179,14 @@ void Application::addActionPlace() {
     });
 }
 
-/// In the places Action and Recheck every string is listened for alike; elsewhere as the session wants.
+/// In the places Action, Recheck and Practise every string is listened for alike; elsewhere as the session wants.
 void Application::renewTarget() {
     if (bench_.engine() == nullptr) {
         return;
     }
-    if (window_.place() == Place::Action) {
+    if (practise_.target() != nullptr) {
+        bench_.engine()->setTarget(practise_.target());
+    } else if (window_.place() == Place::Action) {
         bench_.engine()->setTarget(action_.target());
     } else if (recheck_.entered() && recheck_.target() != nullptr) {
         bench_.engine()->setTarget(recheck_.target());

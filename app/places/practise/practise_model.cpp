@@ -1,9 +1,7 @@
 #include "app/places/practise/practise_model.hpp"
 
 #include "app/places/practise/practise_sound.hpp"
-#include "core/support/contract.hpp"
 
-#include <QDate>
 #include <QThreadPool>
 #include <algorithm>
 #include <cmath>
@@ -18,25 +16,12 @@ constexpr int kLookEveryMs = 33;
 constexpr Seconds kSlowBeatSound{9.0}; // below one beat a second three crests are heard in it
 constexpr Seconds kUsualSound{6.0};
 constexpr double kSlowBeat = 1.0;
-constexpr std::int64_t kDayOne = 2440588; // Julian day number of 1970-01-01
 constexpr Cents kHair{0.3};
 constexpr Cents kWell{3.0};
 constexpr Cents kUnknownDegree{10.0}; // before the first sound
 constexpr double kLeastMoved = 0.02;  // cents: less is the rounding of a reading
 constexpr double kEasierStart =
     1.25; // a sitting begins a little on the easy side of where the ear stands
-constexpr double kSureTo = 0.05;     // of the rate, or
-constexpr double kSureAnyway = 0.05; // a second: what a still interval is told by
-constexpr double kMistaken = 3.0;    // standard deviations
-
-std::int64_t today() {
-    return QDate::currentDate().toJulianDay() - kDayOne;
-}
-
-double centsOf(const PracticePair& pair, double beats) {
-    const Hertz lower = pair.settings.pitches[pair.lower.choir][pair.lower.course];
-    return beats / hertzPerCent(lower * intervalOf(pair.interval).pair.ofLower);
-}
 
 } // namespace
 
@@ -125,8 +110,13 @@ void PractiseModel::ask() {
                 .first->second.level();
     }
     const auto pitchOfKey = [this](const Note& note) { return scale_.pitchOf(note); };
-    exercise_ = drawExercise(instrument_, wish_, level, pitchOfKey, ++seed_);
-    if (exercise_) {
+    exercise_ = drawExercise(instrument(), wish_, level, pitchOfKey, ++seed_);
+    if (own_) {
+        if (exercise_) {
+            own_->ask(*exercise_);
+            Q_EMIT targetChanged();
+        }
+    } else if (exercise_) {
         pair_ = pairOf(instrument_, *exercise_, pitchOfKey, sound_.rate());
         if (adapts) {
             measureNow(*pair_);
@@ -153,10 +143,14 @@ void PractiseModel::measureNow(const PracticePair& pair) {
 }
 
 void PractiseModel::play() {
-    if (!pair_) {
+    if (!pair_ && !(own_ && exercise_)) {
         return;
     }
-    sound_.play(*pair_);
+    if (own_) {
+        own_->begin();
+    } else {
+        sound_.play(*pair_);
+    }
     sincePluck_.start();
     timer_.start();
     if (phase_ != PractisePhase::Uncovered) {
@@ -165,13 +159,16 @@ void PractiseModel::play() {
         turned_ = 0.0;
         handOn_ = false;
         lettingGo_ = false;
-        stands_ = {PinStand{
-            Cents(centsOf(*pair_, (exercise_->beat - exercise_->wanted).perSecond())), false}};
+        stands_ = {
+            PinStand{Cents(centsOf((exercise_->beat - exercise_->wanted).perSecond())), false}};
     }
     Q_EMIT changed();
 }
 
 void PractiseModel::pluck() {
+    if (own_) {
+        return; // the learner plucks
+    }
     if (phase_ == PractisePhase::Asked || !turnsPin() || sound_.source() == nullptr) {
         play();
         return;
@@ -185,7 +182,8 @@ std::optional<Seconds> PractiseModel::sounding() const {
     if (!sincePluck_.isValid()) {
         return std::nullopt;
     }
-    return Seconds(static_cast<double>(sincePluck_.nsecsElapsed()) * 1e-9) - sound_.delay();
+    const Seconds since(static_cast<double>(sincePluck_.nsecsElapsed()) * 1e-9);
+    return own_ ? since : since - sound_.delay();
 }
 
 void PractiseModel::tap() {
@@ -229,7 +227,7 @@ void PractiseModel::stepPin(PractiseStep step, int way) {
 }
 
 void PractiseModel::turnPin(double degrees) {
-    if (!turnsPin() || phase_ != PractisePhase::Listening) {
+    if (own_ || !turnsPin() || phase_ != PractisePhase::Listening) {
         return;
     }
     sound_.turnPin(degrees);
@@ -254,7 +252,7 @@ void PractiseModel::letGo() {
 }
 
 void PractiseModel::watchPin() {
-    if (!turnsPin() || phase_ != PractisePhase::Listening || stands_.empty()) {
+    if (own_ || !turnsPin() || phase_ != PractisePhase::Listening || stands_.empty()) {
         return;
     }
     const Hertz began = pair_->settings.pitches[pair_->upper.choir][pair_->upper.course];
@@ -272,7 +270,7 @@ bool PractiseModel::content() {
     }
     watchPin();
     phase_ = PractisePhase::Measuring;
-    if (wish_.kind == ExerciseKind::BringTogether || wish_.kind == ExerciseKind::LeaveALittle) {
+    if (!own_ && !isAnswered(wish_.kind)) {
         PracticePair left = *pair_;
         left.settings.pitches[left.upper.choir][left.upper.course] = sound_.upperRests();
         pair_ = left;
@@ -297,7 +295,7 @@ void PractiseModel::hearPartialAlone(bool alone) {
 }
 
 void PractiseModel::showSlowly(bool slowly) {
-    if (slowly == slowly_) {
+    if (own_ || slowly == slowly_) {
         return;
     }
     slowly_ = slowly;
@@ -326,8 +324,39 @@ void PractiseModel::leave() {
     }
 }
 
+void PractiseModel::setOwn(std::optional<OwnStrings> own) {
+    sound_.damp();
+    own_ = std::move(own);
+    ask();
+    if (!own_) {
+        Q_EMIT targetChanged();
+    }
+}
+
+void PractiseModel::followOwn(const PairHeard& heard) {
+    if (own_ && phase_ != PractisePhase::Asked && phase_ != PractisePhase::Uncovered) {
+        const bool before = own_->sounding();
+        own_->follow(heard);
+        look();
+        if (before != own_->sounding()) {
+            Q_EMIT changed();
+        }
+    }
+}
+
+void PractiseModel::hearOwn(const PairReading& reading) {
+    if (own_ && phase_ != PractisePhase::Asked && phase_ != PractisePhase::Uncovered) {
+        own_->hear(reading);
+        look();
+        Q_EMIT changed();
+    }
+}
+
 void PractiseModel::look() {
     watchPin();
+    if (own_ && phase_ == PractisePhase::Measuring) {
+        measured_ = own_->measured();
+    }
     if (job_) {
         const std::shared_ptr<Job> job = job_;
         const std::lock_guard lock(job->mutex);
@@ -340,7 +369,7 @@ void PractiseModel::look() {
         uncover();
     }
     const auto at = sounding();
-    if (at && *at > length() && wish_.kind == ExerciseKind::Count) {
+    if (!own_ && at && *at > length() && wish_.kind == ExerciseKind::Count) {
         sound_.damp();
         sincePluck_.invalidate();
         Q_EMIT changed();
@@ -365,89 +394,6 @@ void PractiseModel::uncover() {
         break;
     }
     Q_EMIT changed();
-}
-
-PractiseModel::Judged PractiseModel::judgedBy() const {
-    const BeatReading& reading = measured_->reading;
-    const BeatRate motion = measured_->truth.value_or(exercise_->beat);
-    const double rate = std::abs(motion.perSecond());
-    const bool told = reading.direction != BeatDirection::Unknown;
-    const BeatRate beat =
-        told ? reading.beat : BeatRate(std::copysign(reading.beat.perSecond(), motion.perSecond()));
-    const bool sure = reading.found &&
-                      reading.beatUncertainty <= std::max(kSureTo * rate, kSureAnyway) &&
-                      std::abs((beat - motion).perSecond()) <=
-                          kMistaken * reading.beatUncertainty + kSureTo * kSureAnyway;
-    const double times = exercise_->multiple;
-    return sure ? Judged{beat * times, reading.beatUncertainty * times, false}
-                : Judged{motion * times, 0.0, true};
-}
-
-void PractiseModel::judgeCount() {
-    const auto counted = tapped();
-    const Judged judged = judgedBy();
-    if (!counted || std::abs(judged.beat.perSecond()) <= 0.0) {
-        return;
-    }
-    score_ = scoreCount(*counted, judged.beat, judged.uncertainty);
-    if (score_->verdict == CountVerdict::OtherPartials ||
-        score_->verdict == CountVerdict::TooVague) {
-        return;
-    }
-    right_ = score_->verdict == CountVerdict::Right;
-    if (helped_) {
-        return;
-    }
-    PracticeTrial trial;
-    trial.level = std::abs(judged.beat.perSecond());
-    trial.right = *right_;
-    keep(trial);
-}
-
-void PractiseModel::judgeDirection() {
-    const bool wide = exercise_->beat > BeatRate(0.0);
-    right_ = (answered_ == BeatDirection::Wide) == wide;
-    if (helped_) {
-        return;
-    }
-    PracticeTrial trial;
-    trial.level = exercise_->level;
-    trial.right = *right_;
-    keep(trial);
-}
-
-void PractiseModel::judgeSetting() {
-    path_ = gradePath(stands_);
-    if (helped_) {
-        return;
-    }
-    const BeatRate left = judgedBy().beat - exercise_->wanted * exercise_->multiple;
-    PracticeTrial trial;
-    trial.level = exercise_->level;
-    trial.leftBeats = left.perSecond();
-    trial.leftCents = centsOf(*pair_, left.perSecond() / exercise_->multiple);
-    trial.fromAbove = path_.fromAbove;
-    trial.settled = path_.settled;
-    keep(trial);
-}
-
-void PractiseModel::keep(const PracticeTrial& trial) {
-    PracticeTrial kept = trial;
-    kept.day = today();
-    kept.kind = exercise_->kind;
-    kept.interval = exercise_->interval;
-    kept.earRegister = registerOf(exercise_->lowerKey);
-    const Judged judged = judgedBy();
-    kept.beat = judged.beat.perSecond();
-    kept.beatUncertainty = judged.uncertainty;
-    const auto staircase = staircases_.find({kept.kind, kept.interval});
-    if (staircase != staircases_.end()) {
-        staircase->second.answered(kept.right);
-    }
-    trials_.push_back(kept);
-    ++ownTrials_;
-    takeStock();
-    Q_EMIT practised(kept);
 }
 
 /// Where the ear stands with what is wished for.

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/places/practise/own_strings.hpp"
 #include "core/practise/habits.hpp"
 #include "core/practise/pin_path.hpp"
 #include "core/practise/practice_output.hpp"
@@ -60,7 +61,19 @@ public:
     /// A workshop of threads.
     [[nodiscard]] static Workshop threads();
 
-    [[nodiscard]] const Instrument& instrument() const { return instrument_; }
+    /// The one that questions are about: the virtual one, or the learner's own.
+    [[nodiscard]] const Instrument& instrument() const {
+        return own_ ? own_->instrument() : instrument_;
+    }
+
+    /// From now on what the learner plays on an instrument is judged; nothing: back to the virtual one. A new question.
+    void setOwn(std::optional<OwnStrings> own);
+
+    [[nodiscard]] const std::optional<OwnStrings>& own() const { return own_; }
+
+    /// Two strings of the learner's instrument: as they sound, and the last word on them.
+    void followOwn(const PairHeard& heard);
+    void hearOwn(const PairReading& reading);
 
     [[nodiscard]] const TunedScale& scale() const { return scale_; }
 
@@ -151,9 +164,11 @@ public:
         BeatRate beat; ///< where the ear is sent to listen; + = wide
         double uncertainty = 0.0;
         bool byMotion = false; ///< the analysis was not sure: by the strings' own motion
+        bool sure = true;      ///< false: nothing can be judged by it
     };
 
-    /// The measured beat, where the analysis is sure to a twentieth and not mistaken; else the true one.
+    /// The measured beat, where the analysis is sure to a twentieth and not mistaken; else the true one. Of the
+    /// learner's instrument nothing is true but what was measured: it is sure, or not.
     /// **Range** measured().
     [[nodiscard]] Judged judgedBy() const;
 
@@ -189,6 +204,8 @@ public:
 
 Q_SIGNALS:
     void changed();
+    /// The analysis should listen for something else: own()->target().
+    void targetChanged();
     /// An exercise was done and counts.
     void practised(const quillbench::PracticeTrial& trial);
 
@@ -203,6 +220,8 @@ private:
     void judgeCount();
     void judgeDirection();
     void judgeSetting();
+    [[nodiscard]] Judged judgedOwn() const;
+    [[nodiscard]] double centsOf(double beats) const;
     void keep(const PracticeTrial& trial);
     void takeStock();
 
@@ -213,6 +232,7 @@ private:
     Workshop workshop_;
     ExerciseWish wish_;
     std::optional<Exercise> exercise_;
+    std::optional<OwnStrings> own_;
     std::optional<PracticePair> pair_;
     PractisePhase phase_ = PractisePhase::Asked;
     std::shared_ptr<Job> job_;

@@ -132,7 +132,21 @@ void PractisePage::buildChoices(QHBoxLayout* row) {
         kinds_.push_back(button);
         row->addWidget(button);
     }
+    own_ = new QToolButton(this);
+    own_->setObjectName(QStringLiteral("ownInstrument"));
+    own_->setText(tr("On my instrument (F8)"));
+    own_->setAccessibleName(tr("On my instrument"));
+    own_->setToolTip(tr("You play and judge; the program listens, then uncovers what it measured"));
+    own_->setAccessibleDescription(own_->toolTip());
+    own_->setCheckable(true);
+    own_->setAutoRaise(true);
+    own_->setFocusPolicy(Qt::TabFocus);
+    connect(own_, &QToolButton::clicked, this, [this](bool own) {
+        Q_EMIT ownWanted(own);
+        setFocus();
+    });
     row->addStretch(1);
+    row->addWidget(own_);
     interval_ = addBox(row, tr("&Interval"), "practiseInterval");
     for (std::size_t i = 0; i < kPracticeIntervals; ++i) {
         const auto interval = static_cast<PracticeInterval>(i);
@@ -302,8 +316,8 @@ bool PractisePage::takes(const QKeyEvent& event) const {
     if (with != Qt::NoModifier && with != Qt::ShiftModifier) {
         return false;
     }
-    return key == Qt::Key_F5 || key == Qt::Key_F6 || key == Qt::Key_F7 || key == Qt::Key_Space ||
-           key == Qt::Key_Return || key == Qt::Key_Enter || isLetter(key) ||
+    return key == Qt::Key_F5 || key == Qt::Key_F6 || key == Qt::Key_F7 || key == Qt::Key_F8 ||
+           key == Qt::Key_Space || key == Qt::Key_Return || key == Qt::Key_Enter || isLetter(key) ||
            (key >= Qt::Key_1 && key <= Qt::Key_4);
 }
 
@@ -323,6 +337,8 @@ bool PractisePage::take(const QKeyEvent& event) {
         model_.play();
     } else if (key == Qt::Key_F6) {
         model_.hearPartialAlone(!model_.partialAlone());
+    } else if (key == Qt::Key_F8) {
+        Q_EMIT ownWanted(!model_.own());
     } else if (key == Qt::Key_F7) {
         model_.showSlowly(!model_.shownSlowly());
     } else if (key == Qt::Key_Return || key == Qt::Key_Enter) {
@@ -401,11 +417,17 @@ void PractisePage::showActions() {
     const bool direction = kind == ExerciseKind::WhichWay;
     const bool works = model_.phase() == PractisePhase::Listening;
     const bool asked = model_.exercise().has_value();
-    pin_->setVisible(pin && asked);
-    if (pin && asked) {
+    const bool own = model_.own().has_value();
+    own_->setChecked(own);
+    pin_->setVisible(pin && asked && !own);
+    if (pin && asked && !own) {
         pin_->show(pinName(model_), model_.turned(), model_.centsPerDegree().value());
     }
     again_->setEnabled(asked && model_.phase() != PractisePhase::Measuring);
+    again_->setVisible(!own);
+    alone_->setVisible(!own);
+    slowly_->setVisible(!own);
+    loudness_->setEnabled(!own);
     alone_->setEnabled(asked);
     alone_->setChecked(model_.partialAlone());
     slowly_->setEnabled(asked && model_.measured().has_value());
@@ -421,10 +443,11 @@ void PractisePage::showActions() {
     narrow_->setVisible(direction);
     wide_->setEnabled(works);
     narrow_->setEnabled(works);
-    handOff_->setVisible(pin && !direction);
+    handOff_->setVisible(pin && !direction && !own);
     handOff_->setEnabled(works);
     onward_->setEnabled(asked);
-    onward_->setText(model_.phase() == PractisePhase::Asked       ? tr("Play (Return)")
+    onward_->setText(model_.phase() == PractisePhase::Asked
+                         ? own ? tr("Begin (Return)") : tr("Play (Return)")
                      : model_.phase() == PractisePhase::Uncovered ? tr("Next (Return)")
                                                                   : tr("Show (Return)"));
 }

@@ -36,6 +36,8 @@ public:
 
 Q_SIGNALS:
     void cautionRead();
+    /// The learner's own instrument is to be listened to, or the virtual one heard.
+    void ownWanted(bool own);
     /// The page came to be seen, or went.
     void seen(bool here);
 
@@ -63,6 +65,7 @@ private:
 
     PractiseModel& model_;
     std::vector<QToolButton*> kinds_;
+    QToolButton* own_ = nullptr;
     QComboBox* interval_ = nullptr;
     QComboBox* register_ = nullptr;
     QLabel* sentence_;

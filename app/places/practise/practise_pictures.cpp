@@ -180,7 +180,7 @@ FiguresPicture practiseFigures(const PractiseModel& model) {
     figures.note = keysOf(exercise);
     figures.choir = PractisePictureText::tr("%1, %2").arg(
         intervalName(exercise.interval), registerName(registerOf(exercise.lowerKey)));
-    figures.ringing = model.sounding().has_value();
+    figures.ringing = model.own() ? model.own()->sounding() : model.sounding().has_value();
     if (model.phase() != PractisePhase::Uncovered || !model.measured()) {
         figures.deviation = QStringLiteral("?");
         figures.words = exercise.kind == ExerciseKind::Count && model.beatsPerTap() > 1
@@ -223,14 +223,17 @@ BreathPicture practiseBreath(const PractiseModel& model) {
         picture.description = PractisePictureText::tr("The breath at a third of its speed.");
         return picture;
     }
-    for (const Seconds tap : model.taps()) {
-        picture.wantedCrests.push_back(tap.count());
+    // Taps on the learner's own instrument count from no pluck.
+    if (!model.own()) {
+        for (const Seconds tap : model.taps()) {
+            picture.wantedCrests.push_back(tap.count());
+        }
     }
     if (heard.followed < heard.pairs.size()) {
         const EarPair& ear = heard.pairs[heard.followed];
         picture.ear =
             PractisePictureText::tr("partials %1 : %2").arg(ear.lowerPartial).arg(ear.upperPartial);
-        if (!model.taps().empty()) {
+        if (!picture.wantedCrests.empty()) {
             picture.ear += PractisePictureText::tr("; your taps above");
         }
     }

@@ -1,5 +1,6 @@
 #include "app/places/practise/practise_place.hpp"
 
+#include "app/models/live_model.hpp"
 #include "app/models/session_journal.hpp"
 #include "app/models/settings_store.hpp"
 #include "app/models/sound_bench.hpp"
@@ -37,6 +38,7 @@ PractisePlace::PractisePlace(SoundBench& bench,
                              const TuningModel& tuning,
                              SessionJournal& journal,
                              LogbookModel& logbook,
+                             LiveModel& live,
                              QObject* parent)
     : QObject(parent),
       bench_(bench),
@@ -60,10 +62,14 @@ PractisePlace::PractisePlace(SoundBench& bench,
         if (here) {
             readBefore();
         }
+        Q_EMIT targetChanged();
         if (here && !settings_.wasRead(headphones())) {
             page_->showCaution();
         }
     });
+    connect(page_, &PractisePage::ownWanted, this, &PractisePlace::useOwn);
+    connect(&model_, &PractiseModel::targetChanged, this, &PractisePlace::targetChanged);
+    listen(live);
     connect(page_, &PractisePage::cautionRead, this, [this] { settings_.keepRead(headphones()); });
 }
 
@@ -84,6 +90,35 @@ void PractisePlace::readBefore() {
     });
 }
 
+std::shared_ptr<const AnalysisTarget> PractisePlace::target() const {
+    return seen_ && model_.own() ? model_.own()->target() : nullptr;
+}
+
+void PractisePlace::listen(LiveModel& live) {
+    connect(&live, &LiveModel::updated, this, [this, &live] {
+        if (seen_ && live.snapshot()->pair) {
+            model_.followOwn(*live.snapshot()->pair);
+        }
+    });
+    connect(&live, &LiveModel::pairFinished, this, [this](const PairReading& reading) {
+        if (seen_) {
+            model_.hearOwn(reading);
+        }
+    });
+}
+
+/// The instrument of the session, as it should sound there.
+void PractisePlace::useOwn(bool own) {
+    if (!own) {
+        model_.setOwn(std::nullopt);
+        return;
+    }
+    model_.setOwn(OwnStrings(tuning_.instrument(), [this](StringId string) {
+        return ExpectedString{
+            string, tuning_.targetOf(string), tuning_.factsOf(string).inharmonicity};
+    }));
+}
+
 void PractisePlace::keep(const PracticeTrial& trial) {
     const PractiseRecord record = recordOf(trial, model_.exercise()->lowerKey, instantNow());
     ownRecords_.push_back(record);
@@ -91,6 +126,9 @@ void PractisePlace::keep(const PracticeTrial& trial) {
 }
 
 void PractisePlace::followTuning() {
+    if (model_.own()) {
+        useOwn(true);
+    }
     const Temperament* temperament = findTemperament(tuning_.choice().temperament.toStdString());
     if (temperament != nullptr) {
         model_.setScale(TunedScale{*temperament, ReferencePitch{Hertz(tuning_.choice().a4Hz)}});
@@ -100,6 +138,12 @@ void PractisePlace::followTuning() {
 void PractisePlace::showLoudspeaker() {
     const EngineState state = sound_.state();
     const bool plays = state.phase == EnginePhase::Running || state.phase == EnginePhase::Idle;
+    if (model_.own()) {
+        page_->tell(bench_.virtualSource() == nullptr
+                        ? QString()
+                        : tr("No microphone: choose one at Tune, Sound from"));
+        return;
+    }
     page_->tell(plays ? QString() : sourceText(tr("Loudspeaker"), state));
 }
 

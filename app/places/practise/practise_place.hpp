@@ -11,6 +11,7 @@ namespace quillbench {
 
 class PractisePage;
 class SettingsStore;
+class LiveModel;
 class LogbookModel;
 class SessionJournal;
 class SoundBench;
@@ -29,6 +30,7 @@ public:
                   const TuningModel& tuning,
                   SessionJournal& journal,
                   LogbookModel& logbook,
+                  LiveModel& live,
                   QObject* parent = nullptr);
 
     /// Whoever takes it owns it; it must go before this object does.
@@ -37,9 +39,17 @@ public:
     /// Practice sounds, or may: what a microphone hears now is not the instrument.
     [[nodiscard]] bool seen() const { return seen_; }
 
+    /// What the analysis shall listen for while the learner plays an instrument; null: nothing of ours.
+    [[nodiscard]] std::shared_ptr<const AnalysisTarget> target() const;
+
+Q_SIGNALS:
+    void targetChanged();
+
 private:
     void followTuning();
     void readBefore();
+    void listen(LiveModel& live);
+    void useOwn(bool own);
     void keep(const PracticeTrial& trial);
     void showLoudspeaker();
 

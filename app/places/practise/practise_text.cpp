@@ -53,6 +53,46 @@ QString pinSentence(const PractiseModel& model) {
                                       "space plucks. Come from above. Return when content.");
 }
 
+/// On the learner's own instrument.
+QString ownSentence(const PractiseModel& model) {
+    const Exercise& exercise = *model.exercise();
+    const QString keys = keysOf(exercise);
+    const QString what = pairDetail(
+        model.instrument(), intervalOf(exercise.interval), exercise.lower, exercise.upper);
+    if (model.phase() == PractisePhase::Asked) {
+        return PractiseText::tr("On your instrument: %1 (%2). The lower string alone for a second, "
+                                "then both; let them ring. Return begins.")
+            .arg(keys, what);
+    }
+    if (model.own()->otherPair()) {
+        return PractiseText::tr("Heard two other strings. Wanted: %1 (%2).").arg(keys, what);
+    }
+    if (model.phase() == PractisePhase::Measuring) {
+        return PractiseText::tr("Play %1 once more and let both ring for three seconds.").arg(keys);
+    }
+    switch (exercise.kind) {
+    case ExerciseKind::Count:
+        return PractiseText::tr("Play %1 and tap with the beat. Taps: %2. Return shows.")
+            .arg(keys)
+            .arg(model.taps().size());
+    case ExerciseKind::WhichWay:
+        return PractiseText::tr("Play %1. Is the upper string wide or narrow of pure? W, N.")
+            .arg(keys);
+    case ExerciseKind::BringTogether:
+    case ExerciseKind::LeaveALittle:
+        break;
+    }
+    const QString aim = exercise.kind == ExerciseKind::LeaveALittle
+                            ? PractiseText::tr("%1 beats a second %2")
+                                  .arg(rateText(exercise.wanted * exercise.multiple, 0.01),
+                                       exercise.wanted > BeatRate(0.0) ? PractiseText::tr("wide")
+                                                                       : PractiseText::tr("narrow"))
+                            : PractiseText::tr("still");
+    return PractiseText::tr("Make %1 %2, by ear, small turns, a little down first. Hand off, play "
+                            "both, Return when content.")
+        .arg(keys, aim);
+}
+
 QString countVerdict(const PractiseModel& model) {
     const auto tapped = model.tapped();
     const auto& score = model.score();
@@ -80,6 +120,12 @@ QString countVerdict(const PractiseModel& model) {
 }
 
 QString settingVerdict(const PractiseModel& model) {
+    if (model.own()) {
+        const BeatRate wanted = model.exercise()->wanted * model.exercise()->multiple;
+        return PractiseText::tr("Wanted: %1.")
+            .arg(model.wished().kind == ExerciseKind::LeaveALittle ? wantedText(wanted)
+                                                                   : PractiseText::tr("still"));
+    }
     const PinPath& path = model.path();
     QString text = path.fromAbove
                        ? PractiseText::tr("Came down into place")
@@ -163,12 +209,16 @@ QString practiseSentence(const PractiseModel& model) {
             "Nothing to leave here in this temperament. Choose another interval, "
             "register or temperament.");
     }
+    if (model.own() && model.phase() != PractisePhase::Uncovered) {
+        return ownSentence(model);
+    }
     switch (model.phase()) {
     case PractisePhase::Measuring:
         return PractiseText::tr("Measuring what you heard …");
     case PractisePhase::Uncovered:
         return practiseVerdict(model) + QLatin1Char(' ') +
-               PractiseText::tr("F5 plays it again, Return the next one.");
+               (model.own() ? PractiseText::tr("Return: the next one.")
+                            : PractiseText::tr("F5 plays it again, Return the next one."));
     case PractisePhase::Asked:
     case PractisePhase::Listening:
         break;
@@ -188,6 +238,14 @@ QString practiseSentence(const PractiseModel& model) {
 QString practiseVerdict(const PractiseModel& model) {
     if (model.phase() != PractisePhase::Uncovered || !model.measured()) {
         return {};
+    }
+    const BeatDirection heard = model.measured()->reading.direction;
+    if (!model.judgedBy().sure) {
+        return PractiseText::tr("The analysis was not sure of what you played: not judged.");
+    }
+    if (model.own() && model.wished().kind == ExerciseKind::WhichWay &&
+        heard == BeatDirection::Pure) {
+        return PractiseText::tr("It was still, neither wide nor narrow: not judged.");
     }
     QString text;
     switch (model.wished().kind) {

@@ -243,8 +243,9 @@ TEST_CASE("weeks, published values and habits stand in the picture of progress",
     CHECK(picture.weeks.back().day == 1.0);
     CHECK(picture.weeks.front().date.contains(QLatin1Char('1')));
     CHECK(picture.weeks.front().small);
-    CHECK(picture.weeks.front().low < picture.weeks.front().at);
-    CHECK(picture.weeks.front().at < picture.weeks.front().high);
+    // Fewer beats left over are harder: the low end of the interval stands higher.
+    CHECK(picture.weeks.front().low > picture.weeks.front().at);
+    CHECK(picture.weeks.front().at > picture.weeks.front().high);
     CHECK(picture.habit.contains(QStringLiteral("flat of still (24 settings in 4 sittings)")));
     CHECK(picture.habit.contains(QStringLiteral("by ear: none to be seen")));
     CHECK(picture.description.contains(picture.habit));
@@ -255,4 +256,111 @@ TEST_CASE("weeks, published values and habits stand in the picture of progress",
     CHECK(count.weeks.empty());
     REQUIRE_FALSE(count.published.empty());
     CHECK(count.published.front().text.contains(QStringLiteral("Houtsma")));
+}
+
+namespace {
+
+/// The learner's own instrument at hand: what the analysis says of it is handed over.
+struct OwnAtHand : PractiseAtHand {
+    OwnAtHand() {
+        model.setOwn(OwnStrings(*findExample("double-8-8-4"), [](StringId string) {
+            return ExpectedString{string, nominalPitch(*findExample("double-8-8-4"), string), 0.0};
+        }));
+    }
+
+    [[nodiscard]] PairReading reads(double beat, BeatDirection direction) const {
+        PairReading reading;
+        reading.lower = model.exercise()->lower;
+        reading.upper = model.exercise()->upper;
+        reading.interval = intervalOf(model.exercise()->interval);
+        reading.beat = BeatRate(beat);
+        reading.uncertainty = 0.02;
+        reading.direction = direction;
+        reading.joint = true;
+        return reading;
+    }
+};
+
+} // namespace
+
+TEST_CASE("on the learner's instrument the judgement comes first, then what was measured", "[ui]") {
+    OwnAtHand bench;
+    bench.wish(ExerciseKind::Count, PracticeInterval::Fifth);
+    const auto target = bench.model.own()->target();
+    REQUIRE(target != nullptr);
+    CHECK(target->pairs);
+    CHECK(target->strings.size() == bench.model.instrument().choirs[0].strings.size());
+    CHECK(practiseSentence(bench.model).startsWith(QStringLiteral("On your instrument")));
+    bench.model.hearOwn(bench.reads(9.0, BeatDirection::Wide)); // before it was begun
+    bench.model.play();
+    CHECK(bench.sound.source() == nullptr); // the program does not sound
+    const int multiple = bench.model.exercise()->multiple;
+    bench.model.hearOwn(bench.reads(2.0 / multiple, BeatDirection::Unknown));
+    CHECK(practiseFigures(bench.model).deviation == QStringLiteral("?"));
+    bench.tapAt(2.0, 8);
+    REQUIRE(bench.model.content());
+    CHECK(bench.model.phase() == PractisePhase::Uncovered);
+    CHECK(bench.model.right() == true);
+    REQUIRE(bench.model.trials().size() == 1);
+    CHECK(bench.model.trials()[0].source == PracticeSource::Own);
+    CHECK(bench.model.trials()[0].level == Approx(2.0));
+}
+
+TEST_CASE("the learner may judge before the strings have rung out, or play the wrong keys",
+          "[ui]") {
+    OwnAtHand bench;
+    bench.wish(ExerciseKind::WhichWay, PracticeInterval::Fifth);
+    bench.model.play();
+    PairHeard heard;
+    heard.lower = bench.model.exercise()->lower;
+    heard.upper = bench.model.exercise()->upper;
+    heard.sounding = true;
+    bench.model.followOwn(heard);
+    bench.model.answer(BeatDirection::Narrow);
+    CHECK(bench.model.phase() == PractisePhase::Measuring);
+    PairReading other = bench.reads(1.0, BeatDirection::Wide);
+    std::swap(other.lower, other.upper);
+    bench.model.hearOwn(other);
+    CHECK(bench.model.phase() == PractisePhase::Measuring);
+    CHECK(practiseSentence(bench.model).startsWith(QStringLiteral("Heard two other strings")));
+    bench.model.hearOwn(bench.reads(-1.0, BeatDirection::Narrow));
+    CHECK(bench.model.phase() == PractisePhase::Uncovered);
+    CHECK(bench.model.right() == true);
+    REQUIRE(bench.model.trials().size() == 1);
+}
+
+TEST_CASE("what the analysis is not sure of is not judged on the learner's instrument", "[ui]") {
+    OwnAtHand bench;
+    const auto kind = GENERATE(ExerciseKind::WhichWay, ExerciseKind::BringTogether);
+    bench.wish(kind, PracticeInterval::Unison);
+    bench.model.play();
+    bench.model.hearOwn(bench.reads(1.0, BeatDirection::Unknown));
+    if (kind == ExerciseKind::WhichWay) {
+        bench.model.answer(BeatDirection::Wide);
+    } else {
+        REQUIRE(bench.model.content());
+    }
+    CHECK(bench.model.phase() == PractisePhase::Uncovered);
+    CHECK(bench.model.trials().empty());
+    CHECK(practiseVerdict(bench.model).contains(QStringLiteral("not judged")));
+}
+
+TEST_CASE("a string brought together by hand on the learner's instrument leaves its width",
+          "[ui]") {
+    OwnAtHand bench;
+    bench.wish(ExerciseKind::BringTogether, PracticeInterval::FourFoot);
+    bench.model.play();
+    PairReading turning = bench.reads(3.0, BeatDirection::Wide);
+    turning.moving = true;
+    bench.model.hearOwn(turning);
+    bench.model.hearOwn(bench.reads(-0.25, BeatDirection::Narrow));
+    REQUIRE(bench.model.content());
+    REQUIRE(bench.model.trials().size() == 1);
+    const PracticeTrial& trial = bench.model.trials()[0];
+    const double times = bench.model.exercise()->multiple;
+    CHECK(trial.leftBeats == Approx(-0.25 * times));
+    const double lower = bench.model.scale().pitchOf(bench.model.exercise()->lowerKey).value();
+    // The octave's partials 2 and 1: cents of the upper string from its octave.
+    CHECK(trial.leftCents ==
+          Approx(1200.0 * std::log2((2.0 * lower - 0.25) / (2.0 * lower))).epsilon(0.01));
 }
