@@ -41,6 +41,10 @@ TEST_CASE("a sitting by keys alone: play, tap, show, next", "[ui]") {
         bench.press(key);
     }
     CHECK(bench.model.taps().size() == 3);
+    // Taps at their own pace: how evenly the keys above arrived is the machine's affair.
+    bench.press(Qt::Key_F5);
+    CHECK(bench.model.taps().empty());
+    bench.tapAt(2.0, 3);
     bench.press(Qt::Key_Return);
     CHECK(bench.model.phase() == PractisePhase::Uncovered);
     CHECK_FALSE(bench.page.findChild<BreathView*>()->picture().curve.empty());
