@@ -19,6 +19,9 @@ constexpr double kHighestMeeting =
 constexpr double kListenFrom = 350.0;
 constexpr int kHighestListened = 6;
 constexpr double kFastestAsked = 12.0; ///< beats a second that are asked for at the most
+/// Compared are beats that are too fast to be counted one by one, the slower of the two within these.
+constexpr double kSlowestCompared = 4.0;
+constexpr double kFastestCompared = 7.0;
 /// Beats worth leaving: slower ones do not show within a note, faster ones are not set by counting.
 constexpr double kSlowestLeft = 0.25;
 constexpr double kFastestLeft = 8.0;
@@ -38,6 +41,8 @@ constexpr PracticePlan kPlans[kPracticeIntervals] = {
     {IntervalKind::Fourth, "8", "8"},
     {IntervalKind::MajorThird, "8", "8"},
     {IntervalKind::MajorSixth, "8", "8"},
+    {IntervalKind::MinorThird, "8", "8"},
+    {IntervalKind::MinorSixth, "8", "8"},
 };
 
 const PracticePlan& planOf(PracticeInterval interval) {
@@ -92,7 +97,8 @@ BeatRate beatOfWidth(PracticeInterval interval, Hertz lower, Cents width) {
 } // namespace
 
 bool isAnswered(ExerciseKind kind) {
-    return kind == ExerciseKind::Count || kind == ExerciseKind::WhichWay;
+    return kind == ExerciseKind::Count || kind == ExerciseKind::WhichWay ||
+           kind == ExerciseKind::Compare;
 }
 
 EarRegister registerOf(const Note& lower) {
@@ -107,12 +113,23 @@ IntervalKind intervalOf(PracticeInterval interval) {
     return planOf(interval).kind;
 }
 
+int listenedMultiple(PracticeInterval interval, Hertz lower) {
+    int multiple = 1;
+    while (multiple < kHighestListened &&
+           multiple * intervalOf(intervalOf(interval)).pair.ofLower * lower.value() < kListenFrom) {
+        ++multiple;
+    }
+    return multiple;
+}
+
 DifficultyScale scaleOf(ExerciseKind kind) {
     switch (kind) {
     case ExerciseKind::Count:
         return {0.3, 10.0, 0.05, 4.0};
     case ExerciseKind::WhichWay:
         return {40.0, 0.3, 0.5, 10.0};
+    case ExerciseKind::Compare:
+        return {100.0, 2.0, 0.5, 20.0};
     case ExerciseKind::BringTogether:
     case ExerciseKind::LeaveALittle:
         break;
@@ -161,11 +178,7 @@ std::optional<Exercise> drawExercise(const Instrument& instrument,
     const KeyPair& pair = pairs[std::min(chosen, pairs.size() - 1)];
     const double way = random.uniform() < 0.5 ? -1.0 : 1.0;
     const Hertz lower = targetPitch(instrument, pair.lower, pitchOfKey);
-    int multiple = 1;
-    while (multiple < kHighestListened &&
-           multiple * intervalOf(kind).pair.ofLower * lower.value() < kListenFrom) {
-        ++multiple;
-    }
+    const int multiple = listenedMultiple(wish.interval, lower);
     Exercise exercise;
     exercise.kind = wish.kind;
     exercise.interval = wish.interval;
@@ -180,7 +193,13 @@ std::optional<Exercise> drawExercise(const Instrument& instrument,
     if (wish.kind == ExerciseKind::LeaveALittle) {
         exercise.wanted = temperedBeat(pair);
     }
-    if (wish.kind != ExerciseKind::Count) {
+    if (wish.kind == ExerciseKind::Compare) {
+        const double slower = random.uniform(kSlowestCompared, kFastestCompared);
+        const double faster = slower * (1.0 + 0.01 * level);
+        const bool secondFaster = random.uniform() < 0.5;
+        exercise.beat = BeatRate(way * (secondFaster ? slower : faster) / multiple);
+        exercise.second = BeatRate(way * (secondFaster ? faster : slower) / multiple);
+    } else if (wish.kind != ExerciseKind::Count) {
         const BeatRate off = beatOfWidth(wish.interval, lower, Cents(way * level));
         const double most = std::min(1.0, kFastestAsked / std::abs(off.perSecond()));
         exercise.level = level * most;

@@ -20,6 +20,7 @@ enum class ExerciseKind {
     WhichWay,      ///< say whether the upper string is wide or narrow of pure
     BringTogether, ///< turn the pin until it is still
     LeaveALittle,  ///< turn the pin until it beats as the temperament wants
+    Compare,       ///< say which of two sounds beats faster
 };
 
 /// Answered right or wrong: how hard the questions are decides where the ear stands. The others are set by the pin, and
@@ -34,19 +35,32 @@ enum class EarRegister {
     Treble, ///< from C5
 };
 
-inline constexpr std::size_t kExerciseKinds = 4;
+inline constexpr std::size_t kExerciseKinds = 5;
 inline constexpr std::size_t kEarRegisters = 4;
 
 /// Where a key lies.
 [[nodiscard]] EarRegister registerOf(const Note& lower);
 
 /// What two strings are practised on. The first two are strings of one key.
-enum class PracticeInterval { Unison, FourFoot, Octave, Fifth, Fourth, MajorThird, MajorSixth };
+enum class PracticeInterval {
+    Unison,
+    FourFoot,
+    Octave,
+    Fifth,
+    Fourth,
+    MajorThird,
+    MajorSixth,
+    MinorThird,
+    MinorSixth,
+};
 
-inline constexpr std::size_t kPracticeIntervals = 7;
+inline constexpr std::size_t kPracticeIntervals = 9;
 
 /// The interval that the ear hears: a 4′ string against the 8′ of its key is an octave.
 [[nodiscard]] IntervalKind intervalOf(PracticeInterval interval);
+
+/// The multiple of the lowest partials that meet to which the ear is sent, by the pitch of the lower string.
+[[nodiscard]] int listenedMultiple(PracticeInterval interval, Hertz lower);
 
 /// What the difficulty of an exercise counts in, and its range.
 struct DifficultyScale {
@@ -56,7 +70,8 @@ struct DifficultyScale {
     double usual = 1.0;    ///< where somebody who begins is looked for first
 };
 
-/// Count: beats a second where the ear is sent to listen, faster is harder. WhichWay: cents from pure, nearer is harder. The others have no staircase:
+/// Count: beats a second where the ear is sent to listen, faster is harder. WhichWay: cents from pure, nearer is harder.
+/// Compare: by how many hundredths the faster beat is faster, fewer is harder. The others have no staircase:
 /// what is left over is measured itself; the scale tells how far off the pin stands at first, in cents.
 [[nodiscard]] DifficultyScale scaleOf(ExerciseKind kind);
 
@@ -71,6 +86,7 @@ struct Exercise {
     double level = 1.0;     ///< on scaleOf(kind)
     int multiple = 1;       ///< the ear is sent to this multiple of the lowest partials that meet
     BeatRate beat;          ///< at the lowest partials that meet, as it sounds at first; + = wide
+    BeatRate second;        ///< Compare: what the second sound beats
     BeatRate wanted;        ///< what the pin should make of it; 0 but for LeaveALittle
     std::uint64_t seed = 1; ///< of the strings' own character and of the pin
 };

@@ -124,6 +124,30 @@ PinBehaviour ordinaryPin() {
     return pin;
 }
 
+StringId pinOf(const PracticePair& pair) {
+    return pair.pin.value_or(pair.upper);
+}
+
+VirtualSettings practiceStrings(const Instrument& instrument,
+                                const std::function<Hertz(const Note&)>& pitchOfKey,
+                                std::uint64_t seed,
+                                SampleRate rate) {
+    VirtualSettings settings;
+    settings.sampleRate = rate;
+    settings.seed = seed;
+    settings.actionNoise = false;
+    settings.pins = ordinaryPin();
+    for (std::size_t choir = 0; choir < instrument.choirs.size(); ++choir) {
+        std::vector<Hertz> pitches;
+        pitches.reserve(instrument.choirs[choir].strings.size());
+        for (std::size_t course = 0; course < instrument.choirs[choir].strings.size(); ++course) {
+            pitches.push_back(targetPitch(instrument, {choir, course}, pitchOfKey));
+        }
+        settings.pitches.push_back(std::move(pitches));
+    }
+    return settings;
+}
+
 PracticePair pairOf(const Instrument& instrument,
                     const Exercise& exercise,
                     const std::function<Hertz(const Note&)>& pitchOfKey,
@@ -134,18 +158,7 @@ PracticePair pairOf(const Instrument& instrument,
     pair.upper = exercise.upper;
     pair.interval = intervalOf(exercise.interval);
     pair.multiple = exercise.multiple;
-    pair.settings.sampleRate = rate;
-    pair.settings.seed = exercise.seed;
-    pair.settings.actionNoise = false;
-    pair.settings.pins = ordinaryPin();
-    for (std::size_t choir = 0; choir < instrument.choirs.size(); ++choir) {
-        std::vector<Hertz> pitches;
-        pitches.reserve(instrument.choirs[choir].strings.size());
-        for (std::size_t course = 0; course < instrument.choirs[choir].strings.size(); ++course) {
-            pitches.push_back(targetPitch(instrument, {choir, course}, pitchOfKey));
-        }
-        pair.settings.pitches.push_back(std::move(pitches));
-    }
+    pair.settings = practiceStrings(instrument, pitchOfKey, exercise.seed, rate);
     Hertz& upper = pitchIn(pair, pair.upper);
     upper = upperAtBeat(pair.interval, pitchIn(pair, pair.lower), exercise.beat);
     double slope = intervalOf(pair.interval).pair.ofUpper;

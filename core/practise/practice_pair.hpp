@@ -18,8 +18,12 @@ struct PracticePair {
     StringId lower;
     StringId upper;
     IntervalKind interval = IntervalKind::Unison;
+    std::optional<StringId> pin; ///< whose pin is turned; nothing: the upper's
     int multiple = 1; ///< of the lowest partials that meet: what is listened to, and drawn
 };
+
+/// Whose pin is turned.
+[[nodiscard]] StringId pinOf(const PracticePair& pair);
 
 /// From the beginning of a sound to the pluck of both strings.
 inline constexpr Seconds kPluckAfter{0.05};
@@ -27,8 +31,14 @@ inline constexpr Seconds kPluckAfter{0.05};
 /// A pin as it is in an old block: it follows late, springs back, jumps a little. Common practice, no source.
 [[nodiscard]] PinBehaviour ordinaryPin();
 
+/// The whole instrument by `pitchOfKey`, as it is practised on: ordinary pins, no room, no noise of the action.
+[[nodiscard]] VirtualSettings practiceStrings(const Instrument& instrument,
+                                              const std::function<Hertz(const Note&)>& pitchOfKey,
+                                              std::uint64_t seed,
+                                              SampleRate rate);
+
 /// The strings of an exercise: the whole instrument by `pitchOfKey`, the upper string so that the pair truly beats as the
-/// exercise says (by the strings' own motion, stiffness and glide included). No room and no noise of the action.
+/// exercise says (by the strings' own motion, stiffness and glide included).
 /// **Range** `instrument` outlives the pair and is the one the exercise was drawn from. **Accuracy** 0.01 beat a second
 /// (practice_pair_test).
 [[nodiscard]] PracticePair pairOf(const Instrument& instrument,

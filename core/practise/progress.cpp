@@ -133,6 +133,7 @@ std::span<const PublishedThreshold> publishedFor(ExerciseKind kind) {
         return kForDirection;
     case ExerciseKind::BringTogether:
     case ExerciseKind::LeaveALittle:
+    case ExerciseKind::Compare:
         break;
     }
     return {};

@@ -111,24 +111,48 @@ void PractiseModel::judgeSetting() {
     keep(trial);
 }
 
+void PractiseModel::answerFaster(bool second) {
+    if (wish_.kind == ExerciseKind::Compare && phase_ == PractisePhase::Listening && bothHeard_) {
+        saidSecond_ = second;
+        compared_ = true;
+        content();
+    }
+}
+
+void PractiseModel::judgeComparison() {
+    right_ = saidSecond_ == (abs(exercise_->second) > abs(exercise_->beat));
+    if (helped_) {
+        return;
+    }
+    PracticeTrial trial;
+    trial.level = exercise_->level;
+    trial.right = *right_;
+    keep(trial);
+}
+
 void PractiseModel::keep(const PracticeTrial& trial) {
     PracticeTrial kept = trial;
-    kept.day = today();
     kept.source = own_ ? PracticeSource::Own : PracticeSource::Virtual;
     kept.kind = exercise_->kind;
-    kept.interval = exercise_->interval;
-    kept.earRegister = registerOf(exercise_->lowerKey);
     const Judged judged = judgedBy();
     kept.beat = judged.beat.perSecond();
     kept.beatUncertainty = judged.uncertainty;
-    const auto staircase = staircases_.find({kept.kind, kept.interval});
+    const auto staircase = staircases_.find({kept.kind, exercise_->interval});
     if (staircase != staircases_.end() && !own_) {
         staircase->second.answered(kept.right);
     }
+    keepAs(kept, *exercise_);
+    takeStock();
+}
+
+void PractiseModel::keepAs(const PracticeTrial& trial, const Exercise& exercise) {
+    PracticeTrial kept = trial;
+    kept.day = today();
+    kept.interval = exercise.interval;
+    kept.earRegister = registerOf(exercise.lowerKey);
     trials_.push_back(kept);
     ++ownTrials_;
-    takeStock();
-    Q_EMIT practised(kept);
+    Q_EMIT practised(kept, exercise.lowerKey);
 }
 
 } // namespace quillbench

@@ -9,9 +9,16 @@ namespace quillbench {
 namespace {
 
 constexpr std::array<std::string_view, kExerciseKinds> kKindWords{
-    "count", "which-way", "bring-together", "leave-a-little"};
-constexpr std::array<std::string_view, kPracticeIntervals> kIntervalWords{
-    "unison", "four-foot", "octave", "fifth", "fourth", "major-third", "major-sixth"};
+    "count", "which-way", "bring-together", "leave-a-little", "compare"};
+constexpr std::array<std::string_view, kPracticeIntervals> kIntervalWords{"unison",
+                                                                          "four-foot",
+                                                                          "octave",
+                                                                          "fifth",
+                                                                          "fourth",
+                                                                          "major-third",
+                                                                          "major-sixth",
+                                                                          "minor-third",
+                                                                          "minor-sixth"};
 constexpr std::array<std::string_view, kPracticeSources> kSourceWords{"virtual", "bearings", "own"};
 constexpr std::string_view kFromAbove = "from-above";
 constexpr std::string_view kSettled = "settled";

@@ -16,6 +16,7 @@ constexpr int kLookEveryMs = 33;
 constexpr Seconds kSlowBeatSound{9.0}; // below one beat a second three crests are heard in it
 constexpr Seconds kUsualSound{6.0};
 constexpr double kSlowBeat = 1.0;
+constexpr Seconds kCompared{2.5}; // of the first sound, then the second comes
 constexpr Cents kHair{0.3};
 constexpr Cents kWell{3.0};
 constexpr Cents kUnknownDegree{10.0}; // before the first sound
@@ -55,19 +56,22 @@ PractiseModel::Workshop PractiseModel::threads() {
 
 void PractiseModel::setScale(const TunedScale& scale) {
     scale_ = scale;
-    if (exercise_) {
+    if (bearings_) {
+        setPlan(true);
+    } else if (exercise_) {
         ask();
     }
 }
 
 void PractiseModel::wish(const ExerciseWish& wish) {
     wish_ = wish;
+    bearings_.reset();
     takeStock();
     ask();
 }
 
 bool PractiseModel::turnsPin() const {
-    return wish_.kind != ExerciseKind::Count;
+    return wish_.kind != ExerciseKind::Count && wish_.kind != ExerciseKind::Compare;
 }
 
 double PractiseModel::startLevel() const {
@@ -89,6 +93,8 @@ void PractiseModel::ask() {
     sincePluck_.invalidate();
     taps_.clear();
     answered_ = BeatDirection::Unknown;
+    comparing_ = false;
+    compared_ = false;
     turned_ = 0.0;
     handOn_ = false;
     lettingGo_ = false;
@@ -102,6 +108,18 @@ void PractiseModel::ask() {
     measured_.reset();
     job_.reset();
     pair_.reset();
+    second_.reset();
+    bothHeard_ = false;
+    if (bearings_) {
+        askStep();
+        return;
+    }
+    prepare();
+    Q_EMIT changed();
+}
+
+/// Draws the next question and makes its strings.
+void PractiseModel::prepare() {
     const bool adapts = isAnswered(wish_.kind);
     double level = scaleOf(wish_.kind).usual;
     if (adapts) {
@@ -112,17 +130,24 @@ void PractiseModel::ask() {
     const auto pitchOfKey = [this](const Note& note) { return scale_.pitchOf(note); };
     exercise_ = drawExercise(instrument(), wish_, level, pitchOfKey, ++seed_);
     if (own_) {
+        if (wish_.interval == PracticeInterval::FourFoot) {
+            exercise_.reset(); // from one key the analysis does not part them
+        }
         if (exercise_) {
             own_->ask(*exercise_);
             Q_EMIT targetChanged();
         }
     } else if (exercise_) {
         pair_ = pairOf(instrument_, *exercise_, pitchOfKey, sound_.rate());
+        if (wish_.kind == ExerciseKind::Compare) {
+            Exercise second = *exercise_;
+            second.beat = exercise_->second;
+            second_ = pairOf(instrument_, second, pitchOfKey, sound_.rate());
+        }
         if (adapts) {
             measureNow(*pair_);
         }
     }
-    Q_EMIT changed();
 }
 
 Seconds PractiseModel::length() const {
@@ -150,6 +175,7 @@ void PractiseModel::play() {
         own_->begin();
     } else {
         sound_.play(*pair_);
+        comparing_ = second_.has_value();
     }
     sincePluck_.start();
     timer_.start();
@@ -159,10 +185,23 @@ void PractiseModel::play() {
         turned_ = 0.0;
         handOn_ = false;
         lettingGo_ = false;
-        stands_ = {
-            PinStand{Cents(centsOf((exercise_->beat - exercise_->wanted).perSecond())), false}};
+        // Of the string whose pin is turned: wide is sharp of the upper, flat of the lower.
+        const double way = pair_ && pinOf(*pair_) == pair_->lower ? -1.0 : 1.0;
+        stands_ = {PinStand{Cents(way * centsOf((exercise_->beat - exercise_->wanted).perSecond())),
+                            false}};
     }
     Q_EMIT changed();
+}
+
+void PractiseModel::playSecond() {
+    if (second_ && phase_ != PractisePhase::Asked) {
+        comparing_ = false;
+        bothHeard_ = true;
+        sound_.play(*second_);
+        sincePluck_.start();
+        timer_.start();
+        Q_EMIT changed();
+    }
 }
 
 void PractiseModel::pluck() {
@@ -227,7 +266,8 @@ void PractiseModel::stepPin(PractiseStep step, int way) {
 }
 
 void PractiseModel::turnPin(double degrees) {
-    if (own_ || !turnsPin() || phase_ != PractisePhase::Listening) {
+    const bool check = bearings_ && !bearings_->done() && !bearings_->sets(bearings_->at());
+    if (own_ || check || !turnsPin() || phase_ != PractisePhase::Listening) {
         return;
     }
     sound_.turnPin(degrees);
@@ -255,8 +295,9 @@ void PractiseModel::watchPin() {
     if (own_ || !turnsPin() || phase_ != PractisePhase::Listening || stands_.empty()) {
         return;
     }
-    const Hertz began = pair_->settings.pitches[pair_->upper.choir][pair_->upper.course];
-    const Cents now = stands_.front().deviation + interval(began, sound_.upperRests());
+    const StringId pin = pinOf(*pair_);
+    const Hertz began = pair_->settings.pitches[pin.choir][pin.course];
+    const Cents now = stands_.front().deviation + interval(began, sound_.pinRests());
     if (abs(now - stands_.back().deviation).value() > kLeastMoved || lettingGo_) {
         stands_.push_back({now, lettingGo_});
         lettingGo_ = false;
@@ -265,14 +306,19 @@ void PractiseModel::watchPin() {
 
 bool PractiseModel::content() {
     if (phase_ != PractisePhase::Listening || (wish_.kind == ExerciseKind::Count && !tapped()) ||
-        (wish_.kind == ExerciseKind::WhichWay && answered_ == BeatDirection::Unknown)) {
+        (wish_.kind == ExerciseKind::WhichWay && answered_ == BeatDirection::Unknown) ||
+        (wish_.kind == ExerciseKind::Compare && !compared_)) {
         return false;
     }
     watchPin();
+    if (bearings_) {
+        leaveStep();
+        return true;
+    }
     phase_ = PractisePhase::Measuring;
     if (!own_ && !isAnswered(wish_.kind)) {
         PracticePair left = *pair_;
-        left.settings.pitches[left.upper.choir][left.upper.course] = sound_.upperRests();
+        left.settings.pitches[left.upper.choir][left.upper.course] = sound_.pinRests();
         pair_ = left;
         measureNow(left);
     }
@@ -317,6 +363,7 @@ void PractiseModel::enter() {
 }
 
 void PractiseModel::leave() {
+    comparing_ = false;
     sound_.leave();
     sincePluck_.invalidate();
     if (!job_) {
@@ -327,6 +374,11 @@ void PractiseModel::leave() {
 void PractiseModel::setOwn(std::optional<OwnStrings> own) {
     sound_.damp();
     own_ = std::move(own);
+    bearings_.reset();
+    if (own_ && wish_.kind == ExerciseKind::Compare) {
+        wish_.kind = ExerciseKind::Count; // the program plays nothing there
+        takeStock();
+    }
     ask();
     if (!own_) {
         Q_EMIT targetChanged();
@@ -369,7 +421,9 @@ void PractiseModel::look() {
         uncover();
     }
     const auto at = sounding();
-    if (!own_ && at && *at > length() && wish_.kind == ExerciseKind::Count) {
+    if (comparing_ && at && *at > kCompared) {
+        playSecond();
+    } else if (!own_ && at && *at > length() && !turnsPin()) {
         sound_.damp();
         sincePluck_.invalidate();
         Q_EMIT changed();
@@ -387,6 +441,9 @@ void PractiseModel::uncover() {
         break;
     case ExerciseKind::WhichWay:
         judgeDirection();
+        break;
+    case ExerciseKind::Compare:
+        judgeComparison();
         break;
     case ExerciseKind::BringTogether:
     case ExerciseKind::LeaveALittle:

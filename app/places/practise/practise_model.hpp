@@ -3,6 +3,7 @@
 #include "app/places/practise/own_strings.hpp"
 #include "core/practise/habits.hpp"
 #include "core/practise/pin_path.hpp"
+#include "core/practise/practice_bearings.hpp"
 #include "core/practise/practice_output.hpp"
 #include "core/practise/practice_pair.hpp"
 #include "core/practise/progress.hpp"
@@ -17,6 +18,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <vector>
 
 namespace quillbench {
@@ -71,6 +73,28 @@ public:
 
     [[nodiscard]] const std::optional<OwnStrings>& own() const { return own_; }
 
+    /// A whole bearing plan of the temperament, step by step, graded at its end; false: single questions again.
+    void setPlan(bool plan);
+
+    [[nodiscard]] const std::optional<PracticeBearings>& bearings() const { return bearings_; }
+
+    /// How the pin came to its place in each step that was left.
+    [[nodiscard]] const std::vector<PinPath>& stepPaths() const { return stepPaths_; }
+
+    /// Back to the step before. Nothing without a plan, or after its end.
+    void stepBack();
+
+    /// Compare: the first or the second sound is said to be faster.
+    void answerFaster(bool second);
+
+    /// Compare: the second sound, before its time too. **Range** the first was played.
+    void playSecond();
+
+    /// Compare: the second one was heard to begin.
+    [[nodiscard]] bool bothHeard() const { return bothHeard_; }
+
+    [[nodiscard]] bool saidSecond() const { return saidSecond_; }
+
     /// Two strings of the learner's instrument: as they sound, and the last word on them.
     void followOwn(const PairHeard& heard);
     void hearOwn(const PairReading& reading);
@@ -86,6 +110,9 @@ public:
     [[nodiscard]] const ExerciseWish& wished() const { return wish_; }
 
     [[nodiscard]] const std::optional<Exercise>& exercise() const { return exercise_; }
+
+    /// The two strings of the question, as they stood when it was asked; nothing on the learner's instrument.
+    [[nodiscard]] const std::optional<PracticePair>& pair() const { return pair_; }
 
     [[nodiscard]] PractisePhase phase() const { return phase_; }
 
@@ -206,8 +233,8 @@ Q_SIGNALS:
     void changed();
     /// The analysis should listen for something else: own()->target().
     void targetChanged();
-    /// An exercise was done and counts.
-    void practised(const quillbench::PracticeTrial& trial);
+    /// An exercise was done and counts; with the key of its lower string.
+    void practised(const quillbench::PracticeTrial& trial, const quillbench::Note& lowerKey);
 
 private:
     struct Job;
@@ -220,6 +247,12 @@ private:
     void judgeCount();
     void judgeDirection();
     void judgeSetting();
+    void judgeComparison();
+    void askStep();
+    void leaveStep();
+    void keepPlan();
+    void keepAs(const PracticeTrial& trial, const Exercise& exercise);
+    void prepare();
     [[nodiscard]] Judged judgedOwn() const;
     [[nodiscard]] double centsOf(double beats) const;
     void keep(const PracticeTrial& trial);
@@ -233,6 +266,14 @@ private:
     ExerciseWish wish_;
     std::optional<Exercise> exercise_;
     std::optional<OwnStrings> own_;
+    std::optional<PracticeBearings> bearings_;
+    std::vector<PinPath> stepPaths_;
+    std::set<std::size_t> helpedSteps_;  ///< with a hint: not counted
+    std::optional<PracticePair> second_; ///< Compare: what sounds after pair_
+    bool bothHeard_ = false;
+    bool saidSecond_ = false;
+    bool compared_ = false;  ///< it was said
+    bool comparing_ = false; ///< the second sound is to come
     std::optional<PracticePair> pair_;
     PractisePhase phase_ = PractisePhase::Asked;
     std::shared_ptr<Job> job_;

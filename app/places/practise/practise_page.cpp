@@ -9,11 +9,13 @@
 
 #include <QComboBox>
 #include <QHBoxLayout>
+#include <QHeaderView>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QPushButton>
 #include <QSignalBlocker>
 #include <QSlider>
+#include <QTableWidget>
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
@@ -70,6 +72,8 @@ PractisePage::PractisePage(PractiseModel& model, QWidget* parent)
     pictures->addWidget(figures_);
     auto* sound = new QHBoxLayout;
     sound->addWidget(breath_, 1);
+    buildSteps();
+    sound->addWidget(steps_, 1);
     sound->addWidget(pin_);
     pictures->addLayout(sound, 1);
     middle->addLayout(pictures, 3);
@@ -109,13 +113,17 @@ void PractisePage::nameApart() {
 void PractisePage::buildChoices(QHBoxLayout* row) {
     row->setContentsMargins(16, 6, 16, 2);
     row->setSpacing(8);
-    const QString mnemonics[kExerciseKinds] = {
-        tr("&Count"), tr("Which wa&y"), tr("&Bring together"), tr("&Leave a little")};
+    const QString mnemonics[kExerciseKinds] = {tr("&Count"),
+                                               tr("Which wa&y"),
+                                               tr("&Bring together"),
+                                               tr("&Leave a little"),
+                                               tr("Co&mpare")};
     const QString tips[kExerciseKinds] = {
         tr("Tap along with a beat"),
         tr("Tell wide from narrow"),
         tr("Turn the pin until the beat is still"),
-        tr("Turn the pin until it beats as the temperament wants")};
+        tr("Turn the pin until it beats as the temperament wants"),
+        tr("Tell which of two fast beats is faster")};
     for (std::size_t i = 0; i < kExerciseKinds; ++i) {
         auto* button = new QToolButton(this);
         button->setObjectName(QStringLiteral("exercise%1").arg(i));
@@ -132,21 +140,19 @@ void PractisePage::buildChoices(QHBoxLayout* row) {
         kinds_.push_back(button);
         row->addWidget(button);
     }
-    own_ = new QToolButton(this);
-    own_->setObjectName(QStringLiteral("ownInstrument"));
-    own_->setText(tr("On my instrument (F8)"));
-    own_->setAccessibleName(tr("On my instrument"));
+    row->addStretch(1);
+    own_ = addSwitch(row, "ownInstrument", tr("On my instrument (F8)"));
     own_->setToolTip(tr("You play and judge; the program listens, then uncovers what it measured"));
-    own_->setAccessibleDescription(own_->toolTip());
-    own_->setCheckable(true);
-    own_->setAutoRaise(true);
-    own_->setFocusPolicy(Qt::TabFocus);
+    plan_ = addSwitch(row, "wholePlan", tr("Whole plan (F9)"));
+    plan_->setToolTip(tr("Lay the bearings of the session's temperament, all steps by ear"));
     connect(own_, &QToolButton::clicked, this, [this](bool own) {
         Q_EMIT ownWanted(own);
         setFocus();
     });
-    row->addStretch(1);
-    row->addWidget(own_);
+    connect(plan_, &QToolButton::clicked, this, [this](bool plan) {
+        model_.setPlan(plan);
+        setFocus();
+    });
     interval_ = addBox(row, tr("&Interval"), "practiseInterval");
     for (std::size_t i = 0; i < kPracticeIntervals; ++i) {
         const auto interval = static_cast<PracticeInterval>(i);
@@ -171,6 +177,18 @@ QComboBox* PractisePage::addBox(QHBoxLayout* row, const QString& caption, const 
     row->addWidget(label);
     row->addWidget(box);
     return box;
+}
+
+QToolButton* PractisePage::addSwitch(QHBoxLayout* row, const char* name, const QString& text) {
+    auto* button = new QToolButton(this);
+    button->setObjectName(QString::fromLatin1(name));
+    button->setText(text);
+    button->setAccessibleName(text);
+    button->setCheckable(true);
+    button->setAutoRaise(true);
+    button->setFocusPolicy(Qt::TabFocus);
+    row->addWidget(button);
+    return button;
 }
 
 QPushButton* PractisePage::addButton(QHBoxLayout* row, const char* name, const QString& text) {
@@ -199,6 +217,8 @@ void PractisePage::buildActions(QHBoxLayout* row) {
         tr("Faster than four a second: tap every second or fourth beat. Keys 1 to 4"));
     wide_ = addButton(row, "answerWide", tr("Wide (W)"));
     narrow_ = addButton(row, "answerNarrow", tr("Narrow (N)"));
+    first_ = addButton(row, "answerFirst", tr("First (1)"));
+    second_ = addButton(row, "answerSecond", tr("Second (2)"));
     handOff_ = addButton(row, "letGo", tr("Hand off the hammer (L)"));
     row->addStretch(1);
     auto* loud = new QLabel(tr("Loudn&ess"), this);
@@ -223,11 +243,52 @@ void PractisePage::buildActions(QHBoxLayout* row) {
     });
     connect(wide_, &QPushButton::clicked, this, [this] { model_.answer(BeatDirection::Wide); });
     connect(narrow_, &QPushButton::clicked, this, [this] { model_.answer(BeatDirection::Narrow); });
+    connect(first_, &QPushButton::clicked, this, [this] { model_.answerFaster(false); });
+    connect(second_, &QPushButton::clicked, this, [this] { model_.answerFaster(true); });
     connect(handOff_, &QPushButton::clicked, &model_, &PractiseModel::letGo);
     connect(loudness_, &QSlider::valueChanged, this, [this](int decibels) {
         model_.setLevel(decibels);
     });
     connect(onward_, &QPushButton::clicked, this, &PractisePage::goOn);
+}
+
+void PractisePage::buildSteps() {
+    steps_ = new QTableWidget(0, 5, this);
+    steps_->setObjectName(QStringLiteral("bearingSteps"));
+    steps_->setAccessibleName(tr("What came of each step"));
+    steps_->setHorizontalHeaderLabels({tr("Step"),
+                                       tr("Wanted, a second"),
+                                       tr("Left, a second"),
+                                       tr("Left, cents"),
+                                       tr("Note, cents")});
+    steps_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    steps_->horizontalHeader()->setStretchLastSection(true);
+    steps_->verticalHeader()->hide();
+    steps_->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    steps_->setSelectionBehavior(QAbstractItemView::SelectRows);
+    steps_->setTabKeyNavigation(false);
+    steps_->setFocusPolicy(Qt::TabFocus);
+    for (QAbstractButton* corner : steps_->findChildren<QAbstractButton*>()) {
+        corner->setAccessibleName(tr("All steps"));
+    }
+    steps_->hide();
+}
+
+void PractisePage::showSteps() {
+    const std::vector<BearingRow> rows = bearingRows(model_);
+    steps_->setVisible(!rows.empty());
+    breath_->setVisible(rows.empty());
+    steps_->setRowCount(static_cast<int>(rows.size()));
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        int column = 0;
+        for (const QString& text :
+             {rows[i].step, rows[i].wanted, rows[i].left, rows[i].interval, rows[i].note}) {
+            auto* item = new QTableWidgetItem(text);
+            item->setTextAlignment(Qt::AlignVCenter |
+                                   (column == 0 ? Qt::AlignLeft : Qt::AlignRight));
+            steps_->setItem(static_cast<int>(i), column++, item);
+        }
+    }
 }
 
 void PractisePage::buildCaution() {
@@ -299,7 +360,11 @@ void PractisePage::goOn() {
     case PractisePhase::Measuring:
         break;
     case PractisePhase::Uncovered:
-        model_.ask();
+        if (model_.bearings()) {
+            model_.setPlan(true);
+        } else {
+            model_.ask();
+        }
         model_.play();
         break;
     }
@@ -309,7 +374,7 @@ bool PractisePage::takes(const QKeyEvent& event) const {
     const Qt::KeyboardModifiers with = event.modifiers() & ~Qt::KeypadModifier;
     const int key = event.key();
     const ExerciseKind kind = model_.wished().kind;
-    const bool pin = kind != ExerciseKind::Count;
+    const bool pin = kind != ExerciseKind::Count && kind != ExerciseKind::Compare;
     if (key == Qt::Key_Up || key == Qt::Key_Down) {
         return pin && (with == Qt::NoModifier || with == Qt::ShiftModifier);
     }
@@ -317,6 +382,7 @@ bool PractisePage::takes(const QKeyEvent& event) const {
         return false;
     }
     return key == Qt::Key_F5 || key == Qt::Key_F6 || key == Qt::Key_F7 || key == Qt::Key_F8 ||
+           key == Qt::Key_F9 || (key == Qt::Key_Backspace && model_.bearings()) ||
            key == Qt::Key_Space || key == Qt::Key_Return || key == Qt::Key_Enter || isLetter(key) ||
            (key >= Qt::Key_1 && key <= Qt::Key_4);
 }
@@ -337,6 +403,12 @@ bool PractisePage::take(const QKeyEvent& event) {
         model_.play();
     } else if (key == Qt::Key_F6) {
         model_.hearPartialAlone(!model_.partialAlone());
+    } else if (key == Qt::Key_F9) {
+        model_.setPlan(!model_.bearings());
+    } else if (key == Qt::Key_Backspace) {
+        model_.stepBack();
+    } else if (kind == ExerciseKind::Compare && (key == Qt::Key_1 || key == Qt::Key_2)) {
+        model_.answerFaster(key == Qt::Key_2);
     } else if (key == Qt::Key_F8) {
         Q_EMIT ownWanted(!model_.own());
     } else if (key == Qt::Key_F7) {
@@ -347,6 +419,8 @@ bool PractisePage::take(const QKeyEvent& event) {
         model_.setBeatsPerTap(key - Qt::Key_0);
     } else if (kind == ExerciseKind::Count) {
         model_.tap();
+    } else if (key == Qt::Key_Space && kind == ExerciseKind::Compare) {
+        model_.playSecond();
     } else if (key == Qt::Key_Space) {
         model_.pluck();
     } else if (key == Qt::Key_W) {
@@ -409,17 +483,32 @@ void PractisePage::showModel() {
     const QString doubt = judgedByText(model_);
     listen_->setText(doubt.isEmpty() ? listenAt(model_) : doubt);
     showActions();
+    showSteps();
 }
 
 void PractisePage::showActions() {
     const ExerciseKind kind = model_.wished().kind;
-    const bool pin = kind != ExerciseKind::Count;
+    const bool compare = kind == ExerciseKind::Compare;
+    const bool pin = kind != ExerciseKind::Count && !compare;
+    const bool count = kind == ExerciseKind::Count;
+    kinds_[static_cast<std::size_t>(kind)]->setChecked(true);
+    kinds_[static_cast<std::size_t>(ExerciseKind::Compare)]->setEnabled(!model_.own());
+    plan_->setVisible(kind == ExerciseKind::LeaveALittle && !model_.own());
+    plan_->setChecked(model_.bearings().has_value());
+    interval_->setEnabled(!model_.bearings());
+    register_->setEnabled(!model_.bearings());
+    first_->setVisible(compare);
+    second_->setVisible(compare);
+    first_->setEnabled(model_.bothHeard() && model_.phase() == PractisePhase::Listening);
+    second_->setEnabled(first_->isEnabled());
     const bool direction = kind == ExerciseKind::WhichWay;
     const bool works = model_.phase() == PractisePhase::Listening;
     const bool asked = model_.exercise().has_value();
     const bool own = model_.own().has_value();
     own_->setChecked(own);
-    pin_->setVisible(pin && asked && !own);
+    const bool check = model_.bearings() && !model_.bearings()->done() &&
+                       !model_.bearings()->sets(model_.bearings()->at());
+    pin_->setVisible(pin && asked && !own && !check);
     if (pin && asked && !own) {
         pin_->show(pinName(model_), model_.turned(), model_.centsPerDegree().value());
     }
@@ -432,20 +521,24 @@ void PractisePage::showActions() {
     alone_->setChecked(model_.partialAlone());
     slowly_->setEnabled(asked && model_.measured().has_value());
     slowly_->setChecked(model_.shownSlowly());
-    group_->setVisible(!pin);
+    group_->setVisible(count);
     group_->setCurrentIndex(model_.beatsPerTap() - 1);
     for (QLabel* label : findChildren<QLabel*>()) {
         if (label->buddy() == group_) {
-            label->setVisible(!pin);
+            label->setVisible(count);
         }
     }
     wide_->setVisible(direction);
     narrow_->setVisible(direction);
     wide_->setEnabled(works);
     narrow_->setEnabled(works);
-    handOff_->setVisible(pin && !direction && !own);
+    handOff_->setVisible(pin && !direction && !own && !check);
     handOff_->setEnabled(works);
-    onward_->setEnabled(asked);
+    onward_->setEnabled(asked || model_.bearings());
+    if (model_.bearings() && model_.phase() == PractisePhase::Listening) {
+        onward_->setText(tr("Next step (Return)"));
+        return;
+    }
     onward_->setText(model_.phase() == PractisePhase::Asked
                          ? own ? tr("Begin (Return)") : tr("Play (Return)")
                      : model_.phase() == PractisePhase::Uncovered ? tr("Next (Return)")

@@ -9,6 +9,7 @@ class QComboBox;
 class QLabel;
 class QPushButton;
 class QSlider;
+class QTableWidget;
 class QToolButton;
 class QHBoxLayout;
 
@@ -60,12 +61,19 @@ private:
     void goOn();
     void showModel();
     void showActions();
+    void showSteps();
+    void buildSteps();
+    QToolButton* addSwitch(QHBoxLayout* row, const char* name, const QString& text);
     [[nodiscard]] bool takes(const QKeyEvent& event) const;
     bool take(const QKeyEvent& event);
 
     PractiseModel& model_;
     std::vector<QToolButton*> kinds_;
     QToolButton* own_ = nullptr;
+    QToolButton* plan_ = nullptr;
+    QTableWidget* steps_ = nullptr; ///< what came of a whole plan
+    QPushButton* first_ = nullptr;
+    QPushButton* second_ = nullptr;
     QComboBox* interval_ = nullptr;
     QComboBox* register_ = nullptr;
     QLabel* sentence_;

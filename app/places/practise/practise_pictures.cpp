@@ -3,6 +3,7 @@
 #include "app/places/practise/practise_text.hpp"
 #include "app/text/beat_text.hpp"
 #include "app/text/format.hpp"
+#include "app/text/step_text.hpp"
 
 #include <QCoreApplication>
 #include <QDate>
@@ -39,6 +40,8 @@ AxisOf axisOf(ExerciseKind kind) {
         return {0.3, 16.0, {0.5, 1.0, 2.0, 4.0, 8.0}, 1};
     case ExerciseKind::WhichWay:
         return {45.0, 0.3, {30.0, 10.0, 3.0, 1.0}, 1};
+    case ExerciseKind::Compare:
+        return {100.0, 1.0, {50.0, 20.0, 10.0, 5.0, 2.0}, 0};
     case ExerciseKind::BringTogether:
     case ExerciseKind::LeaveALittle:
         break;
@@ -145,6 +148,9 @@ QString axisText(ExerciseKind kind) {
         return PractisePictureText::tr("beats a second that are counted right three times of four");
     case ExerciseKind::WhichWay:
         return PractisePictureText::tr("cents from pure told right three times of four");
+    case ExerciseKind::Compare:
+        return PractisePictureText::tr("by how many percent a beat must be faster to be told "
+                                       "three times of four");
     case ExerciseKind::BringTogether:
     case ExerciseKind::LeaveALittle:
         break;
@@ -241,6 +247,35 @@ BreathPicture practiseBreath(const PractiseModel& model) {
                               .arg(picture.crests.size())
                               .arg(QLocale().toString(picture.span, 'f', 0));
     return picture;
+}
+
+std::vector<BearingRow> bearingRows(const PractiseModel& model) {
+    std::vector<BearingRow> rows;
+    if (!model.bearings() || !model.bearings()->done()) {
+        return rows;
+    }
+    const auto signedText = [](double value, int places) {
+        return (value > 0.0 ? QStringLiteral("+") : QString()) +
+               QLocale().toString(value, 'f', places);
+    };
+    for (const BearingLeft& left : model.bearings()->left()) {
+        const BearingStep& step = model.bearings()->steps()[left.step];
+        const int multiple = model.bearings()->question(left.step).multiple;
+        const bool sets = model.bearings()->sets(left.step);
+        BearingRow row;
+        row.step =
+            PractisePictureText::tr("%1 %2–%3, %4")
+                .arg(sets ? PractisePictureText::tr("set") : PractisePictureText::tr("check"),
+                     noteText(step.tune),
+                     noteText(step.against),
+                     intervalText(step.interval));
+        row.wanted = signedText(step.beat.perSecond() * multiple, 1);
+        row.left = signedText(left.left.perSecond() * multiple, 2);
+        row.interval = signedText(left.interval.value(), 1);
+        row.note = sets ? signedText(left.note.value(), 1) : QString();
+        rows.push_back(row);
+    }
+    return rows;
 }
 
 ProgressPicture practiseProgress(const PractiseModel& model) {

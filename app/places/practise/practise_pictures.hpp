@@ -51,6 +51,15 @@ struct AxisMark {
     }
 };
 
+/// One step of a bearing plan as it was left; numbers with their sign, + = wide, of a note sharp.
+struct BearingRow {
+    QString step;     ///< "set C4–F3, fifth"
+    QString wanted;   ///< beats a second where the ear is sent to listen
+    QString left;     ///< beats a second from that
+    QString interval; ///< cents
+    QString note;     ///< cents from the temperament; of a check empty
+};
+
 /// Where the ear stands.
 struct ProgressPicture {
     QString title;
@@ -72,6 +81,9 @@ struct ProgressPicture {
 
 /// The breath: covered until answered, unless it is asked for slowly; then `shownTo` seconds of it.
 [[nodiscard]] BreathPicture practiseBreath(const PractiseModel& model);
+
+/// The whole plan, when it is done; else none.
+[[nodiscard]] std::vector<BearingRow> bearingRows(const PractiseModel& model);
 
 [[nodiscard]] ProgressPicture practiseProgress(const PractiseModel& model);
 

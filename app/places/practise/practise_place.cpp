@@ -119,8 +119,8 @@ void PractisePlace::useOwn(bool own) {
     }));
 }
 
-void PractisePlace::keep(const PracticeTrial& trial) {
-    const PractiseRecord record = recordOf(trial, model_.exercise()->lowerKey, instantNow());
+void PractisePlace::keep(const PracticeTrial& trial, const Note& lowerKey) {
+    const PractiseRecord record = recordOf(trial, lowerKey, instantNow());
     ownRecords_.push_back(record);
     journal_.post([record](Logbook& logbook) { return logbook.practised(record); });
 }

@@ -50,7 +50,7 @@ private:
     void readBefore();
     void listen(LiveModel& live);
     void useOwn(bool own);
-    void keep(const PracticeTrial& trial);
+    void keep(const PracticeTrial& trial, const Note& lowerKey);
     void showLoudspeaker();
 
     SoundBench& bench_;

@@ -111,7 +111,7 @@ void PractiseSound::damp() {
 
 void PractiseSound::turnPin(double degrees) {
     if (pair_) {
-        send(VirtualCommand::Kind::TurnPin, pair_->upper, degrees);
+        send(VirtualCommand::Kind::TurnPin, pinOf(*pair_), degrees);
     }
 }
 
@@ -135,11 +135,11 @@ void PractiseSound::hearOnly(std::optional<Hertz> centre) {
     }
 }
 
-Hertz PractiseSound::upperRests() const {
+Hertz PractiseSound::pinRests() const {
     EXPECTS(source_ != nullptr);
     Hertz rests;
     source_->inspect(
-        [&](const VirtualInstrument& sounding) { rests = sounding.restPitch(pair_->upper); });
+        [&](const VirtualInstrument& sounding) { rests = sounding.restPitch(pinOf(*pair_)); });
     return rests;
 }
 
@@ -147,7 +147,7 @@ Cents PractiseSound::centsPerDegree() const {
     EXPECTS(source_ != nullptr);
     Cents cents;
     source_->inspect(
-        [&](const VirtualInstrument& sounding) { cents = sounding.centsPerDegree(pair_->upper); });
+        [&](const VirtualInstrument& sounding) { cents = sounding.centsPerDegree(pinOf(*pair_)); });
     return cents;
 }
 

@@ -45,7 +45,7 @@ public:
 
     void damp();
 
-    /// Turns the pin of the upper string; positive sharpens. The hand stays on the hammer.
+    /// Turns the pin of the pair (pinOf); positive sharpens. The hand stays on the hammer.
     void turnPin(double degrees);
 
     /// The hand lets the hammer go.
@@ -57,8 +57,8 @@ public:
     /// Only the partials about a frequency; nothing: all.
     void hearOnly(std::optional<Hertz> centre);
 
-    /// Where the upper string would rest now, and what a degree of its pin does. **Range** after play().
-    [[nodiscard]] Hertz upperRests() const;
+    /// Where the string of that pin would rest now, and what a degree of its pin does. **Range** after play().
+    [[nodiscard]] Hertz pinRests() const;
     [[nodiscard]] Cents centsPerDegree() const;
 
     /// From play() until the pluck leaves the loudspeaker, as the device states it.

@@ -2,9 +2,11 @@
 
 #include "app/text/beat_text.hpp"
 #include "app/text/format.hpp"
+#include "app/text/step_text.hpp"
 
 #include <QCoreApplication>
 #include <QLocale>
+#include <algorithm>
 #include <cmath>
 
 namespace quillbench {
@@ -53,6 +55,65 @@ QString pinSentence(const PractiseModel& model) {
                                       "space plucks. Come from above. Return when content.");
 }
 
+QString compareSentence(const PractiseModel& model) {
+    return model.phase() == PractisePhase::Asked
+               ? PractiseText::tr("Return plays two sounds. Which one beats faster?")
+           : model.bothHeard()
+               ? PractiseText::tr("1: the first was faster. 2: the second. F5 plays both again.")
+               : PractiseText::tr("The first …");
+}
+
+/// A step of a whole plan.
+QString stepSentence(const PractiseModel& model) {
+    const PracticeBearings& bearings = *model.bearings();
+    const BearingStep& step = bearings.steps()[bearings.at()];
+    const QString count =
+        PractiseText::tr("Step %1 of %2.").arg(bearings.at() + 1).arg(bearings.steps().size());
+    const QString what = PractiseText::tr("%1, %2").arg(
+        intervalText(step.interval), beatText(step.beat * model.exercise()->multiple));
+    QString text;
+    if (step.kind == StepKind::Check) {
+        text = PractiseText::tr("%1 Check %2 with %3: %4. Return goes on, Backspace back.")
+                   .arg(count, noteText(step.tune), noteText(step.against), what);
+    } else if (step.fromStandard) {
+        text = PractiseText::tr("%1 Set %2 from the fork (the second 8′ sounds it): %3.")
+                   .arg(count, noteText(step.tune), what);
+    } else {
+        text = PractiseText::tr("%1 Set %2 with %3: %4.")
+                   .arg(count, noteText(step.tune), noteText(step.against), what);
+    }
+    if (step.alike) {
+        text +=
+            QLatin1Char(' ') +
+            PractiseText::tr("With %1 it shall then feel alike.").arg(noteText(step.alike->with));
+    }
+    return model.phase() == PractisePhase::Asked
+               ? text + QLatin1Char(' ') + PractiseText::tr("Return plays.")
+               : text;
+}
+
+/// What came of a whole plan.
+QString planVerdict(const PractiseModel& model) {
+    double worst = 0.0;
+    double most = 0.0;
+    std::size_t settled = 0;
+    std::size_t set = 0;
+    for (const BearingLeft& left : model.bearings()->left()) {
+        if (model.bearings()->sets(left.step)) {
+            worst = std::max(worst, std::abs(left.interval.value()));
+            most = std::max(most, std::abs(left.note.value()));
+            settled += std::size_t{model.stepPaths()[left.step].settled ? 1U : 0U};
+            ++set;
+        }
+    }
+    return PractiseText::tr("The bearings are laid. The worst step is %1 cents from what was "
+                            "wanted, the worst note %2 cents from the temperament; %3 of %4 pins "
+                            "settled. Return begins another.")
+        .arg(sizeInCents(Cents(worst)), sizeInCents(Cents(most)))
+        .arg(settled)
+        .arg(set);
+}
+
 /// On the learner's own instrument.
 QString ownSentence(const PractiseModel& model) {
     const Exercise& exercise = *model.exercise();
@@ -80,6 +141,7 @@ QString ownSentence(const PractiseModel& model) {
             .arg(keys);
     case ExerciseKind::BringTogether:
     case ExerciseKind::LeaveALittle:
+    case ExerciseKind::Compare:
         break;
     }
     const QString aim = exercise.kind == ExerciseKind::LeaveALittle
@@ -152,6 +214,8 @@ QString exerciseName(ExerciseKind kind) {
         return PractiseText::tr("Which way");
     case ExerciseKind::BringTogether:
         return PractiseText::tr("Bring together");
+    case ExerciseKind::Compare:
+        return PractiseText::tr("Compare");
     case ExerciseKind::LeaveALittle:
         break;
     }
@@ -173,9 +237,13 @@ QString intervalName(PracticeInterval interval) {
     case PracticeInterval::MajorThird:
         return PractiseText::tr("major third");
     case PracticeInterval::MajorSixth:
+        return PractiseText::tr("major sixth");
+    case PracticeInterval::MinorThird:
+        return PractiseText::tr("minor third");
+    case PracticeInterval::MinorSixth:
         break;
     }
-    return PractiseText::tr("major sixth");
+    return PractiseText::tr("minor sixth");
 }
 
 QString registerName(EarRegister earRegister) {
@@ -200,10 +268,21 @@ QString keysOf(const Exercise& exercise) {
 }
 
 QString pinName(const PractiseModel& model) {
-    return toQString(stringLabel(model.instrument(), model.exercise()->upper));
+    return toQString(stringLabel(model.instrument(),
+                                 model.pair() ? pinOf(*model.pair()) : model.exercise()->upper));
 }
 
 QString practiseSentence(const PractiseModel& model) {
+    if (model.bearings()) {
+        return model.bearings()->done() ? planVerdict(model) : stepSentence(model);
+    }
+    if (!model.exercise() && model.own()) {
+        return model.wished().interval == PracticeInterval::FourFoot
+                   ? PractiseText::tr("A 4′ that sounds with its 8′ from one key cannot be heard "
+                                      "apart yet. Choose another interval.")
+                   : PractiseText::tr("Your instrument has no strings for this. Choose another "
+                                      "interval or register.");
+    }
     if (!model.exercise()) {
         return PractiseText::tr(
             "Nothing to leave here in this temperament. Choose another interval, "
@@ -228,6 +307,8 @@ QString practiseSentence(const PractiseModel& model) {
         return countSentence(model);
     case ExerciseKind::WhichWay:
         return directionSentence(model);
+    case ExerciseKind::Compare:
+        return compareSentence(model);
     case ExerciseKind::BringTogether:
     case ExerciseKind::LeaveALittle:
         break;
@@ -255,6 +336,14 @@ QString practiseVerdict(const PractiseModel& model) {
     case ExerciseKind::WhichWay:
         text = PractiseText::tr("You said %1: %2.")
                    .arg(directionText(model.answered()),
+                        model.right().value_or(false) ? PractiseText::tr("right")
+                                                      : PractiseText::tr("wrong"));
+        break;
+    case ExerciseKind::Compare:
+        text = PractiseText::tr("%1, then %2 beats a second. You said the %3: %4.")
+                   .arg(rateText(model.exercise()->beat * model.exercise()->multiple, 0.05),
+                        rateText(model.exercise()->second * model.exercise()->multiple, 0.05),
+                        model.saidSecond() ? PractiseText::tr("second") : PractiseText::tr("first"),
                         model.right().value_or(false) ? PractiseText::tr("right")
                                                       : PractiseText::tr("wrong"));
         break;

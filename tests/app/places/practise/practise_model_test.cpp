@@ -125,7 +125,7 @@ namespace {
 /// Turns the pin to where the string should rest, from above, as a hand with good ears would.
 void setFromAbove(PractiseAtHand& bench, const PracticePair& pair, Cents place) {
     const Hertz began = pair.settings.pitches[pair.upper.choir][pair.upper.course];
-    const auto stands = [&] { return interval(began, bench.sound.upperRests()) - place; };
+    const auto stands = [&] { return interval(began, bench.sound.pinRests()) - place; };
     while (stands() < Cents(1.5)) {
         bench.model.stepPin(PractiseStep::Well, 1);
         (void)bench.hear(0.05);
@@ -348,7 +348,7 @@ TEST_CASE("what the analysis is not sure of is not judged on the learner's instr
 TEST_CASE("a string brought together by hand on the learner's instrument leaves its width",
           "[ui]") {
     OwnAtHand bench;
-    bench.wish(ExerciseKind::BringTogether, PracticeInterval::FourFoot);
+    bench.wish(ExerciseKind::BringTogether, PracticeInterval::Octave);
     bench.model.play();
     PairReading turning = bench.reads(3.0, BeatDirection::Wide);
     turning.moving = true;
@@ -363,4 +363,11 @@ TEST_CASE("a string brought together by hand on the learner's instrument leaves 
     // The octave's partials 2 and 1: cents of the upper string from its octave.
     CHECK(trial.leftCents ==
           Approx(1200.0 * std::log2((2.0 * lower - 0.25) / (2.0 * lower))).epsilon(0.01));
+}
+
+TEST_CASE("a 4′ and its 8′ from one key are not asked for on the learner's instrument", "[ui]") {
+    OwnAtHand bench;
+    bench.model.wish({ExerciseKind::Count, PracticeInterval::FourFoot, std::nullopt});
+    CHECK_FALSE(bench.model.exercise());
+    CHECK(practiseSentence(bench.model).startsWith(QStringLiteral("A 4′")));
 }

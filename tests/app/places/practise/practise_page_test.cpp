@@ -9,6 +9,7 @@
 #include <QKeyEvent>
 #include <QLabel>
 #include <QSlider>
+#include <QTableWidget>
 
 using namespace quillbench;
 using namespace quillbench::test;
@@ -86,6 +87,40 @@ TEST_CASE("the pin is turned by arrow keys, and the hand leaves it by L", "[ui]"
     CHECK(bench.model.path().jumped > Cents(0.0));
 }
 
+TEST_CASE("a whole plan and a comparison by keys alone", "[ui]") {
+    PageAtHand bench;
+    bench.press(Qt::Key_F9);
+    REQUIRE(bench.model.bearings());
+    CHECK(bench.text("practiseSentence").startsWith(QStringLiteral("Step 1 of")));
+    bench.press(Qt::Key_Return);
+    (void)bench.hear(0.1);
+    bench.press(Qt::Key_Up);
+    bench.press(Qt::Key_L);
+    (void)bench.hear(0.1);
+    bench.press(Qt::Key_Return);
+    CHECK(bench.model.bearings()->at() == 1);
+    bench.press(Qt::Key_Backspace);
+    CHECK(bench.model.bearings()->at() == 0);
+    bench.press(Qt::Key_F9);
+    CHECK_FALSE(bench.model.bearings());
+    bench.wish(ExerciseKind::Compare, PracticeInterval::Fifth);
+    bench.press(Qt::Key_Return);
+    bench.press(Qt::Key_Space);
+    bench.press(Qt::Key_2);
+    CHECK(bench.model.phase() == PractisePhase::Uncovered);
+    CHECK(bench.model.saidSecond());
+    // The choice shown is the one that is practised.
+    CHECK(bench.page.findChild<QAbstractButton*>(QStringLiteral("exercise4"))->isChecked());
+}
+
+TEST_CASE("F8 asks for the learner's own instrument", "[ui]") {
+    PageAtHand bench;
+    int wanted = 0;
+    QObject::connect(&bench.page, &PractisePage::ownWanted, [&](bool own) { wanted += own; });
+    bench.press(Qt::Key_F8);
+    CHECK(wanted == 1);
+}
+
 TEST_CASE("everything on the page has a name for a screen reader", "[ui]") {
     const PageAtHand bench;
     for (const QAbstractButton* button : bench.page.findChildren<QAbstractButton*>()) {
@@ -96,6 +131,9 @@ TEST_CASE("everything on the page has a name for a screen reader", "[ui]") {
     }
     for (const QSlider* slider : bench.page.findChildren<QSlider*>()) {
         CHECK_FALSE(slider->accessibleName().isEmpty());
+    }
+    for (const QTableWidget* table : bench.page.findChildren<QTableWidget*>()) {
+        CHECK_FALSE(table->accessibleName().isEmpty());
     }
     CHECK_FALSE(bench.page.findChild<BreathView*>()->accessibleName().isEmpty());
     CHECK_FALSE(bench.page.findChild<ProgressView*>()->accessibleName().isEmpty());
