@@ -9,15 +9,15 @@
 namespace quillbench {
 namespace {
 
-constexpr Seconds kLatency{0.03}; // asked of the device: what is plucked is heard soon
+constexpr Seconds kPlaybackLatency{0.03}; // asked of the device: what is plucked is heard soon
 
 } // namespace
 
 class PlaybackStream::Core final : public DeviceStream {
 public:
     explicit Core(const PlaybackSettings& settings)
-        : DeviceStream(
-              DeviceRequest{Direction::Output, settings.device, 2, settings.rate, kLatency}),
+        : DeviceStream(DeviceRequest{
+              Direction::Output, settings.device, 2, settings.rate, kPlaybackLatency}),
           callback(settings.rate) {}
 
     PlaybackCallback callback;

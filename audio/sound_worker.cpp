@@ -21,7 +21,7 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-constexpr auto kLookEvery = std::chrono::milliseconds(100);
+constexpr auto kWorkerLooksEvery = std::chrono::milliseconds(100);
 constexpr auto kTryEvery = std::chrono::seconds(1);
 constexpr auto kWaitForClosing = std::chrono::seconds(1);
 constexpr auto kWaitForList = std::chrono::seconds(3);
@@ -159,7 +159,7 @@ struct SoundWorker::Shared {
                 std::unique_lock lock(mutex);
                 const auto ready = [this] { return stop || !tasks.empty(); };
                 if (bench.hasStreams()) {
-                    wake.wait_for(lock, kLookEvery, ready);
+                    wake.wait_for(lock, kWorkerLooksEvery, ready);
                 } else {
                     wake.wait(lock, ready);
                 }

@@ -19,7 +19,7 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-constexpr std::size_t kRingBlocks = 2048; // 2.7 s in blocks of 64
+constexpr std::size_t kVirtualRingBlocks = 2048; // 2.7 s in blocks of 64
 constexpr std::size_t kCommands = 1024;
 constexpr std::size_t kRendered = 64; // frames at once: a command waits for at most so many
 constexpr auto kSleep = std::chrono::milliseconds(3);
@@ -38,7 +38,7 @@ struct VirtualSource::Body {
 
     SpscRing<VirtualCommand> commands{kCommands};
     std::optional<VirtualCommand> refused; // by a full instrument; goes first next time
-    SpscRing<AudioBlock> ring{kRingBlocks};
+    SpscRing<AudioBlock> ring{kVirtualRingBlocks};
     std::atomic<std::int64_t> next{0}; // frame
     std::atomic<bool> running{false};
     std::mutex sleepMutex;

@@ -7,14 +7,15 @@ function(quillbench_library name)
     target_link_libraries(${name} PUBLIC ${arg_LINK} PRIVATE quillbench_flags ${arg_PRIVATE})
 endfunction()
 
-# In a unity build (CMAKE_UNITY_BUILD: the presets clang, asan and tsan) eight sources of one room are compiled as
-# one. Names in unnamed namespaces are therefore their room's own; the release build compiles each source alone.
-set(quillbench_unity_size 8)
-
-# quillbench_unity(NAME...): the batches of these targets include sources, which is meant.
-function(quillbench_unity)
+# In a unity build (CMAKE_UNITY_BUILD: every preset but dev and bench) the sources of one room are compiled as one:
+# names in unnamed namespaces are their room's own.
+# quillbench_own(NAME...): what is set on every target of ours. Headers are tidied through the sources that include
+# them, not once more where each is compiled alone.
+function(quillbench_own)
     set_target_properties(${ARGV} PROPERTIES
-        UNITY_BUILD_CODE_BEFORE_INCLUDE "// NOLINTNEXTLINE(bugprone-suspicious-include)")
+        UNITY_BUILD_BATCH_SIZE 0
+        UNITY_BUILD_CODE_BEFORE_INCLUDE "// NOLINTNEXTLINE(bugprone-suspicious-include)" # which is meant
+        CXX_CLANG_TIDY "${QUILLBENCH_CLANG_TIDY}")
 endfunction()
 
 # quillbench_sources(NAME HEADERS a.hpp... SOURCES a.cpp...): what one room puts into the library.
@@ -26,23 +27,18 @@ function(quillbench_sources name)
     set(sources ${arg_SOURCES})
     list(TRANSFORM sources PREPEND ${CMAKE_CURRENT_SOURCE_DIR}/)
     target_sources(${name} PRIVATE ${sources})
-    quillbench_unity(${name})
+    quillbench_own(${name})
     set_target_properties(${name} PROPERTIES UNITY_BUILD_MODE GROUP)
     file(RELATIVE_PATH room ${PROJECT_SOURCE_DIR} ${CMAKE_CURRENT_SOURCE_DIR})
     string(MAKE_C_IDENTIFIER ${room} room)
-    set(index 0)
-    foreach(source IN LISTS sources)
-        math(EXPR batch "${index} / ${quillbench_unity_size}")
-        set_source_files_properties(${source} TARGET_DIRECTORY ${name} PROPERTIES UNITY_GROUP ${room}_${batch})
-        math(EXPR index "${index} + 1")
-    endforeach()
+    set_source_files_properties(${sources} TARGET_DIRECTORY ${name} PROPERTIES UNITY_GROUP ${room})
 endfunction()
 
 # quillbench_add_test(NAME LINK target... SOURCES file... [LABELS label...]): a Catch2 program, one ctest for it.
 function(quillbench_add_test name)
     cmake_parse_arguments(arg "" "" "LINK;SOURCES;LABELS" ${ARGN})
     add_executable(${name} ${arg_SOURCES})
-    quillbench_unity(${name})
+    quillbench_own(${name})
     target_include_directories(${name} PRIVATE ${PROJECT_SOURCE_DIR})
     target_compile_definitions(${name} PRIVATE
         QUILLBENCH_GOLDEN_DIR="${PROJECT_SOURCE_DIR}/tests/golden"

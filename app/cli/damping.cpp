@@ -42,7 +42,7 @@ const char* statusOf(const ReleaseReading& reading) {
     return !reading.found ? "nothing" : reading.weak ? "weak" : "ok";
 }
 
-ordered_json header(const std::optional<std::string>& id, const std::string& file) {
+ordered_json dampingHeader(const std::optional<std::string>& id, const std::string& file) {
     ordered_json out;
     out["schema"] = kDampingSchema;
     out["kind"] = "damping";
@@ -54,7 +54,7 @@ ordered_json header(const std::optional<std::string>& id, const std::string& fil
 ordered_json toJson(const std::optional<std::string>& id,
                     const DampingQuestion& question,
                     const ReleaseReading& reading) {
-    ordered_json out = header(id, question.file);
+    ordered_json out = dampingHeader(id, question.file);
     out["status"] = statusOf(reading);
     const auto known = [&reading](double value) {
         return reading.found ? ordered_json(value) : ordered_json(nullptr);
@@ -128,7 +128,7 @@ struct DampingJob {
                       std::optional<double> /*window*/,
                       const std::string& text) const {
         if (json) {
-            ordered_json out = header(id, question.file);
+            ordered_json out = dampingHeader(id, question.file);
             out["status"] = "error";
             out["error"] = text;
             std::puts(out.dump().c_str());

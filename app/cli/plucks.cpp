@@ -105,7 +105,7 @@ const char* statusOf(const StaggerReading& reading) {
     return reading.plucks.empty() ? "nothing" : reading.weak ? "weak" : "ok";
 }
 
-ordered_json header(const std::optional<std::string>& id, const std::string& file) {
+ordered_json plucksHeader(const std::optional<std::string>& id, const std::string& file) {
     ordered_json out;
     out["schema"] = kPlucksSchema;
     out["kind"] = "plucks";
@@ -117,7 +117,7 @@ ordered_json header(const std::optional<std::string>& id, const std::string& fil
 ordered_json toJson(const std::optional<std::string>& id,
                     const PlucksQuestion& question,
                     const PlucksLine& line) {
-    ordered_json out = header(id, question.file);
+    ordered_json out = plucksHeader(id, question.file);
     out["status"] = statusOf(line.reading);
     out["plucks"] = ordered_json::array();
     for (const ChoirPluck& pluck : line.reading.plucks) {
@@ -204,7 +204,7 @@ struct PlucksJob {
                       std::optional<double> /*window*/,
                       const std::string& text) const {
         if (json) {
-            ordered_json out = header(id, question.file);
+            ordered_json out = plucksHeader(id, question.file);
             out["status"] = "error";
             out["error"] = text;
             std::puts(out.dump().c_str());

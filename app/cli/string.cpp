@@ -38,7 +38,7 @@ struct AskedString {
     Hertz pitch;
 };
 
-int refuse(ErrorCode code, const std::string& text) {
+int refuseString(ErrorCode code, const std::string& text) {
     std::fprintf(stderr, "quillbench-cli string: %s\n", text.c_str());
     return code == ErrorCode::BadArgument ? kWrongCommandLine : kUnreadableInput;
 }
@@ -235,7 +235,7 @@ void printTable(const std::vector<AskedString>& strings) {
 int run(const StringOptions& options) {
     const auto strings = options.instrument.empty() ? oneString(options) : stringsOf(options);
     if (!strings) {
-        return refuse(strings.error().code, strings.error().text);
+        return refuseString(strings.error().code, strings.error().text);
     }
     if (options.json) {
         for (const AskedString& asked : *strings) {

@@ -12,8 +12,8 @@ namespace quillbench {
 
 namespace {
 
-constexpr double kEdge = 56.0; // as the wires above
-constexpr double kTop = 16.0;  // room for the crests' marks
+constexpr double kBreathEdge = 56.0; // as the wires above
+constexpr double kTop = 16.0;        // room for the crests' marks
 constexpr double kBottom = 20.0;
 constexpr double kMark = 5.0; // half a crest's mark
 
@@ -67,7 +67,7 @@ void BreathView::paintEvent(QPaintEvent* /*event*/) {
     painter.setRenderHint(QPainter::Antialiasing);
     const Theme theme = themeOf(palette());
     painter.fillRect(rect(), theme.paper);
-    const QRectF area(kEdge, kTop, width() - 2.0 * kEdge, height() - kTop - kBottom);
+    const QRectF area(kBreathEdge, kTop, width() - 2.0 * kBreathEdge, height() - kTop - kBottom);
     QFont small = font();
     small.setPixelSize(13);
     painter.setFont(small);

@@ -4,20 +4,18 @@
 #include "core/analysis/direction_by_movement.hpp"
 #include "core/analysis/snapshot.hpp"
 #include "core/dsp/beat_follower.hpp"
+#include "core/dsp/constants.hpp"
 #include "core/dsp/decimator.hpp"
 #include "core/dsp/known_string.hpp"
 #include "core/support/contract.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <vector>
 
 namespace quillbench {
 
 namespace {
-
-constexpr double kCent = std::numbers::ln2 / 1200.0;
 
 /// The attack is no steady sound yet.
 constexpr double kFrom = 0.06;

@@ -1,12 +1,12 @@
 #include "core/dsp/beat_estimator.hpp"
 
 #include "core/dsp/comb_fit.hpp"
+#include "core/dsp/constants.hpp"
 #include "core/dsp/pair_fit.hpp"
 #include "core/dsp/polarised_band.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <utility>
 #include <vector>
 
@@ -14,10 +14,7 @@ namespace quillbench {
 
 namespace {
 
-constexpr double kCent = std::numbers::ln2 / 1200.0;
 /// A beat is the mean over this stretch after the later pluck, in s.
-constexpr double kMeanFrom = 0.1;
-constexpr double kMeanTo = 2.5;
 /// No beat above this is looked for at first: the ear takes it for roughness.
 constexpr double kFastestBeat = 15.0;
 constexpr std::size_t kCandidates = 3;
@@ -132,8 +129,8 @@ CombFit bestFit(const Pair& pair) {
 
 /// The beat of two lines as the combs place them.
 CombFit::Estimate combBeat(const CombFit& fit, std::size_t lower, std::size_t upper) {
-    const auto a = fit.meanFrequency(lower, std::nullopt, kMeanFrom, kMeanTo);
-    const auto b = fit.meanFrequency(upper, std::nullopt, kMeanFrom, kMeanTo);
+    const auto a = fit.meanFrequency(lower, std::nullopt, kSustainFrom, kSustainTo);
+    const auto b = fit.meanFrequency(upper, std::nullopt, kSustainFrom, kSustainTo);
     return {b.value - a.value, std::hypot(a.deviation, b.deviation)};
 }
 

@@ -1,5 +1,6 @@
 #include "core/dsp/beat_follower.hpp"
 
+#include "core/dsp/constants.hpp"
 #include "core/dsp/string_priors.hpp"
 #include "core/support/contract.hpp"
 
@@ -19,17 +20,15 @@ namespace {
 
 using Complex = std::complex<double>;
 
-constexpr double kCent = std::numbers::ln2 / 1200.0;
-constexpr double kTwoPi = 2.0 * std::numbers::pi;
 constexpr double kPointsPerSecond = 60.0;
 
 /// Envelope frames: four periods of the lower string part its partials; never so long that a fast beat is smeared.
-constexpr double kPeriods = 4.0;
+constexpr double kFramePeriods = 4.0;
 constexpr double kShortestS = 0.030;
 constexpr double kLongestS = 0.085;
 
 /// The ear takes faster beats for roughness.
-constexpr double kFastestBeat = 15.0;
+constexpr double kFastestFollowed = 15.0;
 
 /// Real partials scatter about the stiff comb by tenths of a cent (DEVELOPERS.md, "Virtual instrument").
 constexpr double kScatterCents = 0.35;
@@ -41,7 +40,7 @@ constexpr double kRidge = 2e-3;
 
 constexpr std::size_t kFewestPoints = 12;
 /// More points than this are thinned out: what beats slower than 15 Hz needs no more.
-constexpr std::size_t kMostFitted = 90;
+constexpr std::size_t kMostFollowed = 90;
 
 /// Neighbouring frames overlap and their model errors are alike: so many of them count as one beyond their overlap.
 constexpr double kAlike = 8.0;
@@ -62,8 +61,6 @@ constexpr std::size_t kParameters = 4;
 /// How much sharper than at rest a pluck begins: about as much more or less, cents (string_priors).
 constexpr double kGlideCents = 0.9;
 /// The beat's definition.
-constexpr double kMeanFrom = 0.1;
-constexpr double kMeanTo = 2.5;
 
 } // namespace
 
@@ -145,7 +142,7 @@ bool BeatFollower::Impl::choose(double from, double to) {
     const double first = 0.5 * static_cast<double>(length) / rate;
     const std::size_t oldest = made > kMostPoints ? made - kMostPoints : 0;
     const auto count = static_cast<std::size_t>(std::max(0.0, (to - from) / step));
-    const std::size_t every = count / kMostFitted + 1;
+    const std::size_t every = count / kMostFollowed + 1;
     for (std::size_t i = oldest; i < made; ++i) {
         const double t = first + static_cast<double>(i) * step;
         if (t >= from && t <= to && i % every == 0) {
@@ -211,8 +208,8 @@ double BeatFollower::Impl::residuals(const Parameters& at, std::vector<Complex>&
     into.resize(count * used);
     const double effective = static_cast<double>(count) / correlation;
     double cost = priorCost(at);
-    std::array<Complex, kMostFitted + 2> a;
-    std::array<Complex, kMostFitted + 2> b;
+    std::array<Complex, kMostFollowed + 2> a;
+    std::array<Complex, kMostFollowed + 2> b;
     for (std::size_t k = 0; k < used; ++k) {
         const double multiple = bands[k].multiple;
         Complex ab = 0.0;
@@ -371,8 +368,8 @@ double BeatFollower::Impl::meanOffset() const {
 
 /// Beats to start from: the deepest places of the cost along the range, at most three.
 std::vector<double> BeatFollower::Impl::startsFor() {
-    const double reach =
-        std::min(kFastestBeat, bands.front().centre * (std::exp(pair.range.value() * kCent) - 1.0));
+    const double reach = std::min(
+        kFastestFollowed, bands.front().centre * (std::exp(pair.range.value() * kCent) - 1.0));
     const double duration = times.back() - times.front();
     const double top = bands[used - 1].multiple;
     const double step = std::max(0.03, 0.3 / duration / std::sqrt(top));
@@ -410,7 +407,7 @@ FollowedBeat BeatFollower::Impl::readOff(const Parameters& at) {
     };
     FollowedBeat result;
     beatWith(meanGlide(times.front(), times.back()), result.beat, result.uncertainty);
-    beatWith(meanGlide(kMeanFrom, kMeanTo), result.sustain, result.sustainUncertainty);
+    beatWith(meanGlide(kSustainFrom, kSustainTo), result.sustain, result.sustainUncertainty);
     const Eigen::Vector4d middle(0.5, 1.0, 0.0, 0.0);
     result.meanHz = bands.front().centre + at[1] + 0.5 * at[0];
     result.meanUncertainty = std::sqrt(middle.dot(covariance * middle) + 0.25 * scatter * scatter);
@@ -435,7 +432,7 @@ void BeatFollower::begin(const FollowedPair& pair) {
                                  ? pair.inharmonicity
                                  : stringPriors(pair.lower.value(), 0.0).inharmonicity;
     const double flexible = pair.lower.value() / std::sqrt(1.0 + stiffness);
-    const double seconds = std::clamp(kPeriods / pair.lower.value(), kShortestS, kLongestS);
+    const double seconds = std::clamp(kFramePeriods / pair.lower.value(), kShortestS, kLongestS);
     self.length = static_cast<std::size_t>(seconds * self.rate);
     self.hop = static_cast<std::size_t>(self.rate / kPointsPerSecond);
     self.bands.clear();
@@ -476,13 +473,13 @@ void BeatFollower::begin(const FollowedPair& pair) {
     self.made = 0;
     self.chosen.reserve(kMostPoints);
     self.times.reserve(kMostPoints);
-    self.glidePhase.reserve(kMostFitted + 2);
-    self.sizes.reserve(kMostPairs * (kMostFitted + 2));
+    self.glidePhase.reserve(kMostFollowed + 2);
+    self.sizes.reserve(kMostPairs * (kMostFollowed + 2));
     for (auto* list : {&self.r0, &self.r1}) {
-        list->reserve(kMostPairs * (kMostFitted + 2));
+        list->reserve(kMostPairs * (kMostFollowed + 2));
     }
     for (auto& list : self.jacobian) {
-        list.reserve(kMostPairs * (kMostFitted + 2));
+        list.reserve(kMostPairs * (kMostFollowed + 2));
     }
 }
 

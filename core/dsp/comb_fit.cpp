@@ -1,6 +1,7 @@
 #include "core/dsp/comb_fit.hpp"
 
 #include "core/dsp/comb_band_system.hpp"
+#include "core/dsp/constants.hpp"
 #include "core/support/contract.hpp"
 
 #include <Eigen/Cholesky>
@@ -8,7 +9,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <utility>
 
 namespace quillbench {
@@ -17,7 +17,6 @@ namespace {
 
 using Complex = std::complex<double>;
 constexpr Complex kI(0.0, 1.0);
-constexpr double kTwoPi = 2.0 * std::numbers::pi;
 
 // What a damped line leaves over on real strings however quiet the room: −35 dB of the band's energy.
 constexpr double kModelFloor = 3e-4;

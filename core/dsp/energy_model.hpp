@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/dsp/constants.hpp"
 #include "core/dsp/phase_track.hpp"
 #include "core/dsp/string_priors.hpp"
 
@@ -23,7 +24,7 @@ struct PartialDecay {
 /// **Source** tension modulation [Legge1984], [Tolonen2000].
 class EnergyModel {
 public:
-    static constexpr double kEnd = 2.5; ///< seconds after the pluck that the table covers
+    static constexpr double kEnd = kSustainTo; ///< seconds after the pluck that the table covers
 
     /// Level and decay of each track, with `priors` where little was heard.
     static PartialDecay decayOf(const PhaseTrack& track, const StringPriors& priors, double ratio);

@@ -1,15 +1,13 @@
 #include "core/dsp/heterodyne_bank.hpp"
 
+#include "core/dsp/constants.hpp"
 #include "core/support/contract.hpp"
 
 #include <cmath>
-#include <numbers>
 
 namespace quillbench {
 
 namespace {
-
-constexpr double kTwoPi = 2.0 * std::numbers::pi;
 
 /// Four running sums: the order of addition is fixed, and the processor may work on them side by side.
 double dot(const double* a, const double* b, std::size_t count) {

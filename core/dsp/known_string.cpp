@@ -1,20 +1,17 @@
 #include "core/dsp/known_string.hpp"
 
+#include "core/dsp/constants.hpp"
 #include "core/dsp/pair_fit.hpp"
 #include "core/dsp/string_priors.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 namespace quillbench {
 
 namespace {
 
-constexpr double kCent = std::numbers::ln2 / 1200.0;
 /// A string's mean frequency is taken over this stretch after its pluck, in s.
-constexpr double kMeanFrom = 0.1;
-constexpr double kMeanTo = 2.5;
 
 /// The string as the fit found it, its partials without their polarisations.
 KnownString knownFrom(const CombFit& fit) {
@@ -23,7 +20,7 @@ KnownString knownFrom(const CombFit& fit) {
     known.f0Hz = state.f0;
     known.inharmonicity = std::exp(state.lnB);
     known.glide = state.glide;
-    const auto sustain = fit.sustainPitch(0, kMeanFrom, kMeanTo);
+    const auto sustain = fit.sustainPitch(0, kSustainFrom, kSustainTo);
     known.sustain = Hertz(sustain.value);
     known.deviation = Cents(sustain.deviation / sustain.value / kCent);
     for (const CombLine& line : fit.lines()) {
@@ -68,7 +65,7 @@ std::optional<KnownString> hearAlone(std::span<const double> samples,
                        rate,
                        pluck.count(),
                        0.05,
-                       std::min((stop - pluck).count(), kMeanTo),
+                       std::min((stop - pluck).count(), kSustainTo),
                        target.value()};
     if (span.stop - span.start < 0.15) {
         return std::nullopt;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/dsp/constants.hpp"
 #include "core/dsp/energy_model.hpp"
 #include "core/dsp/phase_track.hpp"
 #include "core/dsp/stiff_comb.hpp"
@@ -7,15 +8,9 @@
 #include <Eigen/Dense>
 
 #include <cmath>
-#include <numbers>
 #include <span>
 
 namespace quillbench {
-
-inline constexpr double kCent =
-    std::numbers::ln2 / 1200.0; ///< one cent as a ratio less 1, first order
-inline constexpr double kSustainFrom =
-    0.10; ///< seconds after the pluck, by definition of the sustain pitch
 
 /// Parameters of a string: pitch in cents off a base comb, ln B off the base's, glide in cents.
 using StringVector = Eigen::Vector3d;

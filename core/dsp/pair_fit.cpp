@@ -1,18 +1,16 @@
 #include "core/dsp/pair_fit.hpp"
 
 #include "core/dsp/band_frames.hpp"
+#include "core/dsp/constants.hpp"
 #include "core/dsp/string_priors.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <utility>
 
 namespace quillbench {
 
 namespace {
-
-constexpr double kCent = std::numbers::ln2 / 1200.0;
 
 std::vector<CombLine> linesOf(const std::vector<Voice>& voices, double topHz, int mostPartials) {
     std::vector<CombLine> lines;

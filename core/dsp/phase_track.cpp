@@ -12,10 +12,10 @@ namespace {
 
 using Complex = std::complex<double>;
 constexpr double kPointSeconds = 0.040;
-constexpr double kOverlapVariance = 2.67; // mean of three-quarters overlapping Hann frames
-constexpr double kSecondDifference = 4.6; // its variance two frames apart, in frame variances
-constexpr double kFallen = 1e-4;          // −40 dB
-constexpr double kAboveNoise = 8.0;       // 9 dB
+constexpr double kFrameOverlapVariance = 2.67; // mean of three-quarters overlapping Hann frames
+constexpr double kSecondDifference = 4.6;      // its variance two frames apart, in frame variances
+constexpr double kFallen = 1e-4;               // −40 dB
+constexpr double kAboveNoise = 8.0;            // 9 dB
 constexpr double kFollowed =
     8.0; // power of a frame over its noise, about: enough to follow its phase
 constexpr double kLatestStart = 0.25; // seconds: what rises later is something else
@@ -94,7 +94,7 @@ followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluck
     const auto frames = bank.track(partial);
     const std::size_t perPoint = framesPerPoint(bank);
     track.noisePower =
-        std::max(noiseOf(frames) * kOverlapVariance / static_cast<double>(perPoint), before);
+        std::max(noiseOf(frames) * kFrameOverlapVariance / static_cast<double>(perPoint), before);
     const double clear = kFollowed * track.noisePower * static_cast<double>(perPoint);
     double lastPhase = 0.0;
     for (std::size_t first = 0; first + perPoint <= frames.size(); first += perPoint) {

@@ -17,16 +17,16 @@ namespace {
 
 constexpr double kFrame = 0.016;        // seconds of one spectrum
 constexpr double kHop = 0.004;          // seconds between spectra
-constexpr std::size_t kAfter = 5;       // spectra averaged after an instant
+constexpr std::size_t kLookedAfter = 5; // spectra averaged after an instant
 constexpr std::size_t kGap = 4;         // spectra between, which see both sides
 constexpr std::size_t kBeforeHops = 14; // spectra before, whose loudest counts
-constexpr std::size_t kKept = kAfter + kGap + kBeforeHops;
-constexpr double kHighestHz = 6000.0;
-constexpr double kMostRise = 20.0;    // decibels that one band may add
-constexpr double kThreshold = 2.0;    // decibels, weighted mean over the bands
-constexpr double kRest = 0.08;        // seconds between onsets
-constexpr double kFloorPower = 1e-10; // −100 dB in a band: silence of a file
-constexpr double kSearchBack = 0.020; // seconds about the coarse instant
+constexpr std::size_t kKept = kLookedAfter + kGap + kBeforeHops;
+constexpr double kHighestLookedAt = 6000.0;
+constexpr double kMostPluckRise = 20.0; // decibels that one band may add
+constexpr double kThreshold = 2.0;      // decibels, weighted mean over the bands
+constexpr double kRest = 0.08;          // seconds between onsets
+constexpr double kFloorPower = 1e-10;   // −100 dB in a band: silence of a file
+constexpr double kSearchBack = 0.020;   // seconds about the coarse instant
 constexpr double kSearchOn = 0.045;
 constexpr double kCompare = 0.008; // seconds either side of the instant
 
@@ -41,7 +41,8 @@ struct PluckDetector::State {
           hop(static_cast<std::size_t>(kHop * rateHz)),
           fft(frame) {
         bands = std::min(
-            frame / 2, static_cast<std::size_t>(kHighestHz / rateHz * static_cast<double>(frame)));
+            frame / 2,
+            static_cast<std::size_t>(kHighestLookedAt / rateHz * static_cast<double>(frame)));
         window.resize(frame);
         for (std::size_t i = 0; i < frame; ++i) {
             const double place = (static_cast<double>(i) + 0.5) / static_cast<double>(frame);
@@ -135,24 +136,24 @@ void PluckDetector::State::addSpectrum() {
 /// Weighted mean rise in decibels between the spectra before and after the newest instant.
 double PluckDetector::State::riseAt() {
     const std::int64_t newest = spectra - 1;
-    if (newest + 1 < static_cast<std::int64_t>(kAfter)) {
+    if (newest + 1 < static_cast<std::int64_t>(kLookedAfter)) {
         return 0.0;
     }
     double sum = 0.0;
     for (std::size_t k = 1; k <= bands; ++k) {
         double after = 0.0;
-        for (std::size_t i = 0; i < kAfter; ++i) {
+        for (std::size_t i = 0; i < kLookedAfter; ++i) {
             const std::int64_t index = newest - static_cast<std::int64_t>(i);
             after += index >= 0 ? row(index)[k] : 0.0;
         }
-        after /= static_cast<double>(kAfter);
+        after /= static_cast<double>(kLookedAfter);
         double before = kFloorPower;
-        for (std::size_t i = kAfter + kGap; i < kKept; ++i) {
+        for (std::size_t i = kLookedAfter + kGap; i < kKept; ++i) {
             const std::int64_t index = newest - static_cast<std::int64_t>(i);
             before = std::max(before, index >= 0 ? row(index)[k] : 0.0);
         }
         const double rise = 10.0 * std::log10(std::max(after / before, 1e-3));
-        sum += weights[k] * std::clamp(rise, 0.0, kMostRise);
+        sum += weights[k] * std::clamp(rise, 0.0, kMostPluckRise);
     }
     return sum;
 }
@@ -203,7 +204,7 @@ std::optional<Onset> PluckDetector::State::step() {
         const double rise = riseAt();
         // The spectra after begin here: the sound before is still in the gap.
         const std::int64_t here =
-            (spectra - static_cast<std::int64_t>(kAfter)) * static_cast<std::int64_t>(hop);
+            (spectra - static_cast<std::int64_t>(kLookedAfter)) * static_cast<std::int64_t>(hop);
         const double seconds = static_cast<double>(here) / rateHz;
         if (pending && (rise > pendingRise)) {
             pendingRise = rise;

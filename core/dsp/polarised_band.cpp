@@ -1,5 +1,6 @@
 #include "core/dsp/polarised_band.hpp"
 
+#include "core/dsp/constants.hpp"
 #include "core/support/random.hpp"
 
 #include <Eigen/Cholesky>
@@ -8,16 +9,15 @@
 #include <algorithm>
 #include <cmath>
 #include <complex>
-#include <numbers>
 
 namespace quillbench {
 
 namespace {
 
-constexpr double kTwoPi = 2.0 * std::numbers::pi;
 constexpr int kPerPartial = 4; // hz, ln decay, split, ln slower
 constexpr int kDraws = 24;
-constexpr double kStep = 0.004; // s between points of the phase whose slope is the mean frequency
+constexpr double kPhaseStep =
+    0.004; // s between points of the phase whose slope is the mean frequency
 
 class PolarisedFit {
 public:
@@ -234,9 +234,9 @@ std::vector<double> PolarisedFit::means(const Eigen::VectorXd& x) const {
         double sp = 0.0;
         double stp = 0.0;
         double n = 0.0;
-        const auto steps = static_cast<int>((plan_.to - plan_.from) / kStep);
+        const auto steps = static_cast<int>((plan_.to - plan_.from) / kPhaseStep);
         for (int i = 0; i <= steps; ++i) {
-            const double t = plan_.from + i * kStep;
+            const double t = plan_.from + i * kPhaseStep;
             const double warped = p.warp(t);
             const std::complex<double> z =
                 c(2 * k) * term(x, k, 0, t, warped) + c(2 * k + 1) * term(x, k, 1, t, warped);

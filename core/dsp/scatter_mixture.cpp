@@ -11,8 +11,8 @@ namespace {
 constexpr ScatterSizes kWanderCommon{0.08, 0.14, 0.22, 0.22, 0.17, 0.10, 0.04, 0.02, 0.01};
 constexpr ScatterSizes kOffsetCommon{0.06, 0.12, 0.20, 0.22, 0.19, 0.13, 0.05, 0.02, 0.01};
 // One partial against its string: steps along the sizes, and how common they are.
-constexpr std::size_t kSteps = 6;
-constexpr std::array<double, kSteps> kStepCommon{0.15, 0.48, 0.22, 0.09, 0.04, 0.02};
+constexpr std::size_t kSizeSteps = 6;
+constexpr std::array<double, kSizeSteps> kStepCommon{0.15, 0.48, 0.22, 0.09, 0.04, 0.02};
 
 /// Size `step` places from the string's own; the last sizes stand for all beyond.
 std::size_t stepped(std::size_t size, std::size_t step) {
@@ -26,13 +26,13 @@ ScatterTable underString(const ScatterTable& table) {
     ScatterTable both{};
     for (std::size_t w = 0; w < kScatterSizes; ++w) {
         for (std::size_t o = 0; o < kScatterSizes; ++o) {
-            for (std::size_t k = 0; k < kSteps; ++k) {
+            for (std::size_t k = 0; k < kSizeSteps; ++k) {
                 along[w][o] += kStepCommon[k] * table[w][stepped(o, k)];
             }
         }
     }
     for (std::size_t w = 0; w < kScatterSizes; ++w) {
-        for (std::size_t i = 0; i < kSteps; ++i) {
+        for (std::size_t i = 0; i < kSizeSteps; ++i) {
             for (std::size_t o = 0; o < kScatterSizes; ++o) {
                 both[w][o] += kStepCommon[i] * along[stepped(w, i)][o];
             }
@@ -127,8 +127,8 @@ ScatterTable shareOf(const ScatterTable& likelihood, const ScatterTable& belief)
                 continue;
             }
             const double scale = belief[w][o] / under[w][o];
-            for (std::size_t i = 0; i < kSteps; ++i) {
-                for (std::size_t k = 0; k < kSteps; ++k) {
+            for (std::size_t i = 0; i < kSizeSteps; ++i) {
+                for (std::size_t k = 0; k < kSizeSteps; ++k) {
                     const std::size_t ww = stepped(w, i);
                     const std::size_t oo = stepped(o, k);
                     shares[ww][oo] += scale * kStepCommon[i] * kStepCommon[k] * likelihood[ww][oo];

@@ -11,7 +11,7 @@ namespace quillbench {
 namespace {
 
 constexpr std::size_t kMostTeeth = 40;
-constexpr int kSteps = 12;
+constexpr int kCombSteps = 12;
 constexpr double kTukey = 4.0; // in robust standard deviations
 
 double medianOf(std::array<double, kMostTeeth>& values, std::size_t count) {
@@ -42,7 +42,7 @@ StiffCombFit fitStiffComb(std::span<const MeasuredPartial> partials,
     double aff = 1.0;
     double afb = 0.0;
     double abb = precision;
-    for (int step = 0; step < kSteps; ++step) {
+    for (int step = 0; step < kCombSteps; ++step) {
         std::array<double, kMostTeeth> sizes{};
         for (std::size_t i = 0; i < partials.size(); ++i) {
             sizes[i] = std::abs(partials[i].hz - comb.partial(partials[i].n)) / partials[i].sd;

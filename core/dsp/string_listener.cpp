@@ -2,6 +2,7 @@
 
 #include "core/dsp/clipping_watch.hpp"
 #include "core/dsp/coarse_comb.hpp"
+#include "core/dsp/constants.hpp"
 #include "core/dsp/decimator.hpp"
 #include "core/dsp/energy_model.hpp"
 #include "core/dsp/heterodyne_bank.hpp"
@@ -17,7 +18,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numbers>
 
 namespace quillbench {
 
@@ -25,13 +25,13 @@ namespace {
 
 constexpr std::size_t kMostLines = HeterodyneBank::kMostPartials;
 constexpr double kHighestListenedHz = 6000.0;
-constexpr double kAttack = 0.015;        // seconds after the pluck that are left out
-constexpr double kNoise = 0.035;         // seconds before the pluck that jack and plectrum may fill
-constexpr double kRise = 4.0;            // power after the pluck over that before: 6 dB
-constexpr double kSearchFrom = 0.03;     // seconds after the pluck where the coarse search begins
-constexpr double kSearchLongest = 0.6;   // seconds of sound in the coarse search
-constexpr double kShortestFrame = 0.012; // seconds
-constexpr double kLongestFrame = 0.2;
+constexpr double kAttack = 0.015;      // seconds after the pluck that are left out
+constexpr double kNoise = 0.035;       // seconds before the pluck that jack and plectrum may fill
+constexpr double kRise = 4.0;          // power after the pluck over that before: 6 dB
+constexpr double kSearchFrom = 0.03;   // seconds after the pluck where the coarse search begins
+constexpr double kSearchLongest = 0.6; // seconds of sound in the coarse search
+constexpr double kShortestHeardFrame = 0.012; // seconds
+constexpr double kLongestHeardFrame = 0.2;
 constexpr double kLowestPeriods4 = 40.0; // hertz: below, frames are three periods, not four
 constexpr std::array<double, 3> kLaterAnchors{0.28, 0.6, 1.2}; // seconds after the pluck
 constexpr double kProminence = 0.6;    // of the coarse comb; noise alone gives about 0.25
@@ -42,7 +42,6 @@ constexpr double kTwoStrings = 9.0;    // cents apart: a false beat is narrower
 constexpr double kEdge = 0.85;         // of the range: worth a remark
 constexpr double kClippedPhase = 0.05; // radians: what clipping mixes into a partial
 constexpr double kHumProminence = 1.2;
-constexpr double kLogPerCent = std::numbers::ln2 / 1200.0;
 
 double firstAnchor(double hz) {
     return std::clamp(0.05 + 9.0 / hz, 0.13, 0.28);
@@ -56,8 +55,9 @@ struct StringListener::State {
           decimator(sampleRate),
           rateHz(decimator.outputRateHz()),
           bank(rateHz,
-               static_cast<std::size_t>(kLongestFrame * rateHz) + 8,
-               static_cast<std::size_t>((kLongest.count() + 0.1) / (kShortestFrame / 4.0)) + 16),
+               static_cast<std::size_t>(kLongestHeardFrame * rateHz) + 8,
+               static_cast<std::size_t>((kLongest.count() + 0.1) / (kShortestHeardFrame / 4.0)) +
+                   16),
           finder(rateHz, static_cast<std::size_t>(kSearchLongest * rateHz) + 8) {
         sound.reserve(static_cast<std::size_t>((kBefore + kLongest).count() * rateHz) + 64);
     }
@@ -259,7 +259,8 @@ std::size_t StringListener::State::references(std::size_t most,
 
 std::size_t StringListener::State::frameLength() const {
     const double periods = comb.f0 < kLowestPeriods4 ? 3.0 : 4.0;
-    const double seconds = std::min(std::max(periods / comb.f0, kShortestFrame), kLongestFrame);
+    const double seconds =
+        std::min(std::max(periods / comb.f0, kShortestHeardFrame), kLongestHeardFrame);
     return static_cast<std::size_t>(std::lround(seconds * rateHz));
 }
 
@@ -279,7 +280,7 @@ void StringListener::State::fitComb(std::size_t upTo, std::size_t most) {
     std::size_t good = 0;
     for (std::size_t i = 0; i < count; ++i) {
         const DampedLine line = fitDampedLine(bank.track(i), bank.hopSeconds());
-        const double cents = 0.15 * kLogPerCent * hz[i];
+        const double cents = 0.15 * kCent * hz[i];
         if (std::abs(line.offsetHz) < 0.4 * comb.f0 && line.offsetSd < 0.1 * comb.f0) {
             measured[good++] = {static_cast<double>(numbers[i]),
                                 hz[i] + line.offsetHz,
@@ -291,7 +292,7 @@ void StringListener::State::fitComb(std::size_t upTo, std::size_t most) {
     }
     const StiffCombFit fit =
         fitStiffComb({measured.data(), good}, comb, priors.inharmonicity, priors.inharmonicityLnSd);
-    const double away = std::abs(std::log(fit.comb.pitch() / what.target.value())) / kLogPerCent;
+    const double away = std::abs(std::log(fit.comb.pitch() / what.target.value())) / kCent;
     if (std::isfinite(fit.comb.f0) && away < 1.3 * what.range.value() + 10.0) {
         comb = fit.comb;
     }
@@ -307,7 +308,7 @@ void StringListener::State::settleReferences(std::size_t upTo) {
     }
     for (std::size_t i = 0; i < count; ++i) {
         const DampedLine line = fitDampedLine(bank.track(i), bank.hopSeconds());
-        const double cents = std::abs(line.offsetHz) / (hz[i] * kLogPerCent);
+        const double cents = std::abs(line.offsetHz) / (hz[i] * kCent);
         if (line.offsetSd < 2.0 && std::abs(line.offsetHz) < 0.1 * comb.f0 && cents < 20.0) {
             hz[i] += line.offsetHz;
         }

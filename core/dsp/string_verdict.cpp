@@ -12,7 +12,7 @@ namespace quillbench {
 namespace {
 
 constexpr double kDoubtful = 3.0; // cents: nearly all partials have to fit
-constexpr int kLowerPartials = 12;
+constexpr int kJudgedPartials = 12;
 constexpr double kOnComb = 10.0; // cents, and 0.3 Hz
 constexpr double kLogOfCent = std::numbers::ln2 / 1200.0;
 
@@ -69,11 +69,11 @@ PartialReading partialOf(const PhaseTrack& track, const PartialDecay& decay, dou
 
 bool isOneString(const StringReading& reading, const SustainFit& fit, int skipMultiples) {
     const StiffComb& comb = fit.comb;
-    std::array<bool, kLowerPartials + 1> heard{};
-    std::array<bool, kLowerPartials + 1> fits{};
+    std::array<bool, kJudgedPartials + 1> heard{};
+    std::array<bool, kJudgedPartials + 1> fits{};
     int last = 0;
     for (const PartialReading& partial : reading.partials) {
-        if (partial.number > kLowerPartials) {
+        if (partial.number > kJudgedPartials) {
             break;
         }
         const double hz = partial.frequency.value();

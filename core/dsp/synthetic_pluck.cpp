@@ -12,8 +12,8 @@ namespace quillbench {
 
 namespace {
 
-constexpr double kHighestHz = 12000.0;
-constexpr int kMostPartials = 90;
+constexpr double kHighestSynthesised = 12000.0;
+constexpr int kMostSynthesised = 90;
 
 /// Partials below this share of the strongest cannot be heard and are left out.
 constexpr double kFaintest = 1e-5;
@@ -36,10 +36,10 @@ SyntheticPluck::SyntheticPluck(const SyntheticString& string) {
     EXPECTS(string.pluckPoint > 0.0 && string.pluckPoint < 0.5);
     Random random(string.seed);
     double power = 0.0;
-    for (int n = 1; n <= kMostPartials; ++n) {
+    for (int n = 1; n <= kMostSynthesised; ++n) {
         const double hz = n * string.flexible.value() *
                           std::sqrt(1.0 + string.inharmonicity * static_cast<double>(n) * n);
-        if (hz > kHighestHz) {
+        if (hz > kHighestSynthesised) {
             break;
         }
         // Force on the bridge of an ideal plucked string falls as 1/n; the plectrum rounds the corner.

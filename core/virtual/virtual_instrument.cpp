@@ -21,7 +21,7 @@ namespace {
 
 constexpr Seconds kSustainFrom{0.10};
 constexpr Seconds kSustainTo{2.5};
-constexpr double kCent = std::numbers::ln2 / 1200.0;
+constexpr double kLogCent = std::numbers::ln2 / 1200.0;
 constexpr std::size_t kMostWaiting = 4096;
 constexpr std::size_t kMostScheduled = 8192; // three for each jack of a whole instrument at once
 constexpr std::size_t kMostRecords = 64;
@@ -346,10 +346,10 @@ double VirtualInstrument::Body::driftCents(const Course& course) const {
 
 Hertz VirtualInstrument::Body::restOf(const Course& course) const {
     // Tension grows in proportion to the wire wound up, the pitch with its root.
-    const double perDegree = 2.0 * course.perDegree.value() * kCent;
+    const double perDegree = 2.0 * course.perDegree.value() * kLogCent;
     const double tension = std::max(1.0 + perDegree * course.pin.angle(), 0.01);
     const double cents = course.pressed + driftCents(course);
-    return Hertz(course.reference.value() * std::sqrt(tension) * std::exp(cents * kCent));
+    return Hertz(course.reference.value() * std::sqrt(tension) * std::exp(cents * kLogCent));
 }
 
 double VirtualInstrument::Body::inharmonicityAt(const Course& course, Hertz rest) const {
@@ -739,7 +739,7 @@ void VirtualInstrument::Body::openSegment() {
     }
     for (const std::size_t index : playing) {
         Course& course = courses[index];
-        course.motion.openSegment((driftCents(course) - course.driftAtTune) * kCent);
+        course.motion.openSegment((driftCents(course) - course.driftAtTune) * kLogCent);
     }
     segmentStart = now;
     segmentOpen = true;
@@ -880,7 +880,7 @@ PluckTruth VirtualInstrument::truth(const PluckRecord& pluck) const {
         comb = fitStiffComb(truth.partials, comb);
     }
     truth.sustain = comb.f0 * std::sqrt(1.0 + comb.inharmonicity);
-    truth.glide = Cents(std::log1p(string.sharpness()) / kCent);
+    truth.glide = Cents(std::log1p(string.sharpness()) / kLogCent);
     truth.start = truth.glide + interval(truth.sustain, truth.rest);
     return truth;
 }

@@ -43,10 +43,13 @@ def pick_make(rng, index, recordings, rest_hz):
     return wish
 
 
-def make_string(make, rng, rest_hz, recordings, false_beat=False, body_seed=None):
+def make_string(make, rng, rest_hz, recordings, false_beat=False, body_seed=None, simple=False):
     if make == "sampled":
         return SampledString(recordings.near(rest_hz, rng), rest_hz)
     plan = draw_plan(rng, rest_hz, false_beat)
+    if simple:
+        plan.glide_cents = min(plan.glide_cents, 0.3)
+        plan.coherent_split, plan.second_db = True, -90.0
     return (ModalString if make == "modal" else WaveguideString)(plan, rng, body_seed)
 
 
@@ -79,12 +82,10 @@ def build(seed, hardness, recordings, index, count):
 def build_one(rng, name, index, rest_hz, hardness, recordings):
     conditions = conditions_of(rng, hardness, index)
     make = pick_make(rng, index, recordings, rest_hz)
-    if make == "sampled" and ("false beat" in conditions or hardness == "twin"):
+    if make == "sampled" and ("false beat" in conditions or hardness in ("simple", "twin")):
         make = "modal"
     rate_hz = int(rng.choice([44100, 48000, 48000, 96000]))
-    string = make_string(make, rng, rest_hz, recordings, "false beat" in conditions)
-    if hardness == "simple":
-        string.plan.glide_cents = min(string.plan.glide_cents, 0.3) if make != "sampled" else 0
+    string = make_string(make, rng, rest_hz, recordings, "false beat" in conditions, simple=hardness == "simple")
     pluck = string.pluck(rng, rate_hz, SOUNDING_S)
     truth_hz, truth_u, fit = truth_of(pluck)
     lead_s = rng.uniform(0.25, 0.7)

@@ -10,7 +10,7 @@ using namespace quillbench::test;
 
 namespace {
 
-constexpr double kRate = 8000.0;
+constexpr double kPlayerRate = 8000.0;
 constexpr std::size_t kQuarterSecond = 2000; // frames
 
 struct Player {
@@ -20,12 +20,12 @@ struct Player {
 
     Player() {
         chooseFirstOctave(model);
-        VirtualSettings settings = mistuned(model, SampleRate(kRate), 1, Cents(25.0));
+        VirtualSettings settings = mistuned(model, SampleRate(kPlayerRate), 1, Cents(25.0));
         settings.room.noise.reset();
         settings.actionNoise = false;
         source = std::make_unique<VirtualSource>(
             std::make_unique<VirtualInstrument>(model.instrument(), settings),
-            SampleRate(kRate),
+            SampleRate(kPlayerRate),
             Pace::AsTaken);
         REQUIRE(source->start());
         player.setInstrument(source.get());

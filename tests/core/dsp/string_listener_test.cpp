@@ -12,7 +12,7 @@ using namespace quillbench;
 
 namespace {
 
-constexpr SampleRate kRate{48000.0};
+constexpr SampleRate kListenedRate{48000.0};
 
 FrameIndex pluckOf(const test::PluckedString& string) {
     return FrameIndex(static_cast<std::int64_t>(string.before * string.rateHz));
@@ -24,7 +24,7 @@ ListeningFor at(double hz) {
     return what;
 }
 
-double cents(double a, double b) {
+double centsBetween(double a, double b) {
     return 1200.0 * std::log2(a / b);
 }
 
@@ -33,7 +33,7 @@ StringReading readingOf(const std::vector<float>& samples,
                         FrameIndex pluck,
                         double window) {
     const std::vector<double> windows{window};
-    return readingsAfter(pluck, what, samples, kRate, windows).front();
+    return readingsAfter(pluck, what, samples, kListenedRate, windows).front();
 }
 
 } // namespace
@@ -52,7 +52,8 @@ TEST_CASE("a string without glide is read within 0.1 cent over the compass", "[d
         INFO("pitch " << string.pitchHz << " window " << window);
         REQUIRE(reading.standing == Standing::Ok);
         // The prior expects some glide: what a shorter window foretells may be off by a part of it.
-        CHECK(std::abs(cents(reading.pitch.value(), string.pitchHz)) < (window < 0.9 ? 0.25 : 0.1));
+        CHECK(std::abs(centsBetween(reading.pitch.value(), string.pitchHz)) <
+              (window < 0.9 ? 0.25 : 0.1));
         CHECK(reading.inharmonicity == Approx(string.inharmonicity).epsilon(0.1).margin(2e-6));
         CHECK(reading.deviationUncertainty.value() > 0.03);
         CHECK(reading.deviationUncertainty.value() < 0.6);
@@ -68,7 +69,7 @@ TEST_CASE("the sustain pitch of a string that sinks is foretold", "[dsp]") {
     for (const double window : {0.5, 1.0, 2.0}) {
         const auto reading = readingOf(samples, at(string.pitchHz), pluckOf(string), window);
         INFO("pitch " << string.pitchHz << " glide " << string.glideCents << " window " << window);
-        const double error = cents(reading.pitch.value(), string.sustainHz());
+        const double error = centsBetween(reading.pitch.value(), string.sustainHz());
         CHECK(std::abs(error) < (window < 0.9 ? 0.25 : 0.1));
         CHECK(std::abs(error) < 3.0 * reading.deviationUncertainty.value());
         const double sharper = string.glideCents - string.sustainAboveRest();
@@ -85,11 +86,11 @@ TEST_CASE("for any partition into blocks the readings are the same to a bit", "[
     const ListeningFor what = at(195.0);
     const auto reference = readingOf(samples, what, pluckOf(string), 0.7);
     REQUIRE(reference.standing != Standing::Nothing);
-    StringListener listener(kRate);
+    StringListener listener(kListenedRate);
     for (const std::size_t size :
          {std::size_t{1}, std::size_t{64}, std::size_t{997}, std::size_t{40000}}) {
         listener.begin(what, pluckOf(string));
-        const auto end = static_cast<std::size_t>((string.before + 0.7) * kRate.hz());
+        const auto end = static_cast<std::size_t>((string.before + 0.7) * kListenedRate.hz());
         // The readings in between, as the live analysis takes them, leave no trace.
         for (std::size_t first = 0; first < end; first += size) {
             const std::size_t count = std::min(size, end - first);
@@ -113,9 +114,9 @@ TEST_CASE("sound after the window and a gap change nothing", "[dsp]") {
     test::PluckedString string;
     const auto samples = string.render();
     const ListeningFor what = at(220.0);
-    StringListener listener(kRate);
+    StringListener listener(kListenedRate);
     listener.begin(what, pluckOf(string));
-    const auto half = static_cast<std::size_t>(kRate.hz());
+    const auto half = static_cast<std::size_t>(kListenedRate.hz());
     listener.push({FrameIndex(0), std::span<const float>(samples).first(half), false});
     const auto before = listener.reading();
     listener.push({FrameIndex(60000), std::span<const float>(samples).subspan(60000, 9000), false});
@@ -131,7 +132,7 @@ TEST_CASE("the first reading comes early", "[dsp]") {
     const auto reading =
         readingOf(string.render(), at(string.pitchHz * 1.005), pluckOf(string), latest);
     REQUIRE(reading.standing != Standing::Nothing);
-    CHECK(std::abs(cents(reading.pitch.value(), string.pitchHz)) < 1.5);
+    CHECK(std::abs(centsBetween(reading.pitch.value(), string.pitchHz)) < 1.5);
 }
 
 TEST_CASE("silence, a constant, noise and another note give nothing", "[dsp]") {
@@ -157,8 +158,8 @@ TEST_CASE("clipping, a lost fundamental and a neighbour that rings cost little",
     string.level = 0.5;
     auto samples = string.render();
     const auto error = [&](const std::vector<float>& sound) {
-        return std::abs(
-            cents(readingOf(sound, at(248.0), pluckOf(string), 1.0).pitch.value(), string.pitchHz));
+        return std::abs(centsBetween(
+            readingOf(sound, at(248.0), pluckOf(string), 1.0).pitch.value(), string.pitchHz));
     };
     auto clipped = samples;
     for (float& sample : clipped) {
@@ -179,7 +180,7 @@ TEST_CASE("clipping, a lost fundamental and a neighbour that rings cost little",
     CHECK(error(both) < 0.2);
     auto headless = samples;
     for (std::size_t i = 0; i < headless.size(); ++i) {
-        const double t = static_cast<double>(i) / kRate.hz() - string.before;
+        const double t = static_cast<double>(i) / kListenedRate.hz() - string.before;
         if (t > 0.0) {
             headless[i] -=
                 static_cast<float>(string.amplitude(1) * std::exp(-string.decay(1) * t) *
@@ -203,7 +204,7 @@ TEST_CASE("an octave string of the same key is kept out", "[dsp]") {
     ListeningFor what = at(175.5);
     what.alsoSounding = 2.0;
     const auto reading = readingOf(samples, what, pluckOf(string), 1.0);
-    CHECK(std::abs(cents(reading.pitch.value(), 175.0)) < 0.15);
+    CHECK(std::abs(centsBetween(reading.pitch.value(), 175.0)) < 0.15);
     for (const PartialReading& partial : reading.partials) {
         CHECK(partial.number % 2 == 1);
     }
