@@ -9,12 +9,26 @@
 
 namespace quillbench {
 
+namespace {
+
+/// On or off is said by a sign too: shades of a button are lost two metres away.
+void signState(QToolButton* button) {
+    const bool on = button->isChecked();
+    button->setText((on ? QStringLiteral("\u25CF ") : QStringLiteral("\u25CB ")) +
+                    button->accessibleName());
+    QFont font = button->font();
+    font.setBold(on);
+    button->setFont(font);
+}
+
+} // namespace
+
 RegisterBar::RegisterBar(QWidget* parent) : QWidget(parent), row_(new QHBoxLayout(this)) {
     setObjectName(QStringLiteral("registers"));
     setAccessibleName(tr("Registers"));
     row_->setContentsMargins(16, 0, 16, 0);
     row_->setSpacing(6);
-    row_->addWidget(new QLabel(tr("On:"), this));
+    row_->addWidget(new QLabel(tr("Registers:"), this));
     row_->addStretch(1);
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
 }
@@ -29,12 +43,16 @@ void RegisterBar::build(const Instrument& instrument) {
     inside->setSpacing(6);
     const auto add = [&](const QString& text, const QKeySequence& key) {
         auto* button = new QToolButton(buttons_);
-        button->setText(text);
+        button->setAccessibleName(text);
         button->setCheckable(true);
+        signState(button);
         button->setShortcut(key);
         button->setToolTip(
             tr("%1 on or off (%2)").arg(text, key.toString(QKeySequence::NativeText)));
-        connect(button, &QToolButton::toggled, this, &RegisterBar::tellWhatIsOn);
+        connect(button, &QToolButton::toggled, this, [this, button] {
+            signState(button);
+            tellWhatIsOn();
+        });
         inside->addWidget(button);
         return button;
     };
@@ -60,10 +78,12 @@ void RegisterBar::show(const Instrument& instrument, const Registration& registr
     for (std::size_t reg = 0; reg < registers_.size(); ++reg) {
         const QSignalBlocker quiet(registers_[reg]);
         registers_[reg]->setChecked(registration.on[reg]);
+        signState(registers_[reg]);
     }
     if (coupler_ != nullptr) {
         const QSignalBlocker quiet(coupler_);
         coupler_->setChecked(registration.coupled);
+        signState(coupler_);
     }
 }
 
