@@ -9,10 +9,12 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 #include <condition_variable>
 #include <exception>
 #include <limits>
 #include <mutex>
+#include <span>
 #include <thread>
 #include <utility>
 
@@ -89,7 +91,18 @@ struct AnalysisEngine::Body {
         }
     }
 
-    void hear(const AudioBlock& audio) {
+    /// A device that delivers what is no number has lost sound.
+    static void mend(AudioBlock& audio) {
+        for (float& sample : std::span(audio.samples).first(audio.count)) {
+            if (!std::isfinite(sample)) {
+                sample = 0.0F;
+                audio.discontinuity = true;
+            }
+        }
+    }
+
+    void hear(AudioBlock& audio) {
+        mend(audio);
         const SoundBlock block = audio.view();
         if (expected && (block.discontinuity || block.first != *expected)) {
             GapEvent gap{block.first, std::nullopt};

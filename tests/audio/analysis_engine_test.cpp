@@ -15,6 +15,7 @@
 #include <algorithm>
 #include <cmath>
 #include <deque>
+#include <limits>
 #include <mutex>
 #include <stdexcept>
 #include <vector>
@@ -115,8 +116,12 @@ public:
         return state_;
     }
 
-    void add(std::int64_t first, std::uint32_t count, bool discontinuity = false) {
+    void add(std::int64_t first,
+             std::uint32_t count,
+             bool discontinuity = false,
+             float lastSample = 0.0F) {
         AudioBlock block;
+        block.samples[count - 1] = lastSample;
         block.first = FrameIndex(first);
         block.count = count;
         block.discontinuity = discontinuity;
@@ -219,6 +224,23 @@ TEST_CASE("every gap is logged where it was, with what was lost", "[unit]") {
     CHECK_FALSE(gaps[1].lost);
     CHECK(gaps[2].at == FrameIndex(54380));
     CHECK(gaps[2].lost == FrameCount(48000));
+}
+
+TEST_CASE("a device that delivers what is no number has lost sound", "[unit]") {
+    auto source = std::make_shared<ScriptedSource>();
+    source->add(0, 256);
+    source->add(256, 256, false, std::numeric_limits<float>::quiet_NaN());
+    source->add(512, 256);
+    AnalysisEngine engine(source);
+    engine.advance(FrameCount(1000));
+    const auto gaps = only<GapEvent>(engine.drainEvents());
+    REQUIRE(gaps.size() == 1);
+    CHECK(gaps[0].at == FrameIndex(256));
+    CHECK_FALSE(gaps[0].lost);
+    const KeptSound kept = engine.sound(FrameIndex(256), FrameIndex(768));
+    REQUIRE(kept.samples.size() == 512);
+    CHECK(std::all_of(
+        kept.samples.begin(), kept.samples.end(), [](float one) { return std::isfinite(one); }));
 }
 
 TEST_CASE("the engine shows its source's states and logs each change once", "[unit]") {

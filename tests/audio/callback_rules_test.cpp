@@ -12,16 +12,21 @@
 
 #include <functional>
 #include <memory>
+#include <mutex>
+#include <thread>
 #include <vector>
 
 using namespace quillbench;
 
 namespace {
 
-/// A minute of capture that nobody takes from the middle on: the ring fills up. Overflows now and then.
-void capture(CaptureCallback& callback, const std::vector<float>& input) {
+constexpr int kCalls = 4000;
+constexpr int kManyCalls = 100000;
+
+/// Capture that nobody takes from the middle on: the ring fills up. Overflows now and then.
+void capture(CaptureCallback& callback, const std::vector<float>& input, int calls) {
     AudioBlock block;
-    for (int call = 0; call < 4000; ++call) {
+    for (int call = 0; call < calls; ++call) {
         CallbackData data;
         data.input = call % 100 == 99 ? nullptr : input.data();
         data.frames = static_cast<std::size_t>(call) * 37 % 1400;
@@ -29,27 +34,31 @@ void capture(CaptureCallback& callback, const std::vector<float>& input) {
         data.disturbed = call % 50 == 0;
         data.time = std::chrono::steady_clock::time_point(std::chrono::milliseconds(10 * call));
         callback.process(data);
-        while (call < 2000 && callback.take(block)) {
+        while (call < calls / 2 && callback.take(block)) {
         }
         (void)callback.stamp();
     }
 }
 
-/// Half a minute of playback with changing tones; the renderer keeps up, then does not.
-void play(PlaybackCallback& callback, std::vector<float>& output, const std::vector<float>& sound) {
-    for (int call = 0; call < 400; ++call) {
+/// Playback with changing tones; the renderer keeps up, then does not.
+void play(PlaybackCallback& callback,
+          std::vector<float>& output,
+          const std::vector<float>& sound,
+          int calls,
+          std::size_t mostFrames) {
+    for (int call = 0; call < calls; ++call) {
         ToneRequest request;
         for (int voice = 0; voice < call / 10 % 5; ++voice) {
             (void)request.voices.tryPush(
                 {Hertz(100.0 * (voice + 1)), Decibel::fromAmplitude(0.1), 1 + call % 16});
         }
         callback.setTone(request);
-        if (call < 200) {
+        if (call < calls / 2) {
             callback.write(sound);
         }
         CallbackData data;
         data.output = output.data();
-        data.frames = static_cast<std::size_t>(call) * 37 % 1400;
+        data.frames = static_cast<std::size_t>(call) * 37 % mostFrames;
         data.channels = 2;
         callback.process(data);
     }
@@ -97,12 +106,12 @@ TEST_CASE("capture takes nothing from the heap", "[unit]") {
     std::size_t touched = 0;
     {
         const test::AllocGuard guard;
-        capture(callback, input);
+        capture(callback, input, kCalls);
         touched = guard.allocations() + guard.releases();
     }
     CHECK(touched == 0);
     CHECK(callback.counts().dropped > 0); // the full ring was among it
-    CHECK(callback.counts().overflows == 80);
+    CHECK(callback.counts().overflows == kCalls / 50);
 }
 
 TEST_CASE("playback takes nothing from the heap", "[unit]") {
@@ -113,7 +122,7 @@ TEST_CASE("playback takes nothing from the heap", "[unit]") {
     std::size_t touched = 0;
     {
         const test::AllocGuard guard;
-        play(callback, output, sound);
+        play(callback, output, sound, kCalls / 10, 1400);
         touched = guard.allocations() + guard.releases();
     }
     CHECK(touched == 0);
@@ -128,17 +137,25 @@ TEST_CASE("the sandbox bites: a system call ends the child", "[unit]") {
     }
     CHECK(nothing == Ending::Well);
     CHECK(withoutSystemCalls([] { syscall(SYS_getppid); }) == Ending::ForASystemCall);
+    // More than the heap has at hand comes from the kernel.
+    CHECK(withoutSystemCalls([] { std::vector<char>(std::size_t{64} << 20U).back() = 1; }) ==
+          Ending::ForASystemCall);
+    CHECK(withoutSystemCalls([] { std::this_thread::yield(); }) == Ending::ForASystemCall);
+    std::mutex taken;
+    const std::lock_guard lock(taken);
+    CHECK(withoutSystemCalls([&] { taken.lock(); }) == Ending::ForASystemCall);
 }
 
-TEST_CASE("capture and playback make no system call", "[unit]") {
+TEST_CASE("a hundred thousand callbacks of capture and playback make no system call", "[unit]") {
     CaptureCallback captureCallback(SampleRate(48000), 1);
     captureCallback.beforeRun(std::chrono::steady_clock::now());
     const std::vector<float> input(2800, 0.25F);
-    CHECK(withoutSystemCalls([&] { capture(captureCallback, input); }) != Ending::ForASystemCall);
+    CHECK(withoutSystemCalls([&] { capture(captureCallback, input, kManyCalls); }) !=
+          Ending::ForASystemCall);
     PlaybackCallback playbackCallback(SampleRate(48000));
     playbackCallback.beforeRun();
     std::vector<float> output(2800);
     const std::vector<float> sound(700, 0.1F);
-    CHECK(withoutSystemCalls([&] { play(playbackCallback, output, sound); }) !=
+    CHECK(withoutSystemCalls([&] { play(playbackCallback, output, sound, kManyCalls, 200); }) !=
           Ending::ForASystemCall);
 }

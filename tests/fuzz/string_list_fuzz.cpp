@@ -1,6 +1,7 @@
 #include "app/formats/string_list.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/support/contract.hpp"
+#include "tests/fuzz/complaint.hpp"
 
 #include <cstddef>
 #include <cstdint>
@@ -16,7 +17,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     }
     const auto rows = parseStringList(text);
     if (!rows) {
-        EXPECTS(!rows.error().text.empty());
+        test::expectComplaint(rows.error());
         return 0;
     }
     const auto applied = applyStringList(*findExample("virginal"), *rows);
