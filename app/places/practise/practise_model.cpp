@@ -66,6 +66,10 @@ void PractiseModel::setScale(const TunedScale& scale) {
 void PractiseModel::wish(const ExerciseWish& wish) {
     wish_ = wish;
     bearings_.reset();
+    if (own_ && wish_.kind == ExerciseKind::Compare) {
+        own_.reset(); // the program plays nothing there
+        Q_EMIT targetChanged();
+    }
     takeStock();
     ask();
 }

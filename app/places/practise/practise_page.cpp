@@ -27,6 +27,8 @@ namespace {
 constexpr int kAnyRegister = -1;
 /// Narrower than this the progress stands aside while an exercise is done.
 constexpr int kRoomForProgress = 760;
+/// Lower than this the pin is turned by keys alone.
+constexpr int kRoomForPin = 420;
 
 QLabel* plainLine(QWidget* parent, const char* name) {
     auto* label = new QLabel(parent);
@@ -140,6 +142,17 @@ void PractisePage::buildChoices(QHBoxLayout* row) {
         kinds_.push_back(button);
         row->addWidget(button);
     }
+    kind_ = new QComboBox(this);
+    kind_->setObjectName(QStringLiteral("practiseKind"));
+    kind_->setAccessibleName(tr("Exercise"));
+    for (std::size_t i = 0; i < kExerciseKinds; ++i) {
+        kind_->addItem(exerciseName(static_cast<ExerciseKind>(i)));
+    }
+    connect(kind_, &QComboBox::activated, this, [this](int index) {
+        kinds_[static_cast<std::size_t>(index)]->setChecked(true);
+        wish();
+    });
+    row->addWidget(kind_);
     row->addStretch(1);
     own_ = addSwitch(row, "ownInstrument", tr("On my instrument (F8)"));
     own_->setToolTip(tr("You play and judge; the program listens, then uncovers what it measured"));
@@ -206,6 +219,9 @@ void PractisePage::buildActions(QHBoxLayout* row) {
     again_ = addButton(row, "playAgain", tr("Play again (F5)"));
     alone_ = addButton(row, "partialAlone", tr("Partial alone (F6)"));
     slowly_ = addButton(row, "breathSlowly", tr("Breath slowly (F7)"));
+    again_->setAccessibleName(tr("Play again"));
+    alone_->setAccessibleName(tr("Partial alone"));
+    slowly_->setAccessibleName(tr("Breath slowly"));
     alone_->setCheckable(true);
     slowly_->setCheckable(true);
     group_ = addBox(row, tr("A &tap is"), "beatsPerTap");
@@ -308,6 +324,7 @@ void PractisePage::buildCaution() {
     caution_->hide();
     connect(read, &QPushButton::clicked, this, [this] {
         caution_->hide();
+        fit();
         setFocus();
         Q_EMIT cautionRead();
     });
@@ -315,10 +332,41 @@ void PractisePage::buildCaution() {
 
 void PractisePage::showCaution() {
     caution_->show();
+    fit();
 }
 
 void PractisePage::tell(const QString& text) {
     told_->setText(text);
+    fit();
+}
+
+bool PractisePage::isNarrow() const {
+    return width() < kRoomForProgress;
+}
+
+/// Where there is little room words are shorter and what can be done without stands aside.
+void PractisePage::fit() {
+    const bool narrow = isNarrow();
+    for (QToolButton* button : kinds_) {
+        button->setVisible(!narrow);
+    }
+    kind_->setVisible(narrow);
+    for (QLabel* label : findChildren<QLabel*>()) {
+        if (label->buddy() == interval_ || label->buddy() == register_ ||
+            label->buddy() == loudness_) {
+            label->setVisible(!narrow);
+        }
+    }
+    own_->setText(narrow ? tr("Own (F8)") : tr("My instrument (F8)"));
+    plan_->setText(narrow ? tr("Plan (F9)") : tr("Whole plan (F9)"));
+    again_->setText(narrow ? tr("F5") : tr("Play again (F5)"));
+    alone_->setText(narrow ? tr("Alone (F6)") : tr("Partial alone (F6)"));
+    slowly_->setText(narrow ? tr("Slow (F7)") : tr("Breath slowly (F7)"));
+    handOff_->setText(narrow ? tr("Hand off (L)") : tr("Hand off the hammer (L)"));
+    loudness_->setFixedWidth(narrow ? 60 : 110);
+    listen_->setVisible(!narrow || (told_->text().isEmpty() && caution_->isHidden()));
+    told_->setVisible(!told_->text().isEmpty() && (!narrow || caution_->isHidden()));
+    progress_->setVisible(!narrow);
 }
 
 void PractisePage::fillRegisters() {
@@ -468,7 +516,8 @@ void PractisePage::resizeEvent(QResizeEvent* event) {
     large.setPixelSize(std::clamp(height() / 27, 15, 40));
     sentence_->setFont(large);
     sentence_->setFixedHeight(QFontMetrics(large).lineSpacing() * 2);
-    progress_->setVisible(width() >= kRoomForProgress);
+    fit();
+    showActions();
 }
 
 QSize PractisePage::minimumSizeHint() const {
@@ -492,6 +541,7 @@ void PractisePage::showActions() {
     const bool pin = kind != ExerciseKind::Count && !compare;
     const bool count = kind == ExerciseKind::Count;
     kinds_[static_cast<std::size_t>(kind)]->setChecked(true);
+    kind_->setCurrentIndex(static_cast<int>(kind));
     kinds_[static_cast<std::size_t>(ExerciseKind::Compare)]->setEnabled(!model_.own());
     plan_->setVisible(kind == ExerciseKind::LeaveALittle && !model_.own());
     plan_->setChecked(model_.bearings().has_value());
@@ -508,7 +558,7 @@ void PractisePage::showActions() {
     own_->setChecked(own);
     const bool check = model_.bearings() && !model_.bearings()->done() &&
                        !model_.bearings()->sets(model_.bearings()->at());
-    pin_->setVisible(pin && asked && !own && !check);
+    pin_->setVisible(pin && asked && !own && !check && height() >= kRoomForPin);
     if (pin && asked && !own) {
         pin_->show(pinName(model_), model_.turned(), model_.centsPerDegree().value());
     }
@@ -525,7 +575,7 @@ void PractisePage::showActions() {
     group_->setCurrentIndex(model_.beatsPerTap() - 1);
     for (QLabel* label : findChildren<QLabel*>()) {
         if (label->buddy() == group_) {
-            label->setVisible(count);
+            label->setVisible(count && !isNarrow());
         }
     }
     wide_->setVisible(direction);
@@ -536,13 +586,14 @@ void PractisePage::showActions() {
     handOff_->setEnabled(works);
     onward_->setEnabled(asked || model_.bearings());
     if (model_.bearings() && model_.phase() == PractisePhase::Listening) {
-        onward_->setText(tr("Next step (Return)"));
+        onward_->setText(isNarrow() ? tr("Next step") : tr("Next step (Return)"));
         return;
     }
-    onward_->setText(model_.phase() == PractisePhase::Asked
-                         ? own ? tr("Begin (Return)") : tr("Play (Return)")
-                     : model_.phase() == PractisePhase::Uncovered ? tr("Next (Return)")
-                                                                  : tr("Show (Return)"));
+    const PractisePhase phase = model_.phase();
+    const QString word = phase == PractisePhase::Asked       ? own ? tr("Begin") : tr("Play")
+                               : phase == PractisePhase::Uncovered ? tr("Next")
+                                                             : tr("Show");
+    onward_->setText(isNarrow() ? word : tr("%1 (Return)").arg(word));
 }
 
 } // namespace quillbench

@@ -62,6 +62,8 @@ private:
     void showModel();
     void showActions();
     void showSteps();
+    void fit();
+    [[nodiscard]] bool isNarrow() const;
     void buildSteps();
     QToolButton* addSwitch(QHBoxLayout* row, const char* name, const QString& text);
     [[nodiscard]] bool takes(const QKeyEvent& event) const;
@@ -69,6 +71,7 @@ private:
 
     PractiseModel& model_;
     std::vector<QToolButton*> kinds_;
+    QComboBox* kind_ = nullptr; ///< in the place of the row of buttons where there is little room
     QToolButton* own_ = nullptr;
     QToolButton* plan_ = nullptr;
     QTableWidget* steps_ = nullptr; ///< what came of a whole plan

@@ -301,6 +301,9 @@ ProgressPicture practiseProgress(const PractiseModel& model) {
     }
     QStringList told;
     for (const EarStanding& standing : model.standings()) {
+        if (standing.interval != model.wished().interval) {
+            continue;
+        }
         picture.standings.push_back(standingShown(axis, standing));
         told << picture.standings.back().name + QLatin1Char(' ') + picture.standings.back().words;
     }
