@@ -2,6 +2,7 @@
 
 #include "app/cli/command.hpp"
 #include "app/cli/scale_options.hpp"
+#include "app/formats/json_fields.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -75,7 +76,7 @@ int run(const BearingsOptions& options) {
         for (const BearingStep& step : plan->steps) {
             json["steps"].push_back(stepJson(step));
         }
-        std::printf("%s\n", json.dump().c_str());
+        std::printf("%s\n", formatJsonLine(json).c_str());
         return kDone;
     }
     std::printf("%s: %s\n%s\n\n",

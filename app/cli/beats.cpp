@@ -1,5 +1,6 @@
 #include "app/cli/beats_request.hpp"
 #include "app/cli/recording_job.hpp"
+#include "app/formats/json_fields.hpp"
 #include "audio/sound_file.hpp"
 #include "core/dsp/beat_estimator.hpp"
 #include "core/dsp/single_string.hpp"
@@ -245,7 +246,7 @@ void print(const std::optional<std::string>& id,
            const BeatsLine& line,
            bool json) {
     if (json) {
-        std::puts(toJson(id, question, line).dump().c_str());
+        std::puts(formatJsonLine(toJson(id, question, line)).c_str());
     } else {
         printTable(question, line);
     }
@@ -286,7 +287,7 @@ struct BeatsJob {
                       std::optional<double> window,
                       const std::string& text) const {
         if (json) {
-            std::puts(problemJson(id, question.file, window, text).dump().c_str());
+            std::puts(formatJsonLine(problemJson(id, question.file, window, text)).c_str());
         }
     }
 };

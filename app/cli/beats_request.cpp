@@ -1,6 +1,7 @@
 #include "app/cli/beats_request.hpp"
 
 #include "app/cli/measure_request.hpp"
+#include "core/support/excerpt.hpp"
 
 #include <cmath>
 
@@ -10,6 +11,8 @@ namespace {
 
 /// Further from every interval of the list than this is none of them.
 constexpr double kFurthestSemitones = 0.6;
+
+constexpr double kFurthestLower = 250.0; // cents
 
 /// Target of one of the two strings, from its frequency or from its key and choir.
 Result<Hertz> targetOf(const char* name,
@@ -50,7 +53,7 @@ Result<const Interval*> intervalFor(const BeatsQuestion& question, Hertz lower, 
         const Interval* found = findInterval(*question.interval);
         if (found == nullptr) {
             return wrong(
-                "interval '" + *question.interval +
+                "interval '" + excerpt(*question.interval) +
                 "' is not known: unison, minor-third, major-third, fourth, fifth, "
                 "minor-sixth, major-sixth, octave, minor-tenth, tenth, twelfth, fifteenth");
         }
@@ -82,7 +85,14 @@ Result<void> checkAll(const BeatsQuestion& question) {
         return wrong("lower-u is " + plain(*question.lowerU) +
                      ", it has to be above 0, up to 50 cents");
     }
-    return {};
+    if (question.lowerCents && !(std::abs(*question.lowerCents) <= kFurthestLower)) {
+        return wrong("lower-cents is " + plain(*question.lowerCents) +
+                     ", it has to be -250 to 250 cents from the lower target");
+    }
+    if (auto from = checkPlace("alone-from", question.aloneFrom.value_or(0.0)); !from) {
+        return from;
+    }
+    return checkPlace("alone-to", question.aloneTo.value_or(0.0));
 }
 
 } // namespace

@@ -1,6 +1,7 @@
 #include "app/cli/command.hpp"
 #include "app/cli/damping_request.hpp"
 #include "app/cli/recording_job.hpp"
+#include "app/formats/json_fields.hpp"
 #include "audio/sound_file.hpp"
 #include "core/dsp/damper/release_fit.hpp"
 
@@ -74,7 +75,7 @@ void print(const std::optional<std::string>& id,
            const ReleaseReading& reading,
            bool json) {
     if (json) {
-        std::puts(toJson(id, question, reading).dump().c_str());
+        std::puts(formatJsonLine(toJson(id, question, reading)).c_str());
         return;
     }
     if (!reading.found) {
@@ -131,7 +132,7 @@ struct DampingJob {
             ordered_json out = dampingHeader(id, question.file);
             out["status"] = "error";
             out["error"] = text;
-            std::puts(out.dump().c_str());
+            std::puts(formatJsonLine(out).c_str());
         }
     }
 };

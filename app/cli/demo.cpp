@@ -1,6 +1,7 @@
 #include "app/cli/command.hpp"
 #include "app/cli/demo_report.hpp"
 #include "core/instrument/examples.hpp"
+#include "core/support/excerpt.hpp"
 #include "core/temperament/catalogue.hpp"
 #include "core/workflow/whole_plan.hpp"
 
@@ -103,7 +104,8 @@ Result<TuningPlan> planFor(const Instrument& instrument,
     const auto choir = choirOf(instrument, options.choir);
     if (!choir) {
         return failure(ErrorCode::BadArgument,
-                       "this instrument has no choir '" + options.choir + "'; try --choir 8");
+                       "this instrument has no choir '" + excerpt(options.choir) +
+                           "'; try --choir 8");
     }
     if (options.whole) {
         PlanOptions wanted;
@@ -121,11 +123,12 @@ Result<TuningPlan> planFor(const Instrument& instrument,
 int run(const DemoOptions& options) {
     const Instrument* instrument = findExample(options.instrument);
     if (instrument == nullptr) {
-        return fail("no instrument '" + options.instrument + "'; the examples are " + exampleIds());
+        return fail("no instrument '" + excerpt(options.instrument) + "'; the examples are " +
+                    exampleIds());
     }
     const Temperament* temperament = findTemperament(options.temperament);
     if (temperament == nullptr) {
-        return fail("no temperament '" + options.temperament +
+        return fail("no temperament '" + excerpt(options.temperament) +
                     "'; 'quillbench-cli temperament' lists them");
     }
     const TunedScale scale{

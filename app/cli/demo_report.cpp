@@ -1,5 +1,7 @@
 #include "app/cli/demo_report.hpp"
 
+#include "app/formats/json_fields.hpp"
+
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
@@ -186,7 +188,7 @@ void DemoReport::printJson() const {
         }
         out["strings"].push_back(std::move(row));
     }
-    std::printf("%s\n", out.dump().c_str());
+    std::printf("%s\n", formatJsonLine(out).c_str());
 }
 
 } // namespace quillbench::cli

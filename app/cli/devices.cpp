@@ -1,4 +1,5 @@
 #include "app/cli/command.hpp"
+#include "app/formats/json_fields.hpp"
 #include "audio/sound_worker.hpp"
 
 #include <nlohmann/json.hpp>
@@ -81,8 +82,7 @@ int run(bool json) {
         std::fprintf(stderr, "quillbench-cli: no sound device is there\n");
     }
     if (json) {
-        std::printf("%s\n",
-                    toJson(*list).dump(-1, ' ', false, Json::error_handler_t::replace).c_str());
+        std::printf("%s\n", formatJsonLine(toJson(*list)).c_str());
     } else {
         printTable(*list);
     }

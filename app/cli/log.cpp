@@ -3,6 +3,7 @@
 #include "app/formats/instrument_file.hpp"
 #include "app/formats/logbook_file.hpp"
 #include "app/formats/logbook_transfer.hpp"
+#include "core/support/excerpt.hpp"
 
 #include <cstdio>
 
@@ -150,7 +151,7 @@ Result<StringName> stringNamed(const Instrument& instrument, const std::string& 
         choir && note ? stringOf(instrument, *choir, *note) : std::optional<StringId>();
     if (!string) {
         return failure(ErrorCode::BadArgument,
-                       "\"" + code + "\" is no string of " + instrument.id +
+                       "\"" + excerpt(code) + "\" is no string of " + instrument.id +
                            ": give choir and key, such as 8:A3");
     }
     return StringName{instrument.choirs[string->choir].id,

@@ -1,5 +1,6 @@
 #include "app/cli/command.hpp"
 #include "app/cli/log_commands.hpp"
+#include "app/formats/json_fields.hpp"
 #include "core/logbook/summary.hpp"
 
 #include <nlohmann/json.hpp>
@@ -18,7 +19,7 @@ Json headed(const char* kind, const char* status) {
 }
 
 void print(const Json& json) {
-    std::printf("%s\n", json.dump(-1, ' ', false, Json::error_handler_t::replace).c_str());
+    std::printf("%s\n", formatJsonLine(json).c_str());
 }
 
 Json toJson(const SessionSummary& summary) {

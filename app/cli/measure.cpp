@@ -3,6 +3,7 @@
 #include "app/cli/measure_report.hpp"
 #include "app/cli/measure_request.hpp"
 #include "app/cli/recording_job.hpp"
+#include "app/formats/json_fields.hpp"
 #include "audio/sound_file.hpp"
 #include "core/analysis/note_in_recording.hpp"
 #include "core/dsp/single_string.hpp"
@@ -159,8 +160,9 @@ struct MeasureJob {
     void print(const std::optional<std::string>& /*id*/,
                const Question& /*question*/,
                const Line& line) const {
-        const std::string text = json ? measureJson(line.context, line.reading).dump() + "\n"
-                                      : measureTable(line.context, line.reading);
+        const std::string text =
+            json ? formatJsonLine(measureJson(line.context, line.reading)) + "\n"
+                 : measureTable(line.context, line.reading);
         std::fputs(text.c_str(), stdout);
         if (explain && holdsSomething(line)) {
             std::fputs(measureExplanation(line.reading).c_str(), json ? stderr : stdout);
@@ -172,7 +174,7 @@ struct MeasureJob {
                       std::optional<double> window,
                       const std::string& text) const {
         if (json) {
-            std::puts(errorJson(id, question, window, text).dump().c_str());
+            std::puts(formatJsonLine(errorJson(id, question, window, text)).c_str());
         }
     }
 };

@@ -1,6 +1,7 @@
 #include "app/cli/measure_request.hpp"
 
 #include "core/pitch/note_names.hpp"
+#include "core/support/excerpt.hpp"
 #include "core/temperament/catalogue.hpp"
 
 namespace quillbench::cli {
@@ -15,13 +16,13 @@ Result<double> choirRatio(const std::string& choir) {
     if (choir == "16") {
         return 0.5;
     }
-    return wrong("choir '" + choir + "' is not known: 8, 8b, 4 or 16");
+    return wrong("choir '" + excerpt(choir) + "' is not known: 8, 8b, 4 or 16");
 }
 
 Result<Hertz> eightFootPitch(const Note& note, double a4, const std::string& temperament) {
     const Temperament* found = findTemperament(temperament);
     if (found == nullptr) {
-        return wrong("temperament '" + temperament +
+        return wrong("temperament '" + excerpt(temperament) +
                      "' is not known (quillbench-cli temperament lists them)");
     }
     ReferencePitch reference;

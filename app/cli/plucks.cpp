@@ -1,8 +1,10 @@
 #include "app/cli/command.hpp"
 #include "app/cli/plucks_request.hpp"
 #include "app/cli/recording_job.hpp"
+#include "app/formats/json_fields.hpp"
 #include "audio/sound_file.hpp"
 #include "core/dsp/stagger/stagger_listener.hpp"
+#include "core/support/excerpt.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -160,7 +162,7 @@ void print(const std::optional<std::string>& id,
            const PlucksLine& line,
            bool json) {
     if (json) {
-        std::puts(toJson(id, question, line).dump().c_str());
+        std::puts(formatJsonLine(toJson(id, question, line)).c_str());
         return;
     }
     printTable(question, line);
@@ -207,7 +209,7 @@ struct PlucksJob {
             ordered_json out = plucksHeader(id, question.file);
             out["status"] = "error";
             out["error"] = text;
-            std::puts(out.dump().c_str());
+            std::puts(formatJsonLine(out).c_str());
         }
     }
 };
@@ -218,7 +220,8 @@ Result<void> takeSolos(const std::vector<std::string>& solos, PlucksQuestion& qu
         const auto equals = solo.find('=');
         if (equals == std::string::npos || equals == 0 || equals + 1 == solo.size()) {
             return failure(ErrorCode::BadArgument,
-                           "solo '" + solo + "' has to be CHOIR=FILE, such as 8=alone.wav");
+                           "solo '" + excerpt(solo) +
+                               "' has to be CHOIR=FILE, such as 8=alone.wav");
         }
         question.solos[solo.substr(0, equals)] = solo.substr(equals + 1);
     }

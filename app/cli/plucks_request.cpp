@@ -5,6 +5,7 @@
 #include "app/cli/row_reader.hpp"
 #include "core/dsp/stagger/pluck_hypothesis.hpp"
 #include "core/pitch/note_names.hpp"
+#include "core/support/excerpt.hpp"
 
 #include <algorithm>
 #include <sstream>
@@ -85,13 +86,14 @@ Result<PlucksRequest> understand(const PlucksQuestion& question) {
         request.ratios.push_back(*ratio);
         const auto before = question.choirs.begin() + static_cast<std::ptrdiff_t>(i);
         if (std::find(question.choirs.begin(), before, question.choirs[i]) != before) {
-            return wrong("choirs names " + question.choirs[i] + " twice");
+            return wrong("choirs names " + excerpt(question.choirs[i]) + " twice");
         }
     }
     for (const auto& [choir, file] : question.solos) {
         if (std::find(question.choirs.begin(), question.choirs.end(), choir) ==
             question.choirs.end()) {
-            return wrong("a solo is given for choir " + choir + ", which choirs does not name");
+            return wrong("a solo is given for choir " + excerpt(choir) +
+                         ", which choirs does not name");
         }
     }
     return request;

@@ -2,6 +2,7 @@
 
 #include "app/cli/command.hpp"
 #include "app/formats/batch_file.hpp"
+#include "core/support/excerpt.hpp"
 #include "core/support/result.hpp"
 
 #include <algorithm>
@@ -63,7 +64,8 @@ template <typename Job>
 RowOutcome runRow(const Job& job, const BatchRow& row, const std::filesystem::path& folder) {
     for (const std::string& field : job.unknownFields(row)) {
         complain(Job::kName,
-                 row.place() + ": the field '" + field + "' is not known and was left out");
+                 row.place() + ": the field '" + excerpt(field) +
+                     "' is not known and was left out");
     }
     const auto question = job.questionOf(row);
     const typename Job::Question asked = question ? *question : typename Job::Question{};

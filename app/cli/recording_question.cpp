@@ -1,7 +1,6 @@
 #include "app/cli/recording_question.hpp"
 
 #include <array>
-#include <cmath>
 #include <cstdio>
 
 namespace quillbench::cli {
@@ -10,6 +9,7 @@ namespace {
 
 constexpr double kLowestTarget = 15.0;
 constexpr double kHighestTarget = 4000.0;
+constexpr double kLatestPlace = 1e6; // seconds; longer recordings are cut by hand
 
 } // namespace
 
@@ -58,8 +58,8 @@ Result<void> checkRanges(const RecordingQuestion& question) {
         return wrong("range is " + plain(question.rangeCents) +
                      " cents, it has to be 5 to 250 cents");
     }
-    if (!(question.from >= 0.0) || !std::isfinite(question.from)) {
-        return wrong("from is " + plain(question.from) + ", it has to be 0 seconds or more");
+    if (auto from = checkPlace("from", question.from); !from) {
+        return from;
     }
     for (const double window : question.windows) {
         if (!(window > 0.0 && window <= 60.0)) {
@@ -67,6 +67,14 @@ Result<void> checkRanges(const RecordingQuestion& question) {
         }
     }
     return {};
+}
+
+Result<void> checkPlace(const char* which, double seconds) {
+    if (seconds >= 0.0 && seconds <= kLatestPlace) {
+        return {};
+    }
+    return wrong(std::string(which) + " is " + plain(seconds) +
+                 ", it has to be 0 to 1000000 seconds");
 }
 
 Result<void> checkTarget(const char* which, Hertz target) {

@@ -33,6 +33,9 @@ void addRecordingOptions(CLI::App& command, RecordingQuestion& question);
 /// **Errors** BadArgument, one line that names the option, its value and what is allowed.
 [[nodiscard]] Result<void> checkRanges(const RecordingQuestion& question);
 
+/// A place in a recording has to be 0 to 1 000 000 s; `which` is its option. **Errors** BadArgument.
+[[nodiscard]] Result<void> checkPlace(const char* which, double seconds);
+
 /// A string's target has to be 15 to 4000 Hz; `which` is "the target" or "the lower target".
 /// **Errors** BadArgument.
 [[nodiscard]] Result<void> checkTarget(const char* which, Hertz target);

@@ -4,6 +4,7 @@
 #include "app/formats/temperament_file.hpp"
 #include "core/instrument/limits.hpp"
 #include "core/pitch/note_names.hpp"
+#include "core/support/excerpt.hpp"
 
 #include <charconv>
 #include <cstdio>
@@ -29,7 +30,7 @@ Result<ReferencePitch> referenceOf(const ScaleOptions& options) {
         if (number.empty() || code != std::errc{} || end != number.data() + number.size() ||
             !kStandardLimits.holds(hz)) {
             return failure(ErrorCode::BadArgument,
-                           "--standard is '" + options.standard +
+                           "--standard is '" + excerpt(options.standard) +
                                "': give a note and 20 to 8000 Hz, such as C5=523.25");
         }
         const auto note = noteOf(options.standard.substr(0, equals), options.helmholtz);
@@ -81,7 +82,7 @@ Result<TunedScale> scaleOf(const ScaleOptions& options) {
             dots == std::string::npos ? std::string() : options.notes.substr(dots + 2));
         if (!first || !last) {
             return failure(ErrorCode::BadArgument,
-                           "--notes is '" + options.notes +
+                           "--notes is '" + excerpt(options.notes) +
                                "': give the first and last note of the chain, such as Ab..D#");
         }
         temperament = temperament->extended(*first, *last);
@@ -90,7 +91,8 @@ Result<TunedScale> scaleOf(const ScaleOptions& options) {
         const auto root = parsePitchClass(options.root);
         if (!root) {
             return failure(ErrorCode::BadArgument,
-                           "--root is '" + options.root + "': give a note such as D or Bb");
+                           "--root is '" + excerpt(options.root) +
+                               "': give a note such as D or Bb");
         }
         temperament = temperament->withRoot(*root);
     }
@@ -113,7 +115,7 @@ keysOf(const std::string& option, const std::string& text, bool helmholtz) {
     if (!lowest || !highest || lowest->midiNumber() > highest->midiNumber() ||
         lowest->midiNumber() < 0 || highest->midiNumber() > 127) {
         return failure(ErrorCode::BadArgument,
-                       option + " is '" + text +
+                       option + " is '" + excerpt(text) +
                            "': give the lowest and highest key within C-1 to G9, such as F1..F6");
     }
     return std::pair(*lowest, *highest);

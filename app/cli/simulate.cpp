@@ -2,6 +2,7 @@
 #include "app/formats/instrument_file.hpp"
 #include "app/formats/text_file.hpp"
 #include "audio/sound_writer.hpp"
+#include "core/support/excerpt.hpp"
 #include "core/temperament/catalogue.hpp"
 #include "core/virtual/performance.hpp"
 
@@ -160,7 +161,7 @@ int run(const SimulateOptions& options) {
     const Temperament* temperament = findTemperament(options.temperament);
     if (temperament == nullptr) {
         return exitFor({ErrorCode::BadArgument,
-                        "no temperament '" + options.temperament +
+                        "no temperament '" + excerpt(options.temperament) +
                             "'; 'quillbench-cli temperament' lists them",
                         options.temperament});
     }

@@ -2,7 +2,9 @@
 
 #include "app/cli/command.hpp"
 #include "app/formats/instrument_file.hpp"
+#include "app/formats/json_fields.hpp"
 #include "core/instrument/limits.hpp"
+#include "core/support/excerpt.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -81,7 +83,7 @@ Result<std::vector<AskedString>> oneString(const StringOptions& options) {
                               : std::string(),
         findMaterial(options.material) == nullptr
             ? "--material is " +
-                  (options.material.empty() ? "missing" : "'" + options.material + "'") +
+                  (options.material.empty() ? "missing" : "'" + excerpt(options.material) + "'") +
                   ": give one of " + materialIds()
             : std::string()};
     for (const std::string& fault : faults) {
@@ -119,7 +121,7 @@ Result<std::vector<AskedString>> stringsOf(const StringOptions& options) {
             ids += (ids.empty() ? "" : ", ") + choir.id;
         }
         return failure(ErrorCode::BadArgument,
-                       "--choir is '" + options.choir + "': give one of " + ids);
+                       "--choir is '" + excerpt(options.choir) + "': give one of " + ids);
     }
     std::vector<AskedString> asked;
     for (std::size_t c = 0; c < instrument->choirs.size(); ++c) {
@@ -138,7 +140,7 @@ Result<std::vector<AskedString>> stringsOf(const StringOptions& options) {
     }
     if (asked.empty()) {
         return failure(ErrorCode::BadArgument,
-                       "--note is '" + options.note + "': give a key of the compass, " +
+                       "--note is '" + excerpt(options.note) + "': give a key of the compass, " +
                            toAscii(instrument->compass.keys.front().note) + " to " +
                            toAscii(instrument->compass.keys.back().note));
     }
@@ -239,7 +241,9 @@ int run(const StringOptions& options) {
     }
     if (options.json) {
         for (const AskedString& asked : *strings) {
-            std::printf("%s\n", toJson(asked, stringState(asked.make, asked.pitch)).dump().c_str());
+            std::printf(
+                "%s\n",
+                formatJsonLine(toJson(asked, stringState(asked.make, asked.pitch))).c_str());
         }
     } else if (options.instrument.empty()) {
         printOne(strings->front(), stringState(strings->front().make, strings->front().pitch));

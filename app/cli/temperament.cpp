@@ -1,5 +1,6 @@
 #include "app/cli/command.hpp"
 #include "app/cli/scale_options.hpp"
+#include "app/formats/json_fields.hpp"
 #include "app/formats/temperament_file.hpp"
 #include "app/formats/text_file.hpp"
 #include "app/formats/tuning_standard.hpp"
@@ -333,7 +334,7 @@ Result<std::string> exported(const TemperamentOptions& options,
 int run(const TemperamentOptions& options) {
     if (options.scale.temperament.empty()) {
         if (options.json) {
-            std::printf("%s\n", listJson().dump().c_str());
+            std::printf("%s\n", formatJsonLine(listJson()).c_str());
         } else {
             printList();
         }
@@ -360,7 +361,7 @@ int run(const TemperamentOptions& options) {
         return written ? kDone : refuse("temperament", written.error());
     }
     if (options.json) {
-        std::printf("%s\n", scaleJson(options, *scale, *keys).dump().c_str());
+        std::printf("%s\n", formatJsonLine(scaleJson(options, *scale, *keys)).c_str());
     } else {
         printScale(options, *scale);
     }

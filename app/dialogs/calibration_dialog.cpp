@@ -34,6 +34,7 @@ QDoubleSpinBox* number(QWidget* parent, const char* name, double low, double hig
 
 QLabel* paragraph(QWidget* parent, const QString& text) {
     auto* label = new QLabel(text, parent);
+    label->setTextFormat(Qt::PlainText);
     label->setWordWrap(true);
     return label;
 }

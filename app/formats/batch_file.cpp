@@ -1,6 +1,7 @@
 #include "app/formats/batch_file.hpp"
 
 #include "app/formats/text_file.hpp"
+#include "core/support/excerpt.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -64,7 +65,7 @@ std::optional<BatchRow::Value> valueOf(const json& value) {
 
 std::string BatchRow::place() const {
     const auto name = id();
-    return "row " + std::to_string(place_ + 1) + (name ? " (" + *name + ")" : "");
+    return "row " + std::to_string(place_ + 1) + (name ? " (" + excerpt(*name) + ")" : "");
 }
 
 const BatchRow::Value* BatchRow::find(std::string_view field) const {
@@ -199,9 +200,11 @@ Result<std::vector<BatchRow>> parseBatch(std::string_view text, const std::strin
             auto kept = valueOf(value);
             if (!kept) {
                 return failure(ErrorCode::UnreadableInput,
-                               std::string(where).append(": ").append(name).append(
-                                   " has to be a text, a number, a list of one kind or an "
-                                   "object of texts"),
+                               std::string(where)
+                                   .append(": ")
+                                   .append(excerpt(name))
+                                   .append(" has to be a text, a number, a list of one kind or an "
+                                           "object of texts"),
                                source);
             }
             fields.emplace(name, *std::move(kept));

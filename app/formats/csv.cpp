@@ -1,6 +1,7 @@
 #include "app/formats/csv.hpp"
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
 namespace quillbench {
@@ -9,6 +10,21 @@ namespace {
 
 constexpr std::size_t kMostCells = 64;
 constexpr std::string_view kByteOrderMark = "\xef\xbb\xbf";
+
+constexpr std::string_view kFormulaStarts = "=+-@\t\r\n'";
+
+/// Full-width forms of = + - @, which some spreadsheets take for the plain ones.
+constexpr std::array<std::string_view, 4> kWideStarts{
+    "\xEF\xBC\x9D", "\xEF\xBC\x8B", "\xEF\xBC\x8D", "\xEF\xBC\xA0"};
+
+bool looksLikeFormula(std::string_view text) {
+    const std::size_t first = std::min(text.find_first_not_of(' '), text.size());
+    const std::string_view rest = text.substr(first);
+    return (!rest.empty() && kFormulaStarts.find(rest.front()) != std::string_view::npos) ||
+           std::any_of(kWideStarts.begin(), kWideStarts.end(), [&](std::string_view wide) {
+               return rest.substr(0, wide.size()) == wide;
+           });
+}
 
 Unexpected<Error> atLine(std::size_t line, const std::string& text) {
     const std::string where = "line " + std::to_string(line);
@@ -116,6 +132,15 @@ std::string formatCsvRecord(const std::vector<std::string>& cells) {
         text += '"';
     }
     return text + "\r\n";
+}
+
+std::string harmlessCell(const std::string& text) {
+    return looksLikeFormula(text) ? "'" + text : text;
+}
+
+std::string textOfCell(const std::string& cell) {
+    const bool marked = !cell.empty() && cell.front() == '\'' && looksLikeFormula(cell.substr(1));
+    return marked ? cell.substr(1) : cell;
 }
 
 } // namespace quillbench

@@ -30,4 +30,9 @@ struct CsvLimits {
 /// One record with CRLF; cells with comma, quote or line end are quoted. **Source** [RFC4180] §2.
 [[nodiscard]] std::string formatCsvRecord(const std::vector<std::string>& cells);
 
+/// A text as a cell that no spreadsheet takes for a formula: one that begins like a formula gets an apostrophe before
+/// it, and back. **Source** OWASP, "CSV Injection" (value from memory).
+[[nodiscard]] std::string harmlessCell(const std::string& text);
+[[nodiscard]] std::string textOfCell(const std::string& cell);
+
 } // namespace quillbench

@@ -5,6 +5,7 @@
 #include "core/instrument/examples.hpp"
 #include "core/instrument/limits.hpp"
 #include "core/instrument/material.hpp"
+#include "core/support/excerpt.hpp"
 
 #include <algorithm>
 #include <array>
@@ -85,7 +86,7 @@ void demandUnlike(const Names& ids,
     for (std::size_t i = 0; i < ids.size(); ++i) {
         if (!seen.insert(ids[i]).second) {
             report.complain(element(list, i) + "." + field,
-                            '"' + std::string(ids[i]) + '"',
+                            '"' + excerpt(ids[i]) + '"',
                             "give a name of its own, this one is taken already");
         }
     }

@@ -1,5 +1,7 @@
 #include "app/formats/json_fields.hpp"
 
+#include "core/support/excerpt.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -30,7 +32,7 @@ std::string joined(Choices choices) {
     std::string text;
     for (const std::string_view choice : choices) {
         text += text.empty() ? "" : ", ";
-        text += '"' + std::string(choice) + '"';
+        text += '"' + excerpt(choice) + '"';
     }
     return text;
 }
@@ -297,6 +299,10 @@ void keepUnknown(Json& out, const Json& original, Choices known) {
 
 std::string formatJson(const Json& value) {
     return value.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+std::string formatJsonLine(const Json& value) {
+    return value.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 } // namespace quillbench

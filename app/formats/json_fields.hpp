@@ -96,7 +96,11 @@ private:
 /// Adds to `out` what `original` holds under names that are not in `known`.
 void keepUnknown(Json& out, const Json& original, Choices known);
 
-/// The JSON text with two spaces of indent and a final newline.
+/// The JSON text with two spaces of indent and a final newline. Bytes that are no UTF-8, as names of files may have
+/// them, become U+FFFD.
 [[nodiscard]] std::string formatJson(const Json& value);
+
+/// The same as one line without its newline.
+[[nodiscard]] std::string formatJsonLine(const Json& value);
 
 } // namespace quillbench

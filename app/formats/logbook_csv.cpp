@@ -1,8 +1,8 @@
 #include "app/formats/csv.hpp"
 #include "app/formats/logbook_file.hpp"
 #include "core/logbook/summary.hpp"
+#include "core/support/excerpt.hpp"
 
-#include <algorithm>
 #include <array>
 #include <charconv>
 #include <map>
@@ -13,21 +13,6 @@ namespace quillbench {
 namespace {
 
 constexpr CsvLimits kLimits{std::size_t{512} << 20U, 5000000};
-
-constexpr std::string_view kFormulaStarts = "=+-@\t\r\n'";
-
-/// Full-width forms of = + - @, which some spreadsheets take for the plain ones.
-constexpr std::array<std::string_view, 4> kWideStarts{
-    "\xEF\xBC\x9D", "\xEF\xBC\x8B", "\xEF\xBC\x8D", "\xEF\xBC\xA0"};
-
-bool looksLikeFormula(std::string_view text) {
-    const std::size_t first = std::min(text.find_first_not_of(' '), text.size());
-    const std::string_view rest = text.substr(first);
-    return (!rest.empty() && kFormulaStarts.find(rest.front()) != std::string_view::npos) ||
-           std::any_of(kWideStarts.begin(), kWideStarts.end(), [&](std::string_view wide) {
-               return rest.substr(0, wide.size()) == wide;
-           });
-}
 
 template <typename Number>
 std::string numberText(Number value) {
@@ -117,7 +102,7 @@ std::string readRow(const std::map<std::string, std::string>& cells, Record& rec
             good = take(cell(name), value);
         }
         if (!good && complaint.empty()) {
-            complaint = std::string(name) + " is \"" + cell(name).substr(0, 40) +
+            complaint = std::string(name) + " is \"" + excerpt(cell(name)) +
                         "\": give what an export of the logbook has there";
         }
     });
@@ -157,7 +142,7 @@ Result<void> readTable(const NamedText& file, std::vector<Record>& table) {
         int schema = 0;
         if (!take(row.cells.front(), schema) || schema < 1 || schema > kLogbookExportSchema) {
             return wrong(row.line,
-                         "export_schema is \"" + row.cells.front().substr(0, 40) +
+                         "export_schema is \"" + excerpt(row.cells.front()) +
                              "\": this version reads 1");
         }
         Record record;
@@ -200,15 +185,6 @@ NamedText overviewOf(const LogbookContents& contents) {
 }
 
 } // namespace
-
-std::string harmlessCell(const std::string& text) {
-    return looksLikeFormula(text) ? "'" + text : text;
-}
-
-std::string textOfCell(const std::string& cell) {
-    const bool marked = !cell.empty() && cell.front() == '\'' && looksLikeFormula(cell.substr(1));
-    return marked ? cell.substr(1) : cell;
-}
 
 std::vector<NamedText> formatLogbookCsv(const LogbookContents& contents) {
     std::vector<NamedText> files;

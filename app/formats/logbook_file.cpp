@@ -1,6 +1,7 @@
 #include "app/formats/logbook_file.hpp"
 
 #include "app/formats/json_fields.hpp"
+#include "core/support/excerpt.hpp"
 
 #include <algorithm>
 #include <limits>
@@ -126,7 +127,7 @@ std::string readRow(const Json& row, Record& record) {
 
 /// Puts a row into its table; the complaint is empty where that could be done.
 std::string addRow(const Json& row, const std::string& kind, LogbookContents& contents) {
-    std::string complaint = "kind is \"" + kind.substr(0, 40) + "\": no table of a logbook";
+    std::string complaint = "kind is \"" + excerpt(kind) + "\": no table of a logbook";
     LogbookContents::tables(contents, [&](auto& table) {
         using Record = typename std::decay_t<decltype(table)>::value_type;
         if (Record::kTable == kind) {

@@ -34,8 +34,4 @@ using NamedText = std::pair<std::string, std::string>;
 /// **Errors** as parseLogbook, naming the file too.
 [[nodiscard]] Result<LogbookContents> parseLogbookCsv(const std::vector<NamedText>& files);
 
-/// A cell that no spreadsheet takes for a formula, and back.
-[[nodiscard]] std::string harmlessCell(const std::string& text);
-[[nodiscard]] std::string textOfCell(const std::string& cell);
-
 } // namespace quillbench

@@ -3,6 +3,7 @@
 #include "app/formats/csv.hpp"
 #include "core/instrument/limits.hpp"
 #include "core/instrument/material.hpp"
+#include "core/support/excerpt.hpp"
 
 #include <algorithm>
 #include <array>
@@ -35,13 +36,10 @@ std::string plainNumber(double value) {
 }
 
 Unexpected<Error>
-atCell(std::size_t line, std::string_view column, std::string value, const std::string& mend) {
-    constexpr std::size_t kLongestCell = 40;
-    if (value.size() > kLongestCell) {
-        value = value.substr(0, kLongestCell) + "...";
-    }
+atCell(std::size_t line, std::string_view column, std::string_view value, const std::string& mend) {
     const std::string where = "line " + std::to_string(line) + ", " + std::string(column);
-    return failure(ErrorCode::UnreadableInput, where + " is '" + value + "': " + mend, where);
+    return failure(
+        ErrorCode::UnreadableInput, where + " is '" + excerpt(value) + "': " + mend, where);
 }
 
 /// The cells of one record by column.
@@ -115,7 +113,7 @@ void setMillimetre(std::optional<Millimetre>& to, const T& from) {
 Result<StringListRow> readRow(const Row& cells) {
     StringListRow row;
     row.line = cells.line();
-    row.choir = cells.cell("choir");
+    row.choir = textOfCell(cells.cell("choir"));
     if (row.choir.empty()) {
         return atCell(row.line, "choir", "", "give the choir's id, such as 8, 8b, 4 or 16");
     }
@@ -289,7 +287,7 @@ std::string formatStringList(const Instrument& instrument) {
         for (std::size_t course = 0; course < choir.strings.size(); ++course) {
             const StringMake& make = choir.strings[course];
             const PinPlace pin = course < choir.pins.size() ? choir.pins[course] : PinPlace{};
-            text += formatCsvRecord({choir.id,
+            text += formatCsvRecord({harmlessCell(choir.id),
                                      toAscii(keyNote(instrument, StringId{c, course})),
                                      plainNumber(make.length.value()),
                                      plainNumber(make.diameter.value()),
@@ -311,7 +309,7 @@ Result<AppliedStringList> applyStringList(Instrument instrument,
         if (!choir) {
             std::string ids;
             for (const Choir& known : applied.instrument.choirs) {
-                ids += (ids.empty() ? "" : ", ") + known.id;
+                ids += (ids.empty() ? "" : ", ") + excerpt(known.id);
             }
             return atCell(row.line, "choir", row.choir, "give one of " + ids);
         }

@@ -3,6 +3,7 @@
 #include "app/formats/csv.hpp"
 #include "app/formats/json_fields.hpp"
 #include "app/formats/text_file.hpp"
+#include "core/support/excerpt.hpp"
 #include "core/temperament/beat_table.hpp"
 #include "core/temperament/catalogue.hpp"
 
@@ -98,7 +99,7 @@ fromFifths(const Json& json, TemperamentDescription description, FieldReport& re
     const auto first = parsePitchClass(firstName);
     if (!first) {
         report.complain(
-            "first", "'" + firstName + "'", "give a note without octave such as \"Eb\"");
+            "first", "'" + excerpt(firstName) + "'", "give a note without octave such as \"Eb\"");
     }
     std::vector<Tempering> fifths;
     const Json& list = fields.list("fifths",
@@ -285,7 +286,7 @@ Result<Temperament> loadTemperament(const std::string& idOrFile) {
     const std::string near = nearestIds(idOrFile);
     return failure(
         ErrorCode::BadArgument,
-        "no temperament '" + idOrFile + "': " +
+        "no temperament '" + excerpt(idOrFile) + "': " +
             (near.empty() ? "'quillbench-cli temperament' lists them all" : "perhaps " + near) +
             "; or give a temperament file (.json)");
 }

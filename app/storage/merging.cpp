@@ -24,7 +24,7 @@ std::string written(const T& value) {
     } else if constexpr (std::is_same_v<T, Instant>) {
         return std::to_string(value.milliseconds) + "/" + std::to_string(value.offsetMinutes);
     } else if constexpr (std::is_same_v<T, double>) {
-        return std::to_string(std::bit_cast<std::uint64_t>(value));
+        return std::to_string(detail::storedBits(value));
     } else {
         return std::to_string(value);
     }

@@ -35,9 +35,14 @@ inline void addTo(CyclicSum& sum, int value) {
     addTo(sum, static_cast<std::int64_t>(value));
 }
 
+/// The bits of a number as SQLite gives it back: a zero has no sign there.
+inline std::uint64_t storedBits(double value) {
+    return std::bit_cast<std::uint64_t>(value + 0.0);
+}
+
 inline void addTo(CyclicSum& sum, double value) {
     sum.add(std::string_view("d"));
-    sum.add(std::bit_cast<std::uint64_t>(value));
+    sum.add(storedBits(value));
 }
 
 inline void addTo(CyclicSum& sum, const std::string& value) {

@@ -2,6 +2,7 @@
 
 #include "app/text/format.hpp"
 #include "app/text/position_text.hpp"
+#include "app/text/written_text.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/temperament/catalogue.hpp"
 
@@ -60,7 +61,7 @@ void offer(QComboBox* box, const QString& text, const QString& value) {
 void choose(QComboBox* box, const QVariant& value) {
     const QSignalBlocker quiet(box);
     box->setCurrentIndex(box->findData(value));
-    box->setToolTip(box->currentText()); // what does not fit is still told
+    box->setToolTip(tipText(box->currentText())); // what does not fit is still told
 }
 
 /// The caption over a box.

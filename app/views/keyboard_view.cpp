@@ -3,6 +3,7 @@
 #include "app/paint/scale_map.hpp"
 #include "app/paint/theme.hpp"
 #include "app/text/guidance_text.hpp"
+#include "app/text/written_text.hpp"
 #include "app/views/drawn_keys.hpp"
 #include "app/views/state_sign.hpp"
 
@@ -192,7 +193,7 @@ bool KeyboardView::event(QEvent* event) {
             text = tr("%1 of %2: %3").arg(text, shown.choir, stateText(*shown.states[*key]));
         }
     }
-    QToolTip::showText(help->globalPos(), text, this);
+    QToolTip::showText(help->globalPos(), tipText(text), this);
     return true;
 }
 

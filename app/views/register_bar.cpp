@@ -1,6 +1,7 @@
 #include "app/views/register_bar.hpp"
 
 #include "app/text/format.hpp"
+#include "app/text/written_text.hpp"
 
 #include <QHBoxLayout>
 #include <QLabel>
@@ -48,7 +49,7 @@ void RegisterBar::build(const Instrument& instrument) {
         signState(button);
         button->setShortcut(key);
         button->setToolTip(
-            tr("%1 on or off (%2)").arg(text, key.toString(QKeySequence::NativeText)));
+            tipText(tr("%1 on or off (%2)").arg(text, key.toString(QKeySequence::NativeText))));
         connect(button, &QToolButton::toggled, this, [this, button] {
             signState(button);
             tellWhatIsOn();

@@ -1,6 +1,7 @@
 #include "core/pitch/note.hpp"
 
 #include "core/support/contract.hpp"
+#include "core/support/excerpt.hpp"
 
 #include <array>
 #include <cctype>
@@ -114,7 +115,7 @@ Result<PitchClass> parsePitchClass(std::string_view text) {
     const auto pitchClass = takePitchClass(rest);
     if (!pitchClass || !rest.empty()) {
         return failure(ErrorCode::BadArgument,
-                       "'" + std::string(text) +
+                       "'" + excerpt(text) +
                            "' is not a note name: write a letter A to G with # or b, such as Eb");
     }
     return *pitchClass;
@@ -131,7 +132,7 @@ Result<Note> parseNote(std::string_view text) {
         std::isdigit(static_cast<unsigned char>(rest.front())) == 0 ||
         (negative && rest.front() != '1')) {
         return failure(ErrorCode::BadArgument,
-                       "'" + std::string(text) +
+                       "'" + excerpt(text) +
                            "' is not a note: write a letter A to G, # or b if any, and an octave "
                            "from -1 to 9, such as F#3 (C4 is middle C)");
     }

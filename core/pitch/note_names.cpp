@@ -1,5 +1,7 @@
 #include "core/pitch/note_names.hpp"
 
+#include "core/support/excerpt.hpp"
+
 #include <array>
 #include <cctype>
 #include <optional>
@@ -87,7 +89,7 @@ int takeAlteration(std::string_view& text, char lowerLetter) {
 }
 
 Unexpected<Error> refused(std::string_view text, const std::string& why) {
-    return failure(ErrorCode::BadArgument, "'" + std::string(text) + "' " + why);
+    return failure(ErrorCode::BadArgument, "'" + excerpt(text) + "' " + why);
 }
 
 std::string named(PitchClass pitchClass, int octave) {

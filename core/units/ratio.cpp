@@ -1,6 +1,7 @@
 #include "core/units/ratio.hpp"
 
 #include "core/support/contract.hpp"
+#include "core/support/excerpt.hpp"
 
 #include <array>
 #include <charconv>
@@ -42,7 +43,7 @@ std::string centsText(Cents cents) {
 Unexpected<Error> notATempering(std::string_view text) {
     return failure(
         ErrorCode::BadArgument,
-        "'" + std::string(text) +
+        "'" + excerpt(text) +
             "' is not the tempering of a fifth: write 0 (pure), fractions of a comma such "
             "as -1/4S (syntonic), -1/6P (Pythagorean) or -1P+11/4S, a ratio such as "
             "392/393, or cents such as -5.38c, together within -100 to +100 cents");
@@ -182,7 +183,7 @@ Result<Fraction> parseFraction(std::string_view text) {
     if (!fraction) {
         return failure(
             ErrorCode::BadArgument,
-            "'" + std::string(text) +
+            "'" + excerpt(text) +
                 "' is not a fraction: write two whole numbers up to 1000000 such as 3/2");
     }
     return negative ? -*fraction : *fraction;

@@ -1,6 +1,7 @@
 #include "core/virtual/performance.hpp"
 
 #include "core/support/contract.hpp"
+#include "core/support/excerpt.hpp"
 
 #include <algorithm>
 #include <array>
@@ -71,7 +72,7 @@ std::optional<double> number(std::string_view text) {
 }
 
 Unexpected<Error> wrong(std::string_view part, const std::string& what) {
-    return failure(ErrorCode::BadArgument, "'" + std::string(part) + "': " + what);
+    return failure(ErrorCode::BadArgument, "'" + excerpt(part) + "': " + what);
 }
 
 Unexpected<Error> noSuchChoir(std::string_view part, const Instrument& instrument) {

@@ -1,7 +1,10 @@
 #include "app/text/format.hpp"
 #include "app/text/sound_text.hpp"
+#include "app/text/written_text.hpp"
 
 #include <catch2/catch.hpp>
+
+#include <QTextDocument>
 
 using namespace quillbench;
 
@@ -34,4 +37,15 @@ TEST_CASE("clipping is said before what matters less", "[ui]") {
     CHECK(microphoneText(state).contains(QStringLiteral("automatic gain")));
     state.clipped = true;
     CHECK(microphoneText(state).contains(QStringLiteral("clipped")));
+}
+
+TEST_CASE("what somebody wrote is shown as it is written, also in a tool tip", "[ui]") {
+    CHECK(tipText(QStringLiteral("pin loose & <3 mm")) == QStringLiteral("pin loose & <3 mm"));
+    const QString tip = tipText(QStringLiteral("<b>bold</b><img src='http://example.org/x'>"));
+    QTextDocument shown;
+    shown.setHtml(tip);
+    CHECK(shown.toPlainText() == QStringLiteral("<b>bold</b><img src='http://example.org/x'>"));
+    CHECK(tipText(QString(1 << 20, QLatin1Char('x'))).size() < 1000);
+    CHECK(cellText(QStringLiteral("two\nlines")) == QStringLiteral("two lines"));
+    CHECK(cellText(QString(1 << 20, QLatin1Char('x'))).size() == 201);
 }

@@ -6,9 +6,11 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdio>
+#include <filesystem>
 #include <fstream>
 #include <sstream>
 #include <string>
@@ -180,5 +182,48 @@ TEST_CASE("a channel that no recording has is refused with its row", "[cli]") {
     for (const Json& line : lines) {
         CHECK(line["status"] == "error");
         CHECK(line["error"].get<std::string>().find("channel") != std::string::npos);
+    }
+}
+
+TEST_CASE("a recording may lie anywhere: names with spaces, quotes, newlines, and no UTF-8",
+          "[cli]") {
+    const Recorded sound;
+    for (const char* name : {"with space.wav",
+                             "\"quoted\" $HOME `x`.wav",
+                             "two\nlines.wav",
+                             "\u266F \U0001FAB6.wav",
+                             "Latin-1 \xE9.wav",
+                             "-dash.wav"}) {
+        const auto file = sound.folder.path() / name;
+        std::filesystem::copy_file(sound.file, file);
+        INFO(name);
+        const auto run = test::runCommandLine("measure '" + file.string() + "' --note A3 --json");
+        CHECK(run.exitCode == 0);
+        const auto lines = linesOf(run.out);
+        REQUIRE(lines.size() == 1);
+        CHECK(lines[0]["status"] == "ok");
+    }
+}
+
+TEST_CASE("values beyond all measure are refused in one line", "[cli]") {
+    const Recorded sound;
+    for (const char* options : {"--from 1e300",
+                                "--from nan",
+                                "--from -1",
+                                "--window nan",
+                                "--a4 inf",
+                                "--range-cents 1e99",
+                                "--target-hz -inf",
+                                "--choir \"$(printf 'a\\nb')\"",
+                                "--note \"$(printf 'A3\\nB3')\"",
+                                "--temperament \"$(printf '%04096d' 0)\""}) {
+        INFO(options);
+        const auto run = test::runCommandLine(
+            "measure '" + sound.file + "' " +
+            (std::string(options).find("--note") == 0 ? "" : "--note A3 ") + options);
+        CHECK(run.exitCode == 2);
+        CHECK(run.out.empty());
+        CHECK(run.err.size() < 300);
+        CHECK(std::count(run.err.begin(), run.err.end(), '\n') == 1);
     }
 }

@@ -1,3 +1,4 @@
+#include "core/support/excerpt.hpp"
 #include "core/support/fixed_vector.hpp"
 #include "core/support/random.hpp"
 #include "core/support/result.hpp"
@@ -39,4 +40,17 @@ TEST_CASE("random numbers repeat from their seed and have the stated moments", "
     // Standard errors of mean and variance at n = 20000: 0.007 and 0.01; five of each allowed.
     CHECK(sum / kDraws == Approx(0.0).margin(0.035));
     CHECK(squares / kDraws == Approx(1.0).margin(0.05));
+}
+
+TEST_CASE("what a complaint quotes fits on one line and is text", "[unit]") {
+    CHECK(excerpt("A3") == "A3");
+    CHECK(excerpt("") == "");
+    CHECK(excerpt("two\nlines\tand\x7f") == "two?lines?and?");
+    CHECK(excerpt(std::string("zero\0byte", 9)) == "zero?byte");
+    CHECK(excerpt("F\u266F3 \U0001FAB6") == "F\u266F3 \U0001FAB6");
+    CHECK(excerpt("Latin-1 \xE9, overlong \xC0\xAF") == "Latin-1 ?, overlong ??");
+    CHECK(excerpt(std::string(1U << 20U, 'x')) == std::string(40, 'x') + "...");
+    // A character is never cut through.
+    CHECK(excerpt("123\u20AC", 5) == "123...");
+    CHECK(excerpt("123\u20AC", 6) == "123\u20AC");
 }

@@ -1,5 +1,7 @@
 #include "app/places/logbook/row_table.hpp"
 
+#include "app/text/written_text.hpp"
+
 #include <QHeaderView>
 #include <QSignalBlocker>
 
@@ -35,9 +37,10 @@ void RowTable::setRows(const std::vector<QStringList>& rows) {
     QList<QTreeWidgetItem*> items;
     items.reserve(static_cast<qsizetype>(rows.size()));
     for (const QStringList& row : rows) {
-        auto* item = new QTreeWidgetItem(row);
+        auto* item = new QTreeWidgetItem;
         for (int column = 0; column < row.size(); ++column) {
-            item->setToolTip(column, row[column]);
+            item->setText(column, cellText(row[column]));
+            item->setToolTip(column, tipText(row[column]));
         }
         for (const int column : numbers_) {
             item->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);

@@ -1,5 +1,6 @@
 #include "app/formats/csv.hpp"
 #include "app/formats/logbook_file.hpp"
+#include "tests/support/awkward_logbook.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -8,66 +9,9 @@
 #include <limits>
 
 using namespace quillbench;
+using namespace quillbench::test;
 
 namespace {
-
-const std::string kHostile = "=HYPERLINK(\"x\")\n'quoted', \"doubled\" <b>\xF0\x9F\xAA\xB6</b>\r\n";
-
-/// One row in every table, with awkward values. Invented.
-LogbookContents awkward() {
-    LogbookContents contents;
-    const Instant at{1790000000123, 825};
-    contents.instruments.push_back({1, "test-spinet"});
-    contents.descriptions.push_back({1, 1, kHostile, "{\"schema\":1}", at});
-    contents.strings.push_back({1, 1, "8", 17, "A3"});
-    SessionRecord session;
-    session.seq = 1;
-    session.uid = "0123456789abcdef0123456789abcdef";
-    session.description = 1;
-    session.kind = "first-octave";
-    session.method = "ear";
-    session.inputs = "{\"a4_hz\":415}";
-    session.at = at;
-    contents.sessions.push_back(session);
-    contents.events.push_back({1, 1, 0, 1, "{\"kind\":\"accept\"}", at});
-    ReadingRecord reading;
-    reading.seq = 1;
-    reading.session = 1;
-    reading.event = 1;
-    reading.string = 1;
-    reading.note = "A3";
-    reading.pitchHz = std::nextafter(207.5, 300.0);
-    reading.deviationCents = -1.0 / 3.0;
-    reading.inharmonicity = 2.1e-5;
-    reading.inharmonicityU = std::numeric_limits<double>::denorm_min();
-    reading.startCents = -0.0;
-    reading.ownBeatHz = 1e-300;
-    reading.warnings = "hum, false beat";
-    reading.settings = "{}";
-    reading.at = at;
-    contents.readings.push_back(reading);
-    contents.steps.push_back({1, 1, 1, 4, 1, 1, "settled", ""});
-    contents.steps.push_back({2, 1, 1, 5, std::nullopt, std::nullopt, "skipped", kHostile});
-    contents.sessionEnds.push_back({1, 1, "done", at});
-    contents.remarks.push_back({1, 1, std::nullopt, 1, kHostile, at});
-    contents.climates.push_back({1, 1, 1, std::nullopt, 52.25, at});
-    contents.stringChanges.push_back({1, 1, std::nullopt, 0.24, std::nullopt, "-broken", at});
-    contents.calibrations.push_back({1, "+USB", -12.5, 0.5, "@hand", at});
-    PractiseRecord practised;
-    practised.seq = 1;
-    practised.kind = "bring-together";
-    practised.interval = "unison";
-    practised.note = "A3";
-    practised.source = "own";
-    practised.level = 8.0;
-    practised.answer = "set";
-    practised.leftBeats = -0.125;
-    practised.path = "from-above settled";
-    practised.beatHz = -1.0 / 3.0;
-    practised.at = at;
-    contents.practised.push_back(practised);
-    return contents;
-}
 
 std::string withText(std::string text, const std::string& from, const std::string& to) {
     const auto at = text.find(from);
@@ -78,7 +22,7 @@ std::string withText(std::string text, const std::string& from, const std::strin
 } // namespace
 
 TEST_CASE("what is exported as JSON comes back to the last bit", "[unit]") {
-    const LogbookContents before = awkward();
+    const LogbookContents before = awkwardLogbook();
     const std::string text = formatLogbook(before);
     const auto after = parseLogbook(text);
     REQUIRE(after);
@@ -97,7 +41,7 @@ TEST_CASE("what is exported as JSON comes back to the last bit", "[unit]") {
 }
 
 TEST_CASE("what is exported as CSV comes back to the last bit", "[unit]") {
-    const LogbookContents before = awkward();
+    const LogbookContents before = awkwardLogbook();
     const auto files = formatLogbookCsv(before);
     REQUIRE(files.size() == 14);
     const auto after = parseLogbookCsv(files);
@@ -109,7 +53,7 @@ TEST_CASE("what is exported as CSV comes back to the last bit", "[unit]") {
 }
 
 TEST_CASE("no cell of an export begins like a formula", "[unit]") {
-    for (const auto& [name, text] : formatLogbookCsv(awkward())) {
+    for (const auto& [name, text] : formatLogbookCsv(awkwardLogbook())) {
         const auto records = parseCsv(text);
         REQUIRE(records);
         for (const CsvRecord& record : *records) {
@@ -147,7 +91,7 @@ TEST_CASE("texts survive being made harmless", "[unit]") {
 }
 
 TEST_CASE("an export that is not one is refused with line and field", "[unit]") {
-    const std::string text = formatLogbook(awkward());
+    const std::string text = formatLogbook(awkwardLogbook());
     const auto refusal = [](const std::string& wrong) {
         const auto contents = parseLogbook(wrong);
         REQUIRE_FALSE(contents);
@@ -173,7 +117,7 @@ TEST_CASE("an export that is not one is refused with line and field", "[unit]") 
 }
 
 TEST_CASE("a CSV export that is not one is refused with file, line and field", "[unit]") {
-    auto files = formatLogbookCsv(awkward());
+    auto files = formatLogbookCsv(awkwardLogbook());
     const auto file = std::find_if(
         files.begin(), files.end(), [](const NamedText& one) { return one.first == "string.csv"; });
     REQUIRE(file != files.end());

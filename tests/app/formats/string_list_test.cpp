@@ -144,3 +144,20 @@ TEST_CASE("faults of a list are named with line, column, value and mending", "[u
         CHECK(error.find('\n') == std::string::npos);
     }
 }
+
+TEST_CASE("a choir that is named like a formula is exported harmless and comes back", "[unit]") {
+    Instrument instrument = *findExample("virginal");
+    instrument.choirs[0].id = "=1+1";
+    const std::string list = formatStringList(instrument);
+    CHECK(list.find("\r\n=") == std::string::npos);
+    CHECK(list.find("\r\n'=1+1,") != std::string::npos);
+    const auto rows = parseStringList(list);
+    REQUIRE(rows);
+    CHECK(rows->front().choir == "=1+1");
+}
+
+TEST_CASE("a complaint about a cell stays on its line", "[unit]") {
+    const auto rows = parseStringList("choir,key\n8,\"A3\n\xE9\"\n");
+    REQUIRE_FALSE(rows);
+    CHECK(rows.error().text.find("key is 'A3\?\?'") != std::string::npos);
+}

@@ -292,6 +292,26 @@ TEST_CASE("a backup is one file with everything in it, and comes back", "[unit]"
     CHECK(fingerprint(opened(file)) == before);
 }
 
+TEST_CASE("a zero below zero is kept like any other zero", "[unit]") {
+    // SQLite has no negative zero; a string exactly on its target may read so.
+    const TemporaryFolder folder;
+    const auto file = folder.path() / "l.sqlite";
+    Logbook logbook = opened(file);
+    REQUIRE(logbook.begin(inventedInstrument(), sessionNamed("uid-1")));
+    SessionEntry entry = entryAt(0);
+    entry.steps[0].reading->reading.deviationCents = -0.0;
+    entry.steps[0].reading->reading.startCents = -0.0;
+    REQUIRE(logbook.keep("uid-1", entry));
+    CHECK(logbook.inspect().empty());
+    auto offered = logbook.contents();
+    REQUIRE(offered);
+    REQUIRE(offered->readings.size() == 1);
+    offered->readings[0].deviationCents = -0.0;
+    const auto merged = logbook.merge(*offered);
+    REQUIRE(merged);
+    CHECK(merged->rows == 0);
+}
+
 TEST_CASE("two logbooks become one, and nothing comes twice", "[unit]") {
     const TemporaryFolder folder;
     Logbook laptop = opened(folder.path() / "laptop.sqlite");

@@ -4,9 +4,11 @@
 #include "tests/app/places/logbook/kept_sessions.hpp"
 
 #include <QComboBox>
+#include <QLabel>
 #include <QLayout>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QTextDocument>
 
 using namespace quillbench;
 using namespace quillbench::test;
@@ -59,6 +61,25 @@ TEST_CASE("a remark is written down with the keyboard alone", "[ui]") {
     REQUIRE(diary.topLevelItemCount() == 1);
     CHECK(diary.topLevelItem(0)->text(3) == QStringLiteral("buzzes on the bridge"));
     CHECK(remark.currentText().isEmpty());
+}
+
+TEST_CASE("markup in a remark is shown as it was written", "[ui]") {
+    Shown shown;
+    const QString written = QStringLiteral("<b>loose</b> <img src='x'>");
+    auto& remark = shown.find<QComboBox>("entryRemark");
+    remark.setEditText(written);
+    Q_EMIT remark.lineEdit()->returnPressed();
+    shown.model.finish();
+    const QTreeWidgetItem* row = shown.find<RowTable>("diary").topLevelItem(0);
+    REQUIRE(row != nullptr);
+    CHECK(row->text(3) == written);
+    QTextDocument tip;
+    tip.setHtml(row->toolTip(3));
+    CHECK(tip.toPlainText() == written);
+    for (const QLabel* label : shown.page.findChildren<QLabel*>()) {
+        INFO(label->objectName().toStdString());
+        CHECK((label->textFormat() == Qt::PlainText || label->buddy() != nullptr));
+    }
 }
 
 TEST_CASE("a new string names a string: choir and key", "[ui]") {
