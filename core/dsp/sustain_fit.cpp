@@ -48,11 +48,13 @@ double earlyPower(const PhaseTrack& track, const PartialDecay& decay) {
         last = point.t;
     }
     const double pace = count > 1.0 ? (std::min(last, kQuarter) - kSustainFrom) / count : kFine;
-    for (double t = std::max(last + pace, kSustainFrom); t < kQuarter; t += pace) {
+    double t = std::max(last + pace, kSustainFrom);
+    while (t < kQuarter) {
         sum += decay.power * std::exp(-2.0 * decay.rate * t);
         count += 1.0;
+        t += pace;
     }
-    return sum / count;
+    return sum / std::max(count, 1.0);
 }
 
 /// When a partial's mean frequency ends: its power, smoothed over 0.1 s so that a passing null of two polarisations

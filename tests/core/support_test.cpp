@@ -44,7 +44,7 @@ TEST_CASE("random numbers repeat from their seed and have the stated moments", "
 
 TEST_CASE("what a complaint quotes fits on one line and is text", "[unit]") {
     CHECK(excerpt("A3") == "A3");
-    CHECK(excerpt("") == "");
+    CHECK(excerpt("").empty());
     CHECK(excerpt("two\nlines\tand\x7f") == "two?lines?and?");
     CHECK(excerpt(std::string("zero\0byte", 9)) == "zero?byte");
     CHECK(excerpt("F\u266F3 \U0001FAB6") == "F\u266F3 \U0001FAB6");
