@@ -63,7 +63,7 @@ test)
     say "format"
     git ls-files '*.hpp' '*.cpp' | xargs clang-format-14 --dry-run -Werror
 
-    build clang # every header alone, and clang-tidy on every file that changed
+    build clang # every header alone, and clang-tidy on every room that changed
 
     build asan
     # The whole suite once more in a locale with decimal commas and an odd time zone.
@@ -73,6 +73,9 @@ test)
     build tsan
     # Address randomisation off: the thread sanitizer of GCC 12 needs its fixed places in memory.
     setarch -R ctest --preset tsan
+
+    build fuzz
+    ctest --preset fuzz -j2
 
     cmake --preset release -DQUILLBENCH_BUILD_TESTS=ON > build/release-configure.log
     build release
