@@ -1,5 +1,7 @@
 #include "app/storage/database.hpp"
 
+#include "core/support/excerpt.hpp"
+
 #include <sqlite3.h>
 
 #include <array>
@@ -32,7 +34,9 @@ std::string uriOf(const std::filesystem::path& path, const char* query) {
     return uri + query;
 }
 
-Error errorOf(const std::filesystem::path& path, int extended, const std::string& text) {
+Error errorOf(const std::filesystem::path& path, int extended, const std::string& said) {
+    constexpr std::size_t kMostSaid = 300;
+    const std::string text = excerpt(said, kMostSaid); // a damaged file is quoted as it is
     const std::string file = path.string() + ": ";
     const auto environment = [&](const std::string& what) {
         return Error{ErrorCode::Environment, file + what, path.string()};
