@@ -164,10 +164,10 @@ beatOf(const CombFit& fit, std::size_t lower, std::size_t upper, const Voice& lo
 /// 94 % within two deviations on tests/accuracy, pairs, normal, seed 7, 1 and 2 s together.
 double doubtOf(const CombFit::Estimate& heard, double comb, double hz) {
     constexpr double kOwn = 1.25;
-    constexpr double kDisagreement = 0.35;
+    constexpr double kCombsApart = 0.35;
     constexpr double kLeastCents = 0.12;
     return std::hypot(
-        kOwn * heard.deviation, kDisagreement * (heard.value - comb), kLeastCents * kCent * hz);
+        kOwn * heard.deviation, kCombsApart * (heard.value - comb), kLeastCents * kCent * hz);
 }
 
 /// What the lowest partials say about a string's presence.
@@ -181,7 +181,7 @@ struct Presence {
 
 Presence presenceOf(const CombFit& fit, std::size_t string) {
     constexpr int kLowest = 8;
-    constexpr double kExplained = 0.5; // share of the band's energy that the fit leaves
+    constexpr double kLeftByFit = 0.5; // share of the band's energy that the fit leaves
     constexpr double kLeak =
         0.006;             // what a Hann window lets through from four bins off, and a little
     double loudest = 1e-8; // −160 dB of full scale is silence
@@ -198,7 +198,7 @@ Presence presenceOf(const CombFit& fit, std::size_t string) {
         const std::size_t index = bandOf(fit, i);
         const CombBand& band = fit.bands()[index];
         const int heard =
-            fit.residualShare(index) < kExplained && std::abs(line.amplitude) > kLeak * loudest ? 1
+            fit.residualShare(index) < kLeftByFit && std::abs(line.amplitude) > kLeak * loudest ? 1
                                                                                                 : 0;
         presence.heard += heard;
         if (band.lines.size() == 1) {

@@ -300,13 +300,13 @@ Eigen::Matrix4d BeatFollower::Impl::system(const Parameters& at, std::size_t cou
         noise[k] = std::max(sum, 1e-5 * energies[k]) / static_cast<double>(count) + 1e-24;
     }
     (void)residuals(at, r0);
-    constexpr double kStep = 1e-4;
+    constexpr double kProbe = 1e-4;
     for (std::size_t p = 0; p < kParameters; ++p) {
         Parameters moved = at;
-        moved[p] += kStep;
+        moved[p] += kProbe;
         (void)residuals(moved, jacobian[p]);
         for (std::size_t i = 0; i < r0.size(); ++i) {
-            jacobian[p][i] = (jacobian[p][i] - r0[i]) / kStep;
+            jacobian[p][i] = (jacobian[p][i] - r0[i]) / kProbe;
         }
     }
     Eigen::Matrix4d h = Eigen::Matrix4d::Zero();
