@@ -12,7 +12,6 @@ namespace quillbench {
 namespace {
 
 constexpr std::size_t kLongestText = 200; // bytes
-constexpr std::size_t kLongestShown = 40; // bytes
 
 std::string plain(double value) {
     std::array<char, 32> buffer{};
@@ -37,18 +36,6 @@ std::string joined(Choices choices) {
     return text;
 }
 
-/// Cuts at 40 bytes, never inside a UTF-8 sequence.
-std::string cut(std::string text) {
-    if (text.size() <= kLongestShown) {
-        return text;
-    }
-    std::size_t end = kLongestShown;
-    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) {
-        --end;
-    }
-    return text.substr(0, end) + "...";
-}
-
 std::string dumped(const Json& value) {
     if (value.is_array()) {
         return "a list of " + std::to_string(value.size());
@@ -56,7 +43,7 @@ std::string dumped(const Json& value) {
     if (value.is_object()) {
         return "an object";
     }
-    return cut(value.dump(-1, ' ', false, Json::error_handler_t::replace));
+    return excerpt(value.dump(-1, ' ', false, Json::error_handler_t::replace));
 }
 
 /// Finds where a text stops being JSON.
