@@ -18,16 +18,6 @@ function(quillbench_own)
         CXX_CLANG_TIDY "${QUILLBENCH_CLANG_TIDY}")
 endfunction()
 
-# quillbench_unhurried(NAME...): targets that compute little. Under a sanitizer they are not optimised: compiling them
-# takes longer than running them.
-function(quillbench_unhurried)
-    if(QUILLBENCH_SANITIZE)
-        foreach(name IN LISTS ARGV)
-            target_compile_options(${name} PRIVATE -O0)
-        endforeach()
-    endif()
-endfunction()
-
 # quillbench_sources(NAME HEADERS a.hpp... SOURCES a.cpp...): what one room puts into the library.
 function(quillbench_sources name)
     cmake_parse_arguments(arg "" "" "HEADERS;SOURCES" ${ARGN})
