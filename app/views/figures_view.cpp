@@ -2,6 +2,7 @@
 
 #include "app/paint/theme.hpp"
 
+#include <QEvent>
 #include <QGridLayout>
 #include <QLabel>
 
@@ -69,15 +70,28 @@ void FiguresView::setFigureSize(int pixels) {
     deviation_->setMinimumHeight(pixels * 11 / 10);
 }
 
-void FiguresView::show(const FiguresPicture& picture) {
+void FiguresView::colour() {
     const Theme theme = themeOf(palette());
-    setColour(deviation_, picture.danger ? theme.danger : theme.ink);
+    setColour(deviation_, picture_.danger ? theme.danger : theme.ink);
     setColour(note_, theme.ink);
     setColour(choir_, theme.quiet);
-    if (picture == picture_) {
+}
+
+/// What is shown may stay the same for long after the light was changed.
+void FiguresView::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::PaletteChange) {
+        colour();
+    }
+}
+
+void FiguresView::show(const FiguresPicture& picture) {
+    const bool same = picture == picture_;
+    picture_ = picture;
+    colour();
+    if (same) {
         return;
     }
-    picture_ = picture;
     note_->setText(picture.note);
     choir_->setText(picture.choir);
     deviation_->setText(picture.deviation);

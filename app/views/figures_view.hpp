@@ -22,7 +22,12 @@ public:
     /// Pixel size of the large figures.
     void setFigureSize(int pixels);
 
+protected:
+    void changeEvent(QEvent* event) override;
+
 private:
+    void colour();
+
     FiguresPicture picture_;
     QLabel* note_;
     QLabel* choir_;
