@@ -9,7 +9,6 @@
 
 #include <algorithm>
 #include <chrono>
-#include <cmath>
 #include <condition_variable>
 #include <exception>
 #include <limits>
@@ -91,10 +90,10 @@ struct AnalysisEngine::Body {
         }
     }
 
-    /// A device that delivers what is no number has lost sound.
+    /// A device that delivers what cannot be sound has lost sound.
     static void mend(AudioBlock& audio) {
         for (float& sample : std::span(audio.samples).first(audio.count)) {
-            if (!std::isfinite(sample)) {
+            if (!isSound(sample)) {
                 sample = 0.0F;
                 audio.discontinuity = true;
             }

@@ -12,7 +12,6 @@
 #include <array>
 #include <cmath>
 #include <complex>
-#include <iterator>
 #include <numbers>
 #include <vector>
 
@@ -81,13 +80,6 @@ constexpr double kSoundsOnDb = 12.0;
 constexpr Seconds kLookAgain{0.5};
 constexpr Seconds kSoundsOnFor{8.0};
 constexpr double kLookLong = 0.08;
-
-/// Beyond this, and what is no number, is no sound: full scale is 1.
-constexpr float kLoudestSample = 1e4F;
-
-bool isSound(float sample) {
-    return std::abs(sample) <= kLoudestSample;
-}
 
 std::uint32_t bit(Warning warning) {
     return static_cast<std::uint32_t>(warning);
@@ -247,12 +239,7 @@ void Analyser::Impl::append(std::span<const float> samples) {
         history.erase(history.begin(), history.begin() + static_cast<std::ptrdiff_t>(drop));
         historyStart = historyStart + FrameCount(static_cast<std::int64_t>(drop));
     }
-    std::replace_copy_if(
-        samples.begin(),
-        samples.end(),
-        std::back_inserter(history),
-        [](float sample) { return !isSound(sample); },
-        0.0F);
+    history.insert(history.end(), samples.begin(), samples.end());
     next = next + FrameCount(static_cast<std::int64_t>(samples.size()));
 }
 
@@ -731,8 +718,7 @@ std::optional<AnalysisSnapshot> Analyser::push(const SoundBlock& block) {
     if (!self.started) {
         self.started = true;
         self.restart(block.first);
-    } else if (block.first != self.next || block.discontinuity ||
-               !std::all_of(block.samples.begin(), block.samples.end(), isSound)) {
+    } else if (block.first != self.next || block.discontinuity) {
         ++self.gaps;
         self.restart(block.first);
         self.due = true;

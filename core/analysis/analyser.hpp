@@ -30,8 +30,8 @@ public:
     /// Takes a block of any length. Snapshots are made every 33 ms of sound and when a pluck is first read or
     /// finished, at fixed frames; of several that fall into one block the last is returned. No finished
     /// reading is lost: while more than one waits, every call returns a snapshot with one of them. A gap
-    /// (block.first is not the frame expected, a discontinuity, or a block with samples that are no numbers or
-    /// louder than any sound) ends the reading and starts afresh; it is counted.
+    /// (block.first is not the frame expected, or a discontinuity) ends the reading and starts afresh; it is
+    /// counted.
     std::optional<AnalysisSnapshot> push(const SoundBlock& block);
 
 private:

@@ -1,6 +1,7 @@
 #include "core/dsp/sustain_fit.hpp"
 
 #include "core/dsp/definition_fit.hpp"
+#include "core/dsp/definition_time.hpp"
 #include "core/dsp/mean_frequency.hpp"
 #include "core/dsp/scatter_mixture.hpp"
 #include "core/support/contract.hpp"
@@ -30,72 +31,8 @@ constexpr double kCommonCents = 0.12;  // of all partials together, where nothin
 constexpr double kGlideShape = 0.12;   // of the glide that is still to come
 constexpr double kFloorCents = 0.05;
 constexpr double kMostWander = 3.0; // cents
-constexpr double kFine = 0.04;      // seconds between foretold levels
 
 using Mixtures = std::array<ScatterMixture, kMostFitted>;
-
-/// Power of a partial, mean over the first quarter of the definition's time: as heard, else as foretold.
-double earlyPower(const PhaseTrack& track, const PartialDecay& decay) {
-    constexpr double kQuarter = kSustainFrom + 0.25 * (EnergyModel::kEnd - kSustainFrom);
-    double sum = 0.0;
-    double count = 0.0;
-    double last = 0.0;
-    for (const PhasePoint& point : track.points) {
-        if (point.t >= kSustainFrom && point.t <= kQuarter) {
-            sum += point.power;
-            count += 1.0;
-        }
-        last = point.t;
-    }
-    const double pace = count > 1.0 ? (std::min(last, kQuarter) - kSustainFrom) / count : kFine;
-    double t = std::max(last + pace, kSustainFrom);
-    while (t < kQuarter) {
-        sum += decay.power * std::exp(-2.0 * decay.rate * t);
-        count += 1.0;
-        t += pace;
-    }
-    return sum / std::max(count, 1.0);
-}
-
-/// When a partial's mean frequency ends: its power, smoothed over 0.1 s so that a passing null of two polarisations
-/// does not end it, has fallen 40 dB, or lies 50 dB under the loudest partial's. What was not heard is foretold.
-double endOf(const PhaseTrack& track, const PartialDecay& decay, double loudest) {
-    constexpr double kSmoothed = 0.1;
-    const auto smoothed = [&](std::size_t first) {
-        double sum = 0.0;
-        double count = 0.0;
-        for (std::size_t k = first; k < track.points.size(); ++k) {
-            if (track.points[k].t > track.points[first].t + kSmoothed) {
-                break;
-            }
-            sum += track.points[k].power;
-            count += 1.0;
-        }
-        return sum / count;
-    };
-    double floor = 0.0;
-    double power = 0.0;
-    double at = kSustainFrom;
-    for (std::size_t k = 0; k < track.points.size(); ++k) {
-        if (track.points[k].t < kSustainFrom) {
-            continue;
-        }
-        power = smoothed(k);
-        at = track.points[k].t;
-        if (floor <= 0.0) {
-            floor = std::max(1e-4 * power, 1e-5 * loudest);
-        }
-        if (power < floor) {
-            return std::clamp(at, kSustainFrom + 0.12, EnergyModel::kEnd);
-        }
-    }
-    if (floor <= 0.0) {
-        power = decay.power * std::exp(-2.0 * decay.rate * kSustainFrom);
-        floor = std::max(1e-4 * power, 1e-5 * loudest);
-    }
-    const double seconds = at + 0.5 * std::log(std::max(power / floor, 1.0)) / decay.late;
-    return std::clamp(seconds, kSustainFrom + 0.12, EnergyModel::kEnd);
-}
 
 /// Seconds after the pluck that most partials were heard.
 double heardUntil(std::span<const PhaseTrack> tracks) {
@@ -183,19 +120,12 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
                       const StiffComb& base,
                       const StringPriors& priors) {
     EXPECTS(!tracks.empty() && tracks.size() <= kMostFitted);
-    double loudest = 0.0;
-    for (std::size_t i = 0; i < tracks.size(); ++i) {
-        loudest = std::max(loudest, earlyPower(tracks[i], decays[i]));
-    }
+    std::array<double, kMostFitted> ends{};
+    definitionEnds(tracks, decays, {ends.data(), tracks.size()});
     Mixtures all;
     const std::span<ScatterMixture> mixtures(all.data(), tracks.size());
     for (std::size_t i = 0; i < tracks.size(); ++i) {
-        meanFrequencies(tracks[i],
-                        endOf(tracks[i], decays[i], loudest),
-                        energy,
-                        base,
-                        kWander,
-                        all[i].byWander);
+        meanFrequencies(tracks[i], ends[i], energy, base, kWander, all[i].byWander);
         all[i].share[3][4] =
             1.0; // a middling start, so that no few partials that happen to agree win
         all[i].offsetVariance = definitionVariance(base.partial(tracks[i].n));
@@ -255,7 +185,7 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
         doubt.addPartial(weight,
                          beliefs[i],
                          beliefs[i].mean - beliefs[i].x.dot(defined.at),
-                         unheardPart(tracks[i], endOf(tracks[i], decays[i], loudest)));
+                         unheardPart(tracks[i], ends[i]));
         glideSlope += weight * beliefs[i].perGlide;
         shared += weight * beliefs[i].lean * beliefs[i].x;
     }

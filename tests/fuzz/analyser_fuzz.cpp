@@ -124,12 +124,13 @@ private:
         return sound;
     }
 
-    /// Any float there is, also those that are no number.
+    /// Any float that can be sound; the engine lets no others through.
     std::vector<float> bits(std::size_t count) {
         std::vector<float> sound(count % 64);
         for (float& sample : sound) {
             std::array<std::uint8_t, sizeof(float)> raw{byte(), byte(), byte(), byte()};
             std::memcpy(&sample, raw.data(), sizeof sample);
+            sample = isSound(sample) ? sample : 0.0F;
         }
         return sound;
     }

@@ -5,9 +5,7 @@
 
 #include <catch2/catch.hpp>
 
-#include <cmath>
 #include <functional>
-#include <limits>
 
 using namespace quillbench;
 using namespace quillbench::trials;
@@ -350,24 +348,6 @@ TEST_CASE("lost sound ends the reading and is never bridged", "[analysis]") {
     const auto shot = analyser.push({FrameIndex(192000), quiet, true});
     REQUIRE(shot);
     CHECK(shot->gaps == 2);
-}
-
-TEST_CASE("samples that are no numbers are a gap, and forgotten", "[analysis]") {
-    const auto target = eightFoot();
-    const float bad = GENERATE(std::numeric_limits<float>::quiet_NaN(),
-                               std::numeric_limits<float>::infinity(),
-                               -std::numeric_limits<float>::max());
-    Scene scene(4.5, 9);
-    scene.pluck(stringAt(196.0, 19), 0.5, SyntheticRelease{Seconds(0.6), Seconds(0.03)});
-    scene.pluck(stringAt(196.0, 19), 1.6);
-    scene.sound[60000] = bad;
-    const Heard heard = listen(scene.sound, target);
-    CHECK(heard.last.gaps == 1);
-    CHECK(heard.last.pluckNumber == 2);
-    REQUIRE(heard.finished.size() == 2);
-    CHECK(heard.finished[0].pluck + kRate.frames(heard.finished[0].used) <= FrameIndex(60000));
-    CHECK(heard.finished[1].standing == Standing::Ok);
-    CHECK(std::isfinite(heard.last.microphone.level.value()));
 }
 
 TEST_CASE("what is no pluck gives no reading", "[analysis]") {

@@ -1,16 +1,15 @@
+#include "core/dsp/constants.hpp"
 #include "core/dsp/heterodyne_bank.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <cmath>
-#include <numbers>
 
 using namespace quillbench;
 
 namespace {
 
 constexpr double kRate = 16000.0;
-constexpr double kTwoPi = 2.0 * std::numbers::pi;
 
 /// Harmonics 1 to 10 of `hz`, amplitude 1/n, phase 0 at sample 0.
 std::vector<double> harmonics(double hz, std::size_t count) {
