@@ -18,6 +18,27 @@ function(quillbench_own)
         CXX_CLANG_TIDY "${QUILLBENCH_CLANG_TIDY}")
 endfunction()
 
+# quillbench_unhurried(NAME...): targets that compute little. Compiling them takes longer than running them: they are
+# optimised less, under a sanitizer not at all.
+function(quillbench_unhurried)
+    foreach(name IN LISTS ARGV)
+        if(QUILLBENCH_SANITIZE)
+            target_compile_options(${name} PRIVATE -O0)
+        else()
+            target_compile_options(${name} PRIVATE $<$<CONFIG:Release>:-O1>)
+        endif()
+    endforeach()
+endfunction()
+
+# quillbench_guided(NAME...): what reads files. The fuzz targets are guided by the paths they take there.
+function(quillbench_guided)
+    if(QUILLBENCH_BUILD_FUZZERS)
+        foreach(name IN LISTS ARGV)
+            target_compile_options(${name} PRIVATE -fsanitize=fuzzer-no-link)
+        endforeach()
+    endif()
+endfunction()
+
 # quillbench_sources(NAME HEADERS a.hpp... SOURCES a.cpp...): what one room puts into the library.
 function(quillbench_sources name)
     cmake_parse_arguments(arg "" "" "HEADERS;SOURCES" ${ARGN})

@@ -25,7 +25,9 @@ if(QUILLBENCH_SANITIZE)
         -fsanitize=${QUILLBENCH_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer
         # GCC 12 reports false null dereferences and uninitialised reads in instrumented code.
         -Wno-null-dereference $<$<CXX_COMPILER_ID:GNU>:-Wno-maybe-uninitialized>)
-    target_link_options(quillbench_flags INTERFACE -fsanitize=${QUILLBENCH_SANITIZE})
+    # With what Clang's sanitizers export the usual linker takes a minute for one program.
+    target_link_options(quillbench_flags INTERFACE -fsanitize=${QUILLBENCH_SANITIZE}
+        $<$<CXX_COMPILER_ID:Clang>:-fuse-ld=gold>)
 endif()
 
 # Added only where Qt is linked.
@@ -40,3 +42,6 @@ add_library(quillbench_test_flags INTERFACE)
 target_compile_options(quillbench_test_flags INTERFACE -Wno-float-equal $<$<CONFIG:Release>:-O1>
     # GCC 12 sees false null dereferences in the library's streams at -O3.
     $<$<CXX_COMPILER_ID:GNU>:-Wno-null-dereference>)
+if(QUILLBENCH_SANITIZE)
+    target_compile_options(quillbench_test_flags INTERFACE -O0)
+endif()

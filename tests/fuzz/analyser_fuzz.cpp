@@ -101,7 +101,7 @@ private:
     }
 
     /// A string of eight partials near one of the target's.
-    std::vector<float> pluck(std::size_t count, std::uint8_t which) {
+    [[nodiscard]] std::vector<float> pluck(std::size_t count, std::uint8_t which) const {
         const double hz = 55.0 * std::exp2(static_cast<double>(which % 48) / 12.0);
         std::vector<float> sound(count);
         for (std::size_t i = 0; i < count; ++i) {
