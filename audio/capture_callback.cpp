@@ -14,6 +14,12 @@ void add(std::atomic<std::uint64_t>& counter, std::uint64_t amount) noexcept {
     counter.store(counter.load(std::memory_order_relaxed) + amount, std::memory_order_relaxed);
 }
 
+template <typename T>
+void raise(std::atomic<T>& highest, T value) noexcept {
+    highest.store(std::max(highest.load(std::memory_order_relaxed), value),
+                  std::memory_order_relaxed);
+}
+
 } // namespace
 
 CaptureCallback::CaptureCallback(SampleRate rate, int channel)
@@ -34,6 +40,7 @@ void CaptureCallback::beforeRun(Clock::time_point now) {
 }
 
 void CaptureCallback::process(const CallbackData& data) noexcept {
+    const Clock::time_point began = Clock::now();
     add(callbacks_, 1);
     if (data.disturbed) {
         add(overflows_, 1);
@@ -61,6 +68,9 @@ void CaptureCallback::process(const CallbackData& data) noexcept {
     next_ = next_ + FrameCount(static_cast<std::int64_t>(data.frames));
     last_ = data.time;
     stamp_.set(ClockStamp{next_, data.time, run_});
+    raise(fullest_, std::uint64_t{ring_.size()});
+    const std::chrono::nanoseconds took = Clock::now() - began;
+    raise(longestNanoseconds_, took.count());
 }
 
 CaptureCounts CaptureCallback::counts() const noexcept {
@@ -70,6 +80,8 @@ CaptureCounts CaptureCallback::counts() const noexcept {
     counts.overflows = overflows_.load(std::memory_order_relaxed);
     counts.dropped = dropped_.load(std::memory_order_relaxed);
     counts.openings = openings_.load(std::memory_order_relaxed);
+    counts.fullest = fullest_.load(std::memory_order_relaxed);
+    counts.longest = std::chrono::nanoseconds(longestNanoseconds_.load(std::memory_order_relaxed));
     return counts;
 }
 

@@ -81,7 +81,7 @@ SoundFile::~SoundFile() = default;
 Result<SoundFile> SoundFile::open(const std::filesystem::path& path, std::optional<int> channel) {
     std::error_code ignored;
     if (!std::filesystem::exists(path, ignored)) {
-        return unreadable(path, "there is no such file");
+        return unreadable(path, "there is no such file; look at its path");
     }
     if (std::filesystem::is_directory(path, ignored)) {
         return unreadable(path, "this is a folder, give a sound file");

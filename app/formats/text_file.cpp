@@ -19,16 +19,19 @@ Result<std::string> readTextFile(const std::filesystem::path& path, std::uintmax
     std::error_code code;
     const auto status = std::filesystem::status(path, code);
     if (!std::filesystem::exists(status)) {
-        return failure(ErrorCode::UnreadableInput, path.string() + ": no such file", path.string());
+        return failure(ErrorCode::UnreadableInput,
+                       path.string() + ": no such file; look at its path",
+                       path.string());
     }
     if (!std::filesystem::is_regular_file(status)) {
-        return failure(
-            ErrorCode::UnreadableInput, path.string() + ": not a regular file", path.string());
+        return failure(ErrorCode::UnreadableInput,
+                       path.string() + ": not a regular file; give one",
+                       path.string());
     }
     if (std::filesystem::file_size(path, code) > mostBytes) {
         return failure(ErrorCode::UnreadableInput,
                        path.string() + ": larger than " + std::to_string(mostBytes >> 20U) +
-                           " MiB, which no file of ours is",
+                           " MiB, which no file of ours is; give another",
                        path.string());
     }
     errno = 0;
@@ -37,7 +40,8 @@ Result<std::string> readTextFile(const std::filesystem::path& path, std::uintmax
     text << in.rdbuf();
     if (!in) {
         return failure(ErrorCode::UnreadableInput,
-                       path.string() + ": cannot be read (" + reasonOf(errno) + ")",
+                       path.string() + ": cannot be read (" + reasonOf(errno) +
+                           "); look at its permissions",
                        path.string());
     }
     return text.str();
@@ -53,7 +57,8 @@ Result<void> writeTextFile(const std::filesystem::path& path, std::string_view t
         out.flush();
         if (!out) {
             return failure(ErrorCode::Environment,
-                           path.string() + ": cannot be written (" + reasonOf(errno) + ")",
+                           path.string() + ": cannot be written (" + reasonOf(errno) +
+                               "); choose a folder that may be written, with room on its disk",
                            path.string());
         }
     }
@@ -61,7 +66,8 @@ Result<void> writeTextFile(const std::filesystem::path& path, std::string_view t
     std::filesystem::rename(beside, path, code);
     if (code) {
         return failure(ErrorCode::Environment,
-                       path.string() + ": cannot be replaced (" + code.message() + ")",
+                       path.string() + ": cannot be replaced (" + code.message() +
+                           "); look at the permissions of its folder",
                        path.string());
     }
     return {};

@@ -72,8 +72,8 @@ Result<void> ReadingLog::open(const QString& path) {
     file_.setFileName(path);
     if (!file_.open(QIODevice::WriteOnly | QIODevice::Truncate)) {
         return failure(ErrorCode::Environment,
-                       path.toStdString() +
-                           " cannot be written: " + file_.errorString().toStdString());
+                       path.toStdString() + " cannot be written: " +
+                           file_.errorString().toStdString() + "; choose another place");
     }
     return {};
 }

@@ -36,13 +36,14 @@ Result<void> checkPlace(const LogbookOpening& opening) {
         return {};
     }
     if (!opening.toWrite) {
-        return refused(ErrorCode::UnreadableInput, opening.file, "there is no such logbook");
+        return refused(
+            ErrorCode::UnreadableInput, opening.file, "there is no such logbook; look at its path");
     }
     fs::create_directories(folderOf(opening.file), code);
     if (code) {
         return refused(ErrorCode::Environment,
                        opening.file,
-                       "its folder cannot be made (" + code.message() + ")");
+                       "its folder cannot be made (" + code.message() + "); name another file");
     }
     return {};
 }
@@ -226,7 +227,9 @@ Result<void> copyLogbook(const Database& database, const fs::path& to) {
     }
     fs::rename(part, to, code);
     if (code) {
-        return refused(ErrorCode::Environment, to, "cannot be written (" + code.message() + ")");
+        return refused(ErrorCode::Environment,
+                       to,
+                       "cannot be written (" + code.message() + "); choose another place");
     }
     if (const int folder = ::open(folderOf(to).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
         folder >= 0) {

@@ -40,8 +40,8 @@ Result<void> swap(const fs::path& file, const fs::path& fresh, const fs::path& a
     }
     if (code) {
         return failure(ErrorCode::Environment,
-                       file.string() + ": cannot be replaced (" + code.message() + "); the new " +
-                           "file is " + fresh.string(),
+                       file.string() + ": cannot be replaced (" + code.message() +
+                           "); put the new file in its place yourself, it is " + fresh.string(),
                        file.string());
     }
     return {};
@@ -63,7 +63,8 @@ Result<void> writeAnew(const fs::path& file, const LogbookContents& contents) {
 Result<RepairReport> repairLogbook(const fs::path& file, const Instant& now) {
     std::error_code code;
     if (!fs::exists(file, code)) {
-        return failure(ErrorCode::UnreadableInput, file.string() + ": there is no such logbook");
+        return failure(ErrorCode::UnreadableInput,
+                       file.string() + ": there is no such logbook; look at its path");
     }
     if (const Result<Logbook> sound = Logbook::open({file, false, {}});
         sound && sound->damages().empty()) {

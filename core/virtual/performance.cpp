@@ -272,7 +272,8 @@ Result<std::vector<PlayedNote>> parsePerformance(std::string_view text,
     }
     if (notes.size() > kMostNotes) {
         return failure(ErrorCode::BadArgument,
-                       "at most 1000 notes at once, not " + std::to_string(notes.size()));
+                       "at most 1000 notes in one list, not " + std::to_string(notes.size()) +
+                           "; play the rest in another");
     }
     return notes;
 }

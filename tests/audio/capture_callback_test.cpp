@@ -71,6 +71,9 @@ TEST_CASE("capture copies one channel whatever the size of the callbacks", "[uni
     CHECK(capture.counts().frames == static_cast<std::uint64_t>(fed));
     CHECK(capture.counts().callbacks == 200);
     CHECK(capture.counts().dropped == 0);
+    CHECK(capture.counts().fullest >= 1);
+    CHECK(capture.counts().fullest <= 6); // 1499 frames in blocks of 256
+    CHECK(capture.counts().longest.count() > 0);
 }
 
 TEST_CASE("what the ring could not take is counted and seen as a jump", "[unit]") {
@@ -83,6 +86,7 @@ TEST_CASE("what the ring could not take is counted and seen as a jump", "[unit]"
         fed += kFrames;
     }
     const std::int64_t kept = fed - 3 * kFrames;
+    CHECK(capture.counts().fullest == static_cast<std::uint64_t>(kept / kFrames));
     AudioBlock block;
     std::int64_t expected = 0;
     while (capture.take(block)) {
