@@ -107,6 +107,7 @@ void Application::connectAll() {
     connect(&journal_, &SessionJournal::takenUp, &log_, &ReadingLog::writeTakenUp);
     connect(&tuning_, &TuningModel::targetChanged, this, &Application::renewTarget);
     connect(&recheck_, &RecheckModel::targetChanged, this, &Application::renewTarget);
+    connect(&practise_, &PractisePlace::cameTo, &log_, &ReadingLog::writePractise);
     connect(&practise_, &PractisePlace::targetChanged, this, &Application::renewTarget);
     connect(&window_, &MainWindow::placeChanged, this, &Application::renewTarget);
     ChoiceBar& choices = window_.tunePage().choices();

@@ -8,18 +8,44 @@
 namespace quillbench {
 namespace {
 
-constexpr Seconds kMostWaiting{0.05};
+constexpr Seconds kRoomAtMost{0.25};    // whatever pieces the device asks for
+constexpr Seconds kSlackAtFirst{0.008}; // the renderer wakes every 3 ms
+constexpr Seconds kSlackMore{0.004};    // after each time it came too late
+constexpr Seconds kSlackAtMost{0.05};
+constexpr Seconds kPieceAtFirst{0.012}; // before the device asked
 
 } // namespace
 
 PlaybackCallback::PlaybackCallback(SampleRate rate)
-    : most_(static_cast<std::size_t>(rate.frames(kMostWaiting).value())),
-      ring_(most_),
+    : slackMore_(static_cast<std::size_t>(rate.frames(kSlackMore).value())),
+      slackAtMost_(static_cast<std::size_t>(rate.frames(kSlackAtMost).value())),
+      slack_(static_cast<std::size_t>(rate.frames(kSlackAtFirst).value())),
+      piece_(static_cast<std::size_t>(rate.frames(kPieceAtFirst).value())),
+      ring_(static_cast<std::size_t>(rate.frames(kRoomAtMost).value())),
+      most_(piece_ + slack_),
       voices_(rate) {
 }
 
+void PlaybackCallback::beforeRun() {
+    flows_ = false;
+    piece_ = 0;
+}
+
+std::size_t PlaybackCallback::waiting() const noexcept {
+    return most_.load(std::memory_order_relaxed);
+}
+
 std::size_t PlaybackCallback::room() const noexcept {
-    return most_ - std::min(most_, ring_.size());
+    return waiting() - std::min(waiting(), ring_.size());
+}
+
+void PlaybackCallback::learn(std::size_t piece, bool late) noexcept {
+    if (piece <= piece_ && !late) {
+        return;
+    }
+    piece_ = std::max(piece_, piece);
+    slack_ = late ? std::min(slackAtMost_, slack_ + slackMore_) : slack_;
+    most_.store(std::min(ring_.capacity(), piece_ + slack_), std::memory_order_relaxed);
 }
 
 std::size_t PlaybackCallback::write(std::span<const float> samples) noexcept {
@@ -47,7 +73,9 @@ void PlaybackCallback::process(const CallbackData& data) noexcept {
         }
         done += count;
     }
-    if (flows_ && written < data.frames) {
+    const bool late = flows_ && written < data.frames;
+    learn(data.frames, late);
+    if (late) {
         underruns_.store(underruns_.load(std::memory_order_relaxed) + 1, std::memory_order_relaxed);
     }
     flows_ = written == data.frames;

@@ -9,7 +9,7 @@
 namespace quillbench {
 namespace {
 
-constexpr Seconds kPlaybackLatency{0.03}; // asked of the device: what is plucked is heard soon
+constexpr Seconds kPlaybackLatency{0.015}; // asked of the device: what is plucked is heard soon
 
 } // namespace
 
@@ -80,7 +80,11 @@ std::uint64_t PlaybackStream::underruns() const {
 }
 
 Seconds PlaybackStream::latency() const {
-    return Seconds(core_->latencyS.load(std::memory_order_relaxed));
+    const double device = core_->latencyS.load(std::memory_order_relaxed);
+    return device > 0.0
+               ? Seconds(device) + sampleRate().duration(FrameCount(
+                                       static_cast<std::int64_t>(core_->callback.waiting())))
+               : Seconds(0.0);
 }
 
 } // namespace quillbench

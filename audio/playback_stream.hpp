@@ -57,7 +57,8 @@ public:
     /// **Thread** one ordinary thread (the window's).
     void setTone(const ToneRequest& tone);
 
-    /// How many frames write() would take now: together with what waits already, at most 50 ms.
+    /// How many frames write() would take now: together with what waits already, as many as the device asks for at once
+    /// and 8 ms, more where the renderer came too late.
     /// **Thread** the one that writes.
     [[nodiscard]] std::size_t room() const;
 
@@ -67,7 +68,8 @@ public:
     /// Times the callback found too little written sound and played silence instead, while a renderer was writing.
     [[nodiscard]] std::uint64_t underruns() const;
 
-    /// From a frame's being written to its leaving the computer, as the device states it; 0 before it runs.
+    /// From a frame's being written to its leaving the computer: what waits before it, and what the device states; 0
+    /// before it runs.
     [[nodiscard]] Seconds latency() const;
 
 private:

@@ -267,9 +267,16 @@ void addLog(CLI::App& app, int& exitCode) {
     auto options = std::make_shared<LogOptions>();
     add(*log, options, exitCode, "list", "List the sessions", listed)
         ->add_flag("--json", options->json, "Print one JSON object");
-    CLI::App* show =
-        add(*log, options, exitCode, "show", "Show the readings and remarks of a session", showed);
-    show->add_option("session", options->session, "Its number in the list (the last)");
+    CLI::App* show = add(*log,
+                         options,
+                         exitCode,
+                         "show",
+                         "Show the readings and remarks of a session, or what was practised",
+                         showed);
+    CLI::Option* session =
+        show->add_option("session", options->session, "Its number in the list (the last)");
+    show->add_flag("--practise", options->practise, "Show every exercise at Practise")
+        ->excludes(session);
     show->add_flag("--json", options->json, "Print one JSON object");
     CLI::App* out = add(*log, options, exitCode, "export", "Write everything", exported);
     out->add_flag("--json", options->json, "As JSON, one object a line");

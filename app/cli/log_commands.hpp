@@ -24,6 +24,7 @@ struct LogOptions {
     std::optional<double> diameterMm;
     std::int64_t session = 0; ///< 0: the last
     bool json = false;
+    bool practise = false;
 };
 
 /// Prints the error as one line; the exit code.

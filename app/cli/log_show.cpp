@@ -1,5 +1,5 @@
 #include "app/cli/command.hpp"
-#include "app/cli/log_commands.hpp"
+#include "app/cli/log_print.hpp"
 #include "app/formats/json_fields.hpp"
 #include "core/logbook/summary.hpp"
 
@@ -10,19 +10,40 @@
 
 namespace quillbench::cli {
 
-namespace {
-
-using Json = nlohmann::ordered_json;
-
-Json headed(const char* kind, const char* status) {
+LogJson headed(const char* kind, const char* status) {
     return {{"schema", 1}, {"kind", kind}, {"id", nullptr}, {"status", status}};
 }
 
-void print(const Json& json) {
+void printLine(const LogJson& json) {
     std::printf("%s\n", formatJsonLine(json).c_str());
 }
 
-Json toJson(const SessionSummary& summary) {
+std::string tamed(const std::string& text) {
+    std::string out;
+    for (const char c : text) {
+        const auto byte = static_cast<unsigned char>(c);
+        out += byte < 0x20U || byte == 0x7FU ? ' ' : c;
+    }
+    return out;
+}
+
+std::optional<LogbookContents> looked(const LogOptions& options, int& exitCode) {
+    const Result<Logbook> logbook = openLog(options, false);
+    if (!logbook) {
+        exitCode = complainOfLog(logbook.error());
+        return std::nullopt;
+    }
+    auto contents = logbook->contentsWithoutEvents();
+    if (!contents) {
+        exitCode = complainOfLog(contents.error());
+        return std::nullopt;
+    }
+    return std::move(contents).value();
+}
+
+namespace {
+
+LogJson toJson(const SessionSummary& summary) {
     return {{"session", summary.session.seq},
             {"uid", summary.session.uid},
             {"at", toText(summary.session.at)},
@@ -34,10 +55,10 @@ Json toJson(const SessionSummary& summary) {
             {"settled", summary.settled},
             {"kept", summary.kept},
             {"skipped", summary.skipped},
-            {"ended", summary.ended ? Json(*summary.ended) : Json()}};
+            {"ended", summary.ended ? LogJson(*summary.ended) : LogJson()}};
 }
 
-Json toJson(const HoldingReading& one) {
+LogJson toJson(const HoldingReading& one) {
     const ReadingRecord& reading = one.reading;
     return {{"choir", one.string.choir},
             {"course", one.string.course},
@@ -52,22 +73,12 @@ Json toJson(const HoldingReading& one) {
             {"deviation_cents_u", reading.deviationCentsU},
             {"used_s", reading.usedS},
             {"plucks", reading.plucks},
-            {"own_beat_hz", reading.ownBeatHz ? Json(*reading.ownBeatHz) : Json()},
+            {"own_beat_hz", reading.ownBeatHz ? LogJson(*reading.ownBeatHz) : LogJson()},
             {"warnings", reading.warnings},
             {"source", reading.source},
             {"clock_ppm", reading.clockPpm},
             {"clock_ppm_u", reading.clockPpmU},
             {"engine", reading.engine}};
-}
-
-/// A text of a person on one line of a table: what steers a terminal is left out.
-std::string tamed(const std::string& text) {
-    std::string out;
-    for (const char c : text) {
-        const auto byte = static_cast<unsigned char>(c);
-        out += byte < 0x20U || byte == 0x7FU ? ' ' : c;
-    }
-    return out;
 }
 
 const char* endOf(const SessionSummary& summary) {
@@ -126,25 +137,25 @@ void printSession(const LogbookContents& contents, const SessionSummary& summary
     });
 }
 
-Json sessionJson(const LogbookContents& contents, const SessionSummary& summary) {
+LogJson sessionJson(const LogbookContents& contents, const SessionSummary& summary) {
     const RowNumber number = summary.session.seq;
-    Json json = headed("session", "ok");
+    LogJson json = headed("session", "ok");
     json.update(toJson(summary));
-    json["readings"] = Json::array();
+    json["readings"] = LogJson::array();
     for (const HoldingReading& one : holdingReadings(contents, number)) {
         json["readings"].push_back(toJson(one));
     }
-    json["remarks"] = Json::array();
+    json["remarks"] = LogJson::array();
     eachOf(contents.remarks, number, [&](const RemarkRecord& remark) {
         json["remarks"].push_back({{"at", toText(remark.at)},
                                    {"at_offset_min", remark.at.offsetMinutes},
                                    {"string", stringOfRow(contents, remark.string)},
                                    {"text", remark.text}});
     });
-    json["climate"] = Json::array();
+    json["climate"] = LogJson::array();
     eachOf(contents.climates, number, [&](const ClimateRecord& climate) {
         const auto value = [](const std::optional<double>& one) {
-            return one ? Json(*one) : Json();
+            return one ? LogJson(*one) : LogJson();
         };
         json["climate"].push_back({{"at", toText(climate.at)},
                                    {"at_offset_min", climate.at.offsetMinutes},
@@ -152,21 +163,6 @@ Json sessionJson(const LogbookContents& contents, const SessionSummary& summary)
                                    {"humidity_percent", value(climate.humidityPercent)}});
     });
     return json;
-}
-
-/// Everything but the events. Without a value the exit code is set.
-std::optional<LogbookContents> looked(const LogOptions& options, int& exitCode) {
-    const Result<Logbook> logbook = openLog(options, false);
-    if (!logbook) {
-        exitCode = complainOfLog(logbook.error());
-        return std::nullopt;
-    }
-    auto contents = logbook->contentsWithoutEvents();
-    if (!contents) {
-        exitCode = complainOfLog(contents.error());
-        return std::nullopt;
-    }
-    return std::move(contents).value();
 }
 
 } // namespace
@@ -179,12 +175,13 @@ int listed(const LogOptions& options) {
     }
     const auto sessions = summarise(*contents);
     if (options.json) {
-        Json json = headed("sessions", "ok");
-        json["sessions"] = Json::array();
+        LogJson json = headed("sessions", "ok");
+        json["sessions"] = LogJson::array();
         for (const SessionSummary& summary : sessions) {
             json["sessions"].push_back(toJson(summary));
         }
-        print(json);
+        json["practised"] = practiseSummary(*contents);
+        printLine(json);
         return kDone;
     }
     std::printf("%7s  %-16s  %-5s %7s %5s %7s  %s\n",
@@ -205,14 +202,33 @@ int listed(const LogOptions& options) {
                     summary.skipped,
                     tamed(summary.name).c_str());
     }
+    printPractiseSummary(*contents);
     return kDone;
 }
+
+namespace {
+
+int showedPractise(const LogOptions& options, const LogbookContents& contents) {
+    if (options.json) {
+        printLine(practisedJson(contents));
+    } else if (contents.practised.empty()) {
+        std::fprintf(stderr, "quillbench-cli: log: nothing was practised yet\n");
+    } else {
+        printPractised(contents);
+    }
+    return contents.practised.empty() ? kNothingToMeasure : kDone;
+}
+
+} // namespace
 
 int showed(const LogOptions& options) {
     int exitCode = kDone;
     const auto contents = looked(options, exitCode);
     if (!contents) {
         return exitCode;
+    }
+    if (options.practise) {
+        return showedPractise(options, *contents);
     }
     const auto sessions = summarise(*contents);
     const auto found =
@@ -230,7 +246,7 @@ int showed(const LogOptions& options) {
                               {}});
     }
     if (options.json) {
-        print(sessionJson(*contents, *found));
+        printLine(sessionJson(*contents, *found));
     } else {
         printSession(*contents, *found);
     }
@@ -247,13 +263,13 @@ int verified(const LogOptions& options) {
     }
     const bool sound = logbook->damages().empty();
     if (options.json) {
-        Json json = headed("verify", sound ? "ok" : "error");
+        LogJson json = headed("verify", sound ? "ok" : "error");
         json["file"] = file->string();
         json["damages"] = logbook->damages();
         if (!sound) {
             json["error"] = logbook->trouble();
         }
-        print(json);
+        printLine(json);
     } else if (sound) {
         std::printf("%s: every row is as it was kept\n", file->c_str());
     } else {

@@ -142,6 +142,17 @@ void ReadingLog::writeTakenUp(std::size_t done) {
            {QStringLiteral("done"), static_cast<qint64>(done)}});
 }
 
+void ReadingLog::writePractise(const QString& phase,
+                               const QString& lower,
+                               const QString& upper,
+                               int multiple) {
+    write({{QStringLiteral("kind"), QStringLiteral("practise")},
+           {QStringLiteral("phase"), phase},
+           {QStringLiteral("lower"), lower},
+           {QStringLiteral("upper"), upper},
+           {QStringLiteral("multiple"), multiple}});
+}
+
 void ReadingLog::writeSource() {
     const EngineState& state = live_.state();
     QJsonObject line;

@@ -11,8 +11,8 @@ namespace quillbench {
 
 /// Writes every finished reading, every change of a step and every change of the source as one JSON object a line,
 /// flushed at once: what the window heard can be read by a script while it goes on.
-/// Kinds: reading, step, source, gap, taken-up (a session from the logbook), kept (changes in the logbook so far),
-/// frames (the last line). **Thread** GUI.
+/// Kinds: reading, step, source, gap, practise (an exercise goes on), taken-up (a session from the logbook), kept (changes
+/// in the logbook so far), frames (the last line). **Thread** GUI.
 class ReadingLog : public QObject {
     Q_OBJECT
 
@@ -28,6 +28,11 @@ public:
 
     /// A session with so many strings done was taken up.
     void writeTakenUp(std::size_t done);
+
+    /// An exercise at Practise has come so far: its phase, its two strings ("8:C4"), the multiple of the lowest partials
+    /// that meet to which the ear is sent.
+    void
+    writePractise(const QString& phase, const QString& lower, const QString& upper, int multiple);
 
     /// Seconds are told from frames by this rate.
     void setRate(SampleRate rate) { rate_ = rate; }

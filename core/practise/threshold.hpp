@@ -19,6 +19,9 @@ struct Threshold {
     double low = 1.0;   ///< 90 % credible interval
     double high = 1.0;
     std::size_t answers = 0;
+
+    /// The interval is narrow enough to be of use: its ends lie within a factor of five.
+    [[nodiscard]] bool tells() const { return high <= 5.0 * low; }
 };
 
 /// Estimates the threshold from all answers, in whatever order they were asked: the posterior of the level on a grid,

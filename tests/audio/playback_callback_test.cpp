@@ -69,8 +69,41 @@ TEST_CASE("playback always fills its buffer", "[unit]") {
     }
 }
 
-TEST_CASE("written sound is played once and in order, at most 50 ms wait", "[unit]") {
+TEST_CASE("no more sound waits than the device asks for at once and a little", "[unit]") {
     PlaybackCallback playback(SampleRate(48000));
+    CHECK(playback.room() == 960); // 20 ms, before the device asked
+    playback.beforeRun();
+    play(playback, 256);
+    CHECK(playback.waiting() == 256 + 384); // 8 ms more
+    play(playback, 128);
+    CHECK(playback.waiting() == 256 + 384);
+    play(playback, 3000); // more than all that could wait before
+    CHECK(playback.waiting() == 3000 + 384);
+    CHECK(playback.write(std::vector<float>(5000, 0.5F)) == 3000 + 384);
+    const auto output = play(playback, 3000);
+    CHECK(std::count(output.begin(), output.end(), 0.5F) == 3000);
+    CHECK(playback.underruns() == 0);
+}
+
+TEST_CASE("a renderer that comes too late is given more time, up to 50 ms", "[unit]") {
+    PlaybackCallback playback(SampleRate(48000));
+    playback.beforeRun();
+    const std::vector<float> sound(256, 0.5F);
+    for (std::size_t late = 0; late < 20; ++late) {
+        playback.write(sound);
+        play(playback, 256); // in time
+        play(playback, 256); // nothing came
+        CHECK(playback.waiting() == 256 + std::min<std::size_t>(2400, 384 + 192 * (late + 1)));
+    }
+    CHECK(playback.underruns() == 20);
+    play(playback, 256); // silence after silence: nobody writes
+    CHECK(playback.underruns() == 20);
+}
+
+TEST_CASE("written sound is played once and in order", "[unit]") {
+    PlaybackCallback playback(SampleRate(48000));
+    playback.beforeRun();
+    play(playback, 2016);
     std::vector<float> ramp(3000);
     for (std::size_t i = 0; i < ramp.size(); ++i) {
         ramp[i] = static_cast<float>(i) / 4096.0F;

@@ -86,6 +86,65 @@ TEST_CASE("log lists the sessions and shows one", "[cli]") {
     checkRefused(log("show 9", file), 2, "there is no session 9");
 }
 
+TEST_CASE("log tells what was practised, and an import carries it", "[cli]") {
+    const TemporaryFolder folder;
+    const auto file = sample(folder);
+    CHECK(answer(log("list --json", file))["practised"].is_null());
+    const auto none = log("show --practise --json", file);
+    CHECK(none.exitCode == 4);
+    CHECK(Json::parse(none.out)["status"] == "nothing");
+    PractiseRecord counted;
+    counted.kind = "count";
+    counted.interval = "fifth";
+    counted.note = "C3";
+    counted.source = "virtual";
+    counted.level = 1.25;
+    counted.answer = "right";
+    counted.beatHz = -1.25;
+    counted.beatHzU = 0.02;
+    counted.at = instantAt(0);
+    PractiseRecord set = counted;
+    set.kind = "bring-together";
+    set.interval = "unison";
+    set.source = "own";
+    set.answer = "set";
+    set.leftBeats = 0.31;
+    set.leftCents = 0.75;
+    set.path = "from-above settled";
+    set.at = instantAt(3600);
+    {
+        Result<Logbook> logbook = Logbook::open({file, true, {}});
+        REQUIRE(logbook);
+        REQUIRE(logbook->practised(counted));
+        REQUIRE(logbook->practised(set));
+    }
+    const Json list = answer(log("list --json", file));
+    CHECK(list["practised"]["exercises"] == 2);
+    CHECK(list["practised"]["first_at"] == "2026-09-21T14:13:20.000Z");
+    CHECK(list["practised"]["last_at"] == "2026-09-21T15:13:20.000Z");
+    const Json shown = answer(log("show --practise --json", file));
+    CHECK(shown["kind"] == "practise");
+    REQUIRE(shown["exercises"].size() == 2);
+    CHECK(shown["exercises"][0]["exercise"] == "count");
+    CHECK(shown["exercises"][0]["left_beats"].is_null());
+    CHECK(shown["exercises"][0]["beat_hz"].get<double>() == Approx(-1.25));
+    CHECK(shown["exercises"][1]["source"] == "own");
+    CHECK(shown["exercises"][1]["left_cents"].get<double>() == Approx(0.75));
+    const auto table = log("show --practise", file);
+    CHECK(table.exitCode == 0);
+    CHECK(std::count(table.out.begin(), table.out.end(), '\n') == 3);
+    CHECK(table.out.find("from-above settled") != std::string::npos);
+    CHECK(log("list", file)
+              .out.find("practised: 2 exercises, 2026-09-22 03:13 to 2026-09-22 "
+                        "04:13") != std::string::npos);
+    checkRefused(log("show 1 --practise", file), 2, "--practise");
+    const std::string json = (folder.path() / "all.jsonl").string();
+    const auto other = folder.path() / "other.sqlite";
+    REQUIRE(log("export --json --out '" + json + "'", file).exitCode == 0);
+    REQUIRE(log("import '" + json + "'", other).exitCode == 0);
+    CHECK(answer(log("show --practise --json", other)) == shown);
+}
+
 TEST_CASE("an exported logbook imported elsewhere is the same logbook", "[cli]") {
     const TemporaryFolder folder;
     const auto file = sample(folder);

@@ -63,6 +63,14 @@ StandingShown standingShown(const AxisOf& axis, const EarStanding& standing) {
     StandingShown shown;
     shown.name = PractisePictureText::tr("%1, %2").arg(intervalName(standing.interval),
                                                        registerName(standing.earRegister));
+    shown.tells = threshold.tells();
+    if (!shown.tells) {
+        shown.words = threshold.answers == 1
+                          ? PractisePictureText::tr("done once: too little yet to say")
+                          : PractisePictureText::tr("done %1 times: too few yet to say")
+                                .arg(QLocale().toString(threshold.answers));
+        return shown;
+    }
     const auto [low, high] = std::minmax(threshold.low, threshold.high);
     shown.words =
         PractisePictureText::tr("%1 (%2 to %3)")
@@ -74,8 +82,14 @@ StandingShown standingShown(const AxisOf& axis, const EarStanding& standing) {
     return shown;
 }
 
+std::vector<WeekStanding> weeksThatTell(std::vector<WeekStanding> weeks) {
+    std::erase_if(weeks, [](const WeekStanding& week) { return !week.threshold.tells(); });
+    return weeks;
+}
+
 /// The weeks from the first to the last that was practised in, with as many dates as there is room for.
-std::vector<WeekShown> weeksShown(const AxisOf& axis, const std::vector<WeekStanding>& all) {
+std::vector<WeekShown> weeksShown(const AxisOf& axis, const std::vector<WeekStanding>& every) {
+    const std::vector<WeekStanding> all = weeksThatTell(every);
     const std::size_t count = std::min(all.size(), kWeeksShown);
     std::vector<WeekShown> weeks;
     if (count < 2) {
@@ -320,12 +334,13 @@ ProgressPicture practiseProgress(const PractiseModel& model) {
             ? picture.hint
             : PractisePictureText::tr("%1. %2").arg(told.join(QStringLiteral("; ")), picture.axis);
     if (!picture.weeks.empty()) {
-        const WeekStanding& before = model.weeks()[model.weeks().size() - 2];
+        const std::vector<WeekStanding> weeks = weeksThatTell(model.weeks());
+        const WeekStanding& before = weeks[weeks.size() - 2];
         picture.description +=
             QLatin1Char(' ') + PractisePictureText::tr("%1: the week before %2, the last %3.")
                                    .arg(picture.weeksTitle,
                                         numberOn(axis, before.threshold.level),
-                                        numberOn(axis, model.weeks().back().threshold.level));
+                                        numberOn(axis, weeks.back().threshold.level));
     }
     picture.description += QLatin1Char(' ') + picture.habit;
     return picture;

@@ -18,10 +18,16 @@ struct StandingShown {
     double low = 0;
     double high = 0;
     bool small = false; ///< few answers: a guess
+    bool tells = true;  ///< false: too few answers for a mark, the words say so
 
     bool operator==(const StandingShown& other) const {
-        return std::tie(name, words, at, low, high, small) ==
-               std::tie(other.name, other.words, other.at, other.low, other.high, other.small);
+        return std::tie(name, words, at, low, high, small, tells) == std::tie(other.name,
+                                                                              other.words,
+                                                                              other.at,
+                                                                              other.low,
+                                                                              other.high,
+                                                                              other.small,
+                                                                              other.tells);
     }
 };
 

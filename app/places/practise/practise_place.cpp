@@ -8,6 +8,7 @@
 #include "app/places/logbook/logbook_model.hpp"
 #include "app/places/practise/practise_memory.hpp"
 #include "app/places/practise/practise_page.hpp"
+#include "app/text/format.hpp"
 #include "app/text/sound_text.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/temperament/catalogue.hpp"
@@ -24,6 +25,20 @@ constexpr const char* kPractisedOn = "double-8-8-4";
 
 QString headphones() {
     return QStringLiteral("headphones");
+}
+
+QString practisePhaseName(PractisePhase phase) {
+    switch (phase) {
+    case PractisePhase::Asked:
+        return QStringLiteral("asked");
+    case PractisePhase::Listening:
+        return QStringLiteral("listening");
+    case PractisePhase::Measuring:
+        return QStringLiteral("measuring");
+    case PractisePhase::Uncovered:
+        break;
+    }
+    return QStringLiteral("uncovered");
 }
 
 /// Before a session was chosen.
@@ -55,6 +70,7 @@ PractisePlace::PractisePlace(SoundBench& bench,
       page_(new PractisePage(model_)) {
     connect(&tuning_, &TuningModel::chosen, this, &PractisePlace::followTuning);
     connect(&model_, &PractiseModel::changed, this, &PractisePlace::showLoudspeaker);
+    connect(&model_, &PractiseModel::changed, this, &PractisePlace::followPhase);
     connect(&model_, &PractiseModel::practised, this, &PractisePlace::keep);
     connect(page_, &PractisePage::seen, this, [this](bool here) {
         seen_ = here;
@@ -123,6 +139,27 @@ void PractisePlace::keep(const PracticeTrial& trial, const Note& lowerKey) {
     const PractiseRecord record = recordOf(trial, lowerKey, instantNow());
     ownRecords_.push_back(record);
     journal_.post([record](Logbook& logbook) { return logbook.practised(record); });
+}
+
+void PractisePlace::followPhase() {
+    if (!model_.exercise()) {
+        return;
+    }
+    const Exercise& exercise = *model_.exercise();
+    const auto now = std::pair(exercise.seed, model_.phase());
+    if (told_ == now) {
+        return;
+    }
+    told_ = now;
+    const auto named = [this](const StringId string) {
+        const Instrument& instrument = model_.instrument();
+        return toQString(instrument.choirs[string.choir].id + ":" +
+                         toAscii(keyNote(instrument, string)));
+    };
+    Q_EMIT cameTo(practisePhaseName(model_.phase()),
+                  named(exercise.lower),
+                  named(exercise.upper),
+                  exercise.multiple);
 }
 
 void PractisePlace::followTuning() {

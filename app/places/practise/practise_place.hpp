@@ -5,6 +5,8 @@
 #include "core/logbook/records.hpp"
 
 #include <QObject>
+#include <optional>
+#include <utility>
 #include <vector>
 
 namespace quillbench {
@@ -44,8 +46,11 @@ public:
 
 Q_SIGNALS:
     void targetChanged();
+    /// An exercise stands, sounds, is measured or uncovered; its strings as "8:C4".
+    void cameTo(const QString& phase, const QString& lower, const QString& upper, int multiple);
 
 private:
+    void followPhase();
     void followTuning();
     void readBefore();
     void listen(LiveModel& live);
@@ -63,6 +68,8 @@ private:
     PractisePage* page_;
     std::vector<PractiseRecord>
         ownRecords_; ///< of this sitting: in the logbook they come after those before
+    std::optional<std::pair<std::uint64_t, PractisePhase>>
+        told_; ///< exercise and phase by cameTo()
     bool seen_ = false;
 };
 

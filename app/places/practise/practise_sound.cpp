@@ -16,8 +16,13 @@ namespace {
 constexpr SampleRate kPlayedAt{48000.0};
 /// Strings that are damped are gone by then.
 constexpr auto kFadesWithin = std::chrono::milliseconds(400);
-/// What waits between renderer and device.
-constexpr Seconds kWaiting{0.05};
+/// Of the silence before a pluck so much is played.
+constexpr Seconds kLead{0.001};
+
+/// The hand touches the strings before it plucks, and the analysis wants to hear silence; the learner waits for neither.
+FrameCount skipped(SampleRate rate) {
+    return rate.frames(kPluckAfter - kLead);
+}
 
 } // namespace
 
@@ -30,22 +35,20 @@ PractiseSound::PractiseSound(QObject* parent)
       output_(std::make_shared<PracticeOutput>(kPlayedAt)) {
     leaving_.setSingleShot(true);
     leaving_.setInterval(kFadesWithin);
-    connect(&leaving_, &QTimer::timeout, this, [this] {
-        if (source_) {
-            source_->stop();
-        }
-        if (playback_) {
-            playback_->stop();
-        }
-    });
+    connect(&leaving_, &QTimer::timeout, this, &PractiseSound::silence);
 }
 
 PractiseSound::~PractiseSound() {
-    if (source_) {
-        source_->stop();
-    }
+    silence();
+}
+
+/// The loudspeaker first: it would miss its renderer.
+void PractiseSound::silence() {
     if (playback_) {
         playback_->stop();
+    }
+    if (source_) {
+        source_->stop();
     }
 }
 
@@ -79,6 +82,8 @@ void PractiseSound::play(const PracticePair& pair) {
     for (const VirtualCommand& command : pluckBoth(pair, firstPluck(pair))) {
         fresh.apply(command);
     }
+    std::vector<float> before(static_cast<std::size_t>(skipped(rate()).value()));
+    fresh.render(before);
     pair_ = pair;
     if (!source_) {
         source_ = std::make_unique<VirtualSource>(
@@ -152,7 +157,7 @@ Cents PractiseSound::centsPerDegree() const {
 }
 
 Seconds PractiseSound::delay() const {
-    return kPluckAfter + (playback_ ? kWaiting + playback_->latency() : Seconds(0.0));
+    return kLead + (playback_ ? playback_->latency() : Seconds(0.0));
 }
 
 EngineState PractiseSound::state() const {

@@ -36,8 +36,8 @@ public:
     /// Lets the strings fade and the loudspeaker go.
     void leave();
 
-    /// Plucks both strings of a pair as for the first time: the samples of soundOf(pair), at the level of the output.
-    /// What sounded before fades.
+    /// Plucks both strings of a pair as for the first time, at once: the samples of soundOf(pair) from 1 ms before the
+    /// pluck on, at the level of the output. What sounded before fades.
     void play(const PracticePair& pair);
 
     /// Plucks both strings as they stand now. **Range** after play().
@@ -71,6 +71,7 @@ public:
     [[nodiscard]] VirtualSource* source() const { return source_.get(); }
 
 private:
+    void silence();
     void send(const std::vector<VirtualCommand>& commands);
     void send(VirtualCommand::Kind kind, StringId string, double amount);
 

@@ -52,6 +52,18 @@ void paintAxis(QPainter& painter,
     }
 }
 
+/// A line of text that stays legible whatever was drawn there.
+void paintOver(QPainter& painter,
+               const Theme& theme,
+               const QRectF& line,
+               Qt::Alignment side,
+               const QString& text) {
+    const Qt::Alignment where = side | Qt::AlignVCenter;
+    const QRectF taken = painter.boundingRect(line, static_cast<int>(where), text);
+    painter.fillRect(taken.adjusted(-3.0, 0.0, 3.0, 0.0), theme.paper);
+    painter.drawText(line, static_cast<int>(where), text);
+}
+
 void paintStanding(QPainter& painter,
                    const Theme& theme,
                    const StandingShown& standing,
@@ -59,9 +71,12 @@ void paintStanding(QPainter& painter,
                    const LinearScale& x) {
     painter.setPen(theme.ink);
     const QRectF words(area.left(), area.top(), area.width(), 18.0);
-    painter.drawText(words, Qt::AlignLeft | Qt::AlignVCenter, standing.name);
+    paintOver(painter, theme, words, Qt::AlignLeft, standing.name);
     painter.setPen(theme.quiet);
-    painter.drawText(words, Qt::AlignRight | Qt::AlignVCenter, standing.words);
+    paintOver(painter, theme, words, Qt::AlignRight, standing.words);
+    if (!standing.tells) {
+        return;
+    }
     const double y = area.top() + 28.0;
     painter.setPen(QPen(theme.sound, 3.0, standing.small ? Qt::DotLine : Qt::SolidLine));
     painter.drawLine(QPointF(x.pixel(standing.low), y), QPointF(x.pixel(standing.high), y));

@@ -7,6 +7,12 @@
 using namespace quillbench;
 using namespace quillbench::test;
 
+namespace {
+
+constexpr std::ptrdiff_t kNotPlayed = 2352; // 49 of the 50 ms before the pluck, at 48 kHz
+
+} // namespace
+
 TEST_CASE("what is played is what is measured, sample for sample", "[ui]") {
     PractiseAtHand bench;
     bench.wish(ExerciseKind::Count, PracticeInterval::Fifth);
@@ -15,7 +21,9 @@ TEST_CASE("what is played is what is measured, sample for sample", "[ui]") {
     const auto pitchOfKey = [&](const Note& note) { return bench.model.scale().pitchOf(note); };
     const PracticePair pair =
         pairOf(bench.model.instrument(), *bench.model.exercise(), pitchOfKey, bench.sound.rate());
-    const std::vector<float> measured = soundOf(pair, Seconds(3.0));
+    // All but the silence before the pluck, on which the learner does not wait.
+    const std::vector<float> whole = soundOf(pair, Seconds(3.0));
+    const std::vector<float> measured(whole.begin() + kNotPlayed, whole.end());
     const double gain = std::pow(10.0, kQuietStartDb / 20.0);
     double worst = 0.0;
     double loudest = 0.0;
@@ -32,7 +40,8 @@ TEST_CASE("what is played is what is measured, sample for sample", "[ui]") {
     question.upperPartial = 2;
     question.lowerTarget = pitchOfKey(bench.model.exercise()->lowerKey);
     question.upperTarget = question.lowerTarget * 1.5;
-    const std::vector<double> left(played.begin(), played.end());
+    std::vector<double> left(kNotPlayed, 0.0);
+    left.insert(left.end(), played.begin(), played.end());
     const BeatReading reading = hearPair(
         left, bench.sound.rate(), kPluckAfter, kPluckAfter, kPluckAfter + Seconds(2.5), question);
     REQUIRE(reading.found);
@@ -79,6 +88,31 @@ TEST_CASE("a right count makes the next question faster, a wrong one slower", "[
     CHECK(bench.model.right() == false);
     bench.model.ask();
     CHECK(bench.trueRate() < first);
+}
+
+TEST_CASE("where the ear stands is not told from one answer", "[ui]") {
+    PractiseAtHand bench;
+    std::vector<PracticeTrial> before(1);
+    before.front().level = 2.0;
+    before.front().right = true;
+    bench.model.remember({before, {}});
+    bench.wish(ExerciseKind::Count, PracticeInterval::Unison);
+    const ProgressPicture one = practiseProgress(bench.model);
+    REQUIRE(one.standings.size() == 1);
+    CHECK_FALSE(one.standings.front().tells);
+    CHECK(one.standings.front().words == QStringLiteral("done once: too little yet to say"));
+    for (int i = 0; i < 30; ++i) {
+        PracticeTrial trial;
+        trial.level = i % 2 == 0 ? 1.5 : 4.0;
+        trial.right = i % 2 == 0;
+        before.push_back(trial);
+    }
+    bench.model.remember({before, {}});
+    const ProgressPicture many = practiseProgress(bench.model);
+    REQUIRE(many.standings.size() == 1);
+    CHECK(many.standings.front().tells);
+    CHECK(many.standings.front().low < many.standings.front().at);
+    CHECK(many.standings.front().words.contains(QStringLiteral(" to ")));
 }
 
 TEST_CASE("a tap may stand for four beats", "[ui]") {

@@ -1,15 +1,20 @@
 #include "app/places/practise/practise_page.hpp"
 #include "app/places/practise/progress_view.hpp"
 #include "app/views/breath_view.hpp"
+#include "app/views/figures_view.hpp"
 #include "tests/app/places/practise/practise_at_hand.hpp"
 
 #include <QAbstractButton>
+#include <QAccessible>
 #include <QApplication>
 #include <QComboBox>
 #include <QKeyEvent>
 #include <QLabel>
+#include <QRegularExpression>
 #include <QSlider>
 #include <QTableWidget>
+#include <algorithm>
+#include <set>
 
 using namespace quillbench;
 using namespace quillbench::test;
@@ -121,22 +126,123 @@ TEST_CASE("F8 asks for the learner's own instrument", "[ui]") {
     CHECK(wanted == 1);
 }
 
-TEST_CASE("everything on the page has a name for a screen reader", "[ui]") {
-    const PageAtHand bench;
-    for (const QAbstractButton* button : bench.page.findChildren<QAbstractButton*>()) {
-        CHECK_FALSE((button->accessibleName() + button->text()).isEmpty());
+namespace {
+
+/// What a screen reader says of a widget.
+QString saidOf(QWidget& widget) {
+    QAccessibleInterface* interface = QAccessible::queryAccessibleInterface(&widget);
+    return interface == nullptr ? QString() : interface->text(QAccessible::Name);
+}
+
+/// A frame around others says nothing itself; of a list, a table or a slider the whole is named, not its parts.
+bool speaks(const QWidget& widget) {
+    const QString name = widget.objectName();
+    const bool container = widget.metaObject() == &QWidget::staticMetaObject ||
+                           qobject_cast<const FiguresView*>(&widget) != nullptr;
+    const auto* label = qobject_cast<const QLabel*>(&widget);
+    return !container && !name.startsWith(QStringLiteral("qt_")) &&
+           (label == nullptr || !label->text().isEmpty());
+}
+
+/// Everything that can be seen has a name; everything that can be pressed or chosen is reached by Tab, and is done by a
+/// key of its own besides.
+void checkWidgets(PageAtHand& bench, const char* state) {
+    QApplication::processEvents();
+    std::set<const QWidget*> reached;
+    for (const QWidget* at = bench.page.nextInFocusChain(); at != &bench.page;
+         at = at->nextInFocusChain()) {
+        reached.insert(at);
     }
-    for (const QComboBox* box : bench.page.findChildren<QComboBox*>()) {
-        CHECK_FALSE(box->accessibleName().isEmpty());
+    const auto* steps = bench.page.findChild<QTableWidget*>();
+    int pressed = 0;
+    for (QWidget* widget : bench.page.findChildren<QWidget*>()) {
+        if (!widget->isVisibleTo(&bench.page) || !speaks(*widget)) {
+            continue;
+        }
+        INFO(state << ": " << widget->objectName().toStdString() << ", a "
+                   << widget->metaObject()->className());
+        const bool inTable = widget != steps && steps->isAncestorOf(widget);
+        if (!inTable) {
+            CHECK_FALSE(saidOf(*widget).isEmpty());
+        }
+        const auto* button = qobject_cast<const QAbstractButton*>(widget);
+        const bool acts = !inTable && (button != nullptr || qobject_cast<QComboBox*>(widget) ||
+                                       qobject_cast<QSlider*>(widget));
+        if (!acts) {
+            continue;
+        }
+        ++pressed;
+        CHECK((widget->focusPolicy() & Qt::TabFocus) != 0);
+        CHECK(reached.count(widget) == 1);
+        if (button != nullptr) {
+            static const QRegularExpression named(
+                QStringLiteral("&\\w|\\((?:F\\d|[A-Z]|\\d|Return)\\)"));
+            CHECK(named.match(button->text()).hasMatch());
+        } else {
+            const auto labels = bench.page.findChildren<QLabel*>();
+            CHECK(std::any_of(labels.begin(), labels.end(), [widget](const QLabel* label) {
+                return label->buddy() == widget && label->isVisible() &&
+                       label->text().contains(QLatin1Char('&'));
+            }));
+        }
     }
-    for (const QSlider* slider : bench.page.findChildren<QSlider*>()) {
-        CHECK_FALSE(slider->accessibleName().isEmpty());
+    CHECK(pressed >= 8);
+}
+
+} // namespace
+
+TEST_CASE(
+    "everything on the page has a name, a key and a place in the order of Tab, in every state",
+    "[ui]") {
+    PageAtHand bench;
+    bench.page.resize(1280, 700);
+    bench.page.show();
+    const auto kind = static_cast<ExerciseKind>(GENERATE(range(0, int{kExerciseKinds})));
+    bench.wish(kind, PracticeInterval::Fifth);
+    checkWidgets(bench, "asked");
+    bench.press(Qt::Key_Return);
+    checkWidgets(bench, "listening");
+    (void)bench.hear(0.1);
+    bench.tapAt(2.0, 4);
+    bench.model.playSecond();
+    for (const int key : {Qt::Key_W, Qt::Key_1, Qt::Key_Return}) {
+        if (bench.model.phase() == PractisePhase::Listening) {
+            bench.press(key);
+        }
     }
-    for (const QTableWidget* table : bench.page.findChildren<QTableWidget*>()) {
-        CHECK_FALSE(table->accessibleName().isEmpty());
+    REQUIRE(bench.model.phase() == PractisePhase::Uncovered);
+    checkWidgets(bench, "uncovered");
+    bench.page.showCaution();
+    checkWidgets(bench, "caution");
+    bench.page.tell(QStringLiteral("Loudspeaker: gone"));
+    checkWidgets(bench, "told");
+}
+
+TEST_CASE("the table of a whole plan is named and reached by Tab", "[ui]") {
+    PageAtHand bench;
+    bench.page.resize(1280, 700);
+    bench.page.show();
+    bench.press(Qt::Key_F9);
+    checkWidgets(bench, "plan");
+    while (!bench.model.bearings()->done()) {
+        bench.press(Qt::Key_Return);
     }
-    CHECK_FALSE(bench.page.findChild<BreathView*>()->accessibleName().isEmpty());
-    CHECK_FALSE(bench.page.findChild<ProgressView*>()->accessibleName().isEmpty());
+    const auto* steps = bench.page.findChild<QTableWidget*>();
+    REQUIRE(steps->isVisible());
+    CHECK(steps->focusPolicy() == Qt::TabFocus);
+    checkWidgets(bench, "plan done");
+}
+
+TEST_CASE("on the learner's own instrument everything has a name and a key too", "[ui]") {
+    PageAtHand bench;
+    bench.page.resize(1280, 700);
+    bench.page.show();
+    bench.model.setOwn(OwnStrings(*findExample("double-8-8-4"), [](StringId string) {
+        return ExpectedString{string, nominalPitch(*findExample("double-8-8-4"), string), 0.0};
+    }));
+    checkWidgets(bench, "own, asked");
+    bench.press(Qt::Key_Return);
+    checkWidgets(bench, "own, listening");
 }
 
 TEST_CASE("a sitting starts quiet, and the slider is held to its range", "[ui]") {
