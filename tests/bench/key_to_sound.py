@@ -88,6 +88,7 @@ def clicks(monitor, count):
         ["pacat", "--playback", "--device=vspk", "--latency-msec=5", "--format=float32le", f"--rate={RATE}",
          "--channels=1"], stdin=subprocess.PIPE, bufsize=0)
     block = np.zeros(RATE // 500, dtype="<f4")
+    time.sleep(1.5)  # it is ready: nothing waits in the pipe
     began, sent = time.monotonic(), 0
     taken = []
     for trial in range(count + 1):
@@ -187,18 +188,18 @@ def main():
                 return SILENCE
             told("F5", trials_of(window, monitor, "F5", count, quiet))
 
+            def ringing():
+                time.sleep(1.5)
+                return 1.3 * monitor.loudest(0.2)
+
             def answered():
-                # Which way: W answers and uncovers, Return goes on. The last sound fades first.
+                # Which way: W answers and uncovers, Return goes on.
                 window.key("w")
-                return quiet()
+                return ringing()
             window.key("alt+y")
             time.sleep(0.5)
             window.key("Return")
             told("Return", trials_of(window, monitor, "Return", count, answered))
-
-            def ringing():
-                time.sleep(1.5)
-                return 1.3 * monitor.loudest(0.2)
             told("Space", trials_of(window, monitor, "space", count, ringing))
         finally:
             window.end()
