@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace quillbench {
 
@@ -62,6 +63,14 @@ void PracticeOutput::addTail(std::span<const float> tail) {
     tailDone_ = 0;
 }
 
+void PracticeOutput::addSound(std::vector<float> sound) {
+    if (soundDone_ < sound_.size()) {
+        addTail(std::span(sound_).subspan(soundDone_));
+    }
+    sound_ = std::move(sound);
+    soundDone_ = 0;
+}
+
 double PracticeOutput::narrowed(double sample) noexcept {
     for (Section& section : sections_) {
         const double out = b0_ * (sample - section.x2) - a1_ * section.y1 - a2_ * section.y2;
@@ -85,6 +94,10 @@ void PracticeOutput::process(std::span<float> samples) noexcept {
                 1.0 - static_cast<double>(tailDone_) / static_cast<double>(tailSize_);
             in += left * static_cast<double>(tail_[tailDone_]);
             ++tailDone_;
+        }
+        if (soundDone_ < sound_.size()) {
+            in += static_cast<double>(sound_[soundDone_]);
+            ++soundDone_;
         }
         const double only = narrowed(in);
         sample = static_cast<float>(held(level_ * ((1.0 - narrow_) * in + narrow_ * only)));

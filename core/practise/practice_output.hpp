@@ -38,6 +38,9 @@ public:
     /// What sounded before goes on fading while the next sound begins: added to the output once, after the level.
     void addTail(std::span<const float> tail);
 
+    /// A sound of its own is added from now on, before the level; what is left of an earlier one fades. Empty: none.
+    void addSound(std::vector<float> sound);
+
     /// In place. **Range** any length.
     void process(std::span<float> samples) noexcept;
 
@@ -67,6 +70,8 @@ private:
     std::vector<float> tail_;
     std::size_t tailDone_ = 0;
     std::size_t tailSize_ = 0;
+    std::vector<float> sound_;
+    std::size_t soundDone_ = 0;
 };
 
 } // namespace quillbench

@@ -6,15 +6,15 @@ pressed as a person's would arrive. Prints every trial, then the median and the 
     Return   goes on to the next question and plays it
 
 The time runs from the moment a key is handed to the X server until the first frame that is not silence (of Space: a
-jump of the level) has arrived here from the loudspeaker's monitor. It therefore contains the measuring itself, which is
-not subtracted: how much that is at the most is measured by clicks sent through pacat with a buffer of 5 ms.
+jump of the level) has arrived here from the loudspeaker's monitor. It therefore contains the recording's own delay, which
+is printed as the sound server states it and is not subtracted. A real loudspeaker adds its converter's millisecond or two.
 
 Run inside tests/support/virtual_microphone.sh and with_display.sh:
     bash tests/support/virtual_microphone.sh run bash tests/support/with_display.sh \\
         python3 tests/bench/key_to_sound.py build/release/bin/quillbench [TRIALS]
 """
 import os
-import pathlib
+import re
 import statistics
 import subprocess
 import sys
@@ -81,50 +81,12 @@ class Monitor:
         now = time.monotonic()
         return max(float(np.abs(piece).max(initial=0.0)) for at, piece in self.pieces[-400:] if at > now - seconds)
 
-
-def clicks(monitor, count):
-    """From writing a click into pacat until it arrives: an upper bound of what the measuring itself takes."""
-    player = subprocess.Popen(
-        ["pacat", "--playback", "--device=vspk", "--latency-msec=5", "--format=float32le", f"--rate={RATE}",
-         "--channels=1"], stdin=subprocess.PIPE, bufsize=0)
-    block = np.zeros(RATE // 500, dtype="<f4")
-    time.sleep(1.5)  # it is ready: nothing waits in the pipe
-    began, sent = time.monotonic(), 0
-    taken = []
-    for trial in range(count + 1):
-        until = time.monotonic() + 0.5
-        while time.monotonic() < until:
-            # No faster than it is played: else the click waits behind what was written before it.
-            if sent <= (time.monotonic() - began) * RATE:
-                player.stdin.write(block.tobytes())
-                sent += len(block)
-            else:
-                time.sleep(0.0005)
-        at = time.monotonic()
-        player.stdin.write((block + 0.5).tobytes())
-        sent += len(block)
-        feeding = True
-
-        def feed():
-            nonlocal sent
-            while feeding:
-                if sent <= (time.monotonic() - began) * RATE:
-                    player.stdin.write(block.tobytes())
-                    sent += len(block)
-                else:
-                    time.sleep(0.0005)
-
-        feeder = threading.Thread(target=feed)
-        feeder.start()
-        onset = monitor.onset_after(at, 0.1)
-        feeding = False
-        feeder.join()
-        if onset is not None and trial > 0:
-            taken.append(onset - at)
-    player.stdin.close()
-    player.terminate()
-    player.wait()
-    return taken
+    def stated_delay(self):
+        """What the sound server says that this recording lags behind the loudspeaker."""
+        told = subprocess.run(["pactl", "list", "source-outputs"], stdout=subprocess.PIPE, text=True,
+                              env=dict(os.environ, LC_ALL="C")).stdout
+        mine = [part for part in told.split("Source Output #") if f'application.process.id = "{self.process.pid}"' in part]
+        return sum(float(usec) * 1e-6 for usec in re.findall(r"Latency: ([0-9.]+) usec", mine[0])) if mine else None
 
 
 class Window:
@@ -178,7 +140,11 @@ def main():
     monitor = Monitor()
     time.sleep(1.0)
     with tempfile.TemporaryDirectory() as folder:
-        told("measuring itself, at most", clicks(monitor, count))
+        stated = []
+        for _ in range(count):
+            time.sleep(0.05)
+            stated.append(monitor.stated_delay())
+        told("the recording's own delay", [delay for delay in stated if delay is not None])
         window = Window(program, folder)
         try:
             window.key("ctrl+6")
@@ -193,8 +159,9 @@ def main():
                 return 1.3 * monitor.loudest(0.2)
 
             def answered():
-                # Which way: W answers and uncovers, Return goes on.
+                # Which way: W answers, in a while it is uncovered, Return goes on.
                 window.key("w")
+                time.sleep(3.0)
                 return ringing()
             window.key("alt+y")
             time.sleep(0.5)

@@ -1,11 +1,11 @@
 #include "app/places/practise/practise_model.hpp"
 
 #include "app/places/practise/practise_sound.hpp"
+#include "core/practise/slow_breath.hpp"
 
 #include <QThreadPool>
 #include <algorithm>
 #include <cmath>
-#include <mutex>
 #include <utility>
 
 namespace quillbench {
@@ -21,16 +21,8 @@ constexpr Cents kHair{0.3};
 constexpr Cents kWell{3.0};
 constexpr Cents kUnknownDegree{10.0}; // before the first sound
 constexpr double kLeastMoved = 0.02;  // cents: less is the rounding of a reading
-constexpr double kEasierStart =
-    1.25; // a sitting begins a little on the easy side of where the ear stands
 
 } // namespace
-
-/// A measurement that is made elsewhere.
-struct PractiseModel::Job {
-    std::mutex mutex;
-    std::optional<PracticeMeasured> done;
-};
 
 PractiseModel::PractiseModel(PractiseSound& sound,
                              const Instrument& instrument,
@@ -56,6 +48,7 @@ PractiseModel::Workshop PractiseModel::threads() {
 
 void PractiseModel::setScale(const TunedScale& scale) {
     scale_ = scale;
+    ahead_.reset();
     if (bearings_) {
         setPlan(true);
     } else if (exercise_) {
@@ -78,20 +71,9 @@ bool PractiseModel::turnsPin() const {
     return wish_.kind != ExerciseKind::Count && wish_.kind != ExerciseKind::Compare;
 }
 
-double PractiseModel::startLevel() const {
-    const DifficultyScale scale = scaleOf(wish_.kind);
-    const double easier = scale.easiest > scale.hardest ? kEasierStart : 1.0 / kEasierStart;
-    for (const EarStanding& standing : standings_) {
-        if (standing.interval == wish_.interval &&
-            (!wish_.earRegister || standing.earRegister == *wish_.earRegister)) {
-            return standing.threshold.level * easier;
-        }
-    }
-    return scale.easiest > scale.hardest ? 2.0 * scale.usual : 0.25 * scale.usual;
-}
-
 void PractiseModel::ask() {
     sound_.damp();
+    sound_.playInstead({});
     sound_.hearOnly(std::nullopt);
     phase_ = PractisePhase::Asked;
     sincePluck_.invalidate();
@@ -122,59 +104,17 @@ void PractiseModel::ask() {
     Q_EMIT changed();
 }
 
-/// Draws the next question and makes its strings.
-void PractiseModel::prepare() {
-    const bool adapts = isAnswered(wish_.kind);
-    double level = scaleOf(wish_.kind).usual;
-    if (adapts) {
-        level =
-            staircases_.try_emplace({wish_.kind, wish_.interval}, scaleOf(wish_.kind), startLevel())
-                .first->second.level();
-    }
-    const auto pitchOfKey = [this](const Note& note) { return scale_.pitchOf(note); };
-    exercise_ = drawExercise(instrument(), wish_, level, pitchOfKey, ++seed_);
-    if (own_) {
-        if (wish_.interval == PracticeInterval::FourFoot) {
-            exercise_.reset(); // from one key the analysis does not part them
-        }
-        if (exercise_) {
-            own_->ask(*exercise_);
-            Q_EMIT targetChanged();
-        }
-    } else if (exercise_) {
-        pair_ = pairOf(instrument_, *exercise_, pitchOfKey, sound_.rate());
-        if (wish_.kind == ExerciseKind::Compare) {
-            Exercise second = *exercise_;
-            second.beat = exercise_->second;
-            second_ = pairOf(instrument_, second, pitchOfKey, sound_.rate());
-        }
-        if (adapts) {
-            measureNow(*pair_);
-        }
-    }
-}
-
 Seconds PractiseModel::length() const {
     const bool slow =
         exercise_ && exercise_->multiple * std::abs(exercise_->beat.perSecond()) < kSlowBeat;
     return slow ? kSlowBeatSound : kUsualSound;
 }
 
-void PractiseModel::measureNow(const PracticePair& pair) {
-    measured_.reset();
-    job_ = std::make_shared<Job>();
-    workshop_([job = job_, pair, length = length()] {
-        const PracticeMeasured measured = measure(pair, length);
-        const std::lock_guard lock(job->mutex);
-        job->done = measured;
-    });
-    timer_.start();
-}
-
 void PractiseModel::play() {
     if (!pair_ && !(own_ && exercise_)) {
         return;
     }
+    slowly_ = false;
     if (own_) {
         own_->begin();
     } else {
@@ -216,6 +156,8 @@ void PractiseModel::pluck() {
         play();
         return;
     }
+    slowly_ = false;
+    sound_.playInstead({});
     sound_.pluckAgain();
     sincePluck_.start();
     Q_EMIT changed();
@@ -236,7 +178,7 @@ void PractiseModel::tap() {
 }
 
 void PractiseModel::tapAt(Seconds at) {
-    if (wish_.kind != ExerciseKind::Count || phase_ != PractisePhase::Listening ||
+    if (wish_.kind != ExerciseKind::Count || phase_ != PractisePhase::Listening || slowly_ ||
         (!taps_.empty() && at < taps_.back())) {
         return;
     }
@@ -270,8 +212,7 @@ void PractiseModel::stepPin(PractiseStep step, int way) {
 }
 
 void PractiseModel::turnPin(double degrees) {
-    const bool check = bearings_ && !bearings_->done() && !bearings_->sets(bearings_->at());
-    if (own_ || check || !turnsPin() || phase_ != PractisePhase::Listening) {
+    if (own_ || atCheck() || !turnsPin() || phase_ != PractisePhase::Listening) {
         return;
     }
     sound_.turnPin(degrees);
@@ -344,11 +285,32 @@ void PractiseModel::hearPartialAlone(bool alone) {
     Q_EMIT changed();
 }
 
+/// Where the ear is sent a tone swells and sinks as the breath did.
+void PractiseModel::playSlowly() {
+    if (sound_.source() == nullptr) {
+        return;
+    }
+    const Hertz lower = pair_->settings.pitches[pair_->lower.choir][pair_->lower.course];
+    const Hertz heard = lower * (intervalOf(pair_->interval).pair.ofLower * pair_->multiple);
+    comparing_ = false;
+    sound_.hearOnly(std::nullopt);
+    partialAlone_ = false;
+    sound_.playInstead(slowBreath(measured_->breath.breath, heard, kSlowBreath, sound_.rate()));
+    sincePluck_.start();
+    timer_.start();
+}
+
 void PractiseModel::showSlowly(bool slowly) {
-    if (own_ || slowly == slowly_) {
+    if (own_ || slowly == slowly_ || (slowly && (!measured_ || !pair_))) {
         return;
     }
     slowly_ = slowly;
+    if (slowly) {
+        playSlowly();
+    } else {
+        sound_.playInstead({});
+        sincePluck_.invalidate();
+    }
     helped_ = helped_ || (slowly && phase_ != PractisePhase::Uncovered);
     Q_EMIT changed();
 }
@@ -414,10 +376,8 @@ void PractiseModel::look() {
         measured_ = own_->measured();
     }
     if (job_) {
-        const std::shared_ptr<Job> job = job_;
-        const std::lock_guard lock(job->mutex);
-        if (job->done) {
-            measured_ = job->done;
+        if (const auto done = job_->look()) {
+            measured_ = done;
             job_.reset();
         }
     }
@@ -427,10 +387,14 @@ void PractiseModel::look() {
     const auto at = sounding();
     if (comparing_ && at && *at > kCompared) {
         playSecond();
-    } else if (!own_ && at && *at > length() && !turnsPin()) {
+    } else if (!own_ && at && *at > (slowly_ ? length() / kSlowBreath : length()) &&
+               (slowly_ || !turnsPin())) {
         sound_.damp();
         sincePluck_.invalidate();
         Q_EMIT changed();
+    }
+    if (slowly_ && sincePluck_.isValid()) {
+        Q_EMIT changed(); // the picture goes on
     }
     if (!job_ && !sincePluck_.isValid()) {
         timer_.stop();
@@ -454,6 +418,7 @@ void PractiseModel::uncover() {
         judgeSetting();
         break;
     }
+    prepareAhead();
     Q_EMIT changed();
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/places/practise/awaited.hpp"
 #include "app/places/practise/own_strings.hpp"
 #include "core/practise/habits.hpp"
 #include "core/practise/pin_path.hpp"
@@ -25,6 +26,13 @@ namespace quillbench {
 
 class PractiseSound;
 
+/// A question with its strings.
+struct QuestionMade {
+    Exercise exercise;
+    PracticePair pair;
+    std::optional<PracticePair> second; ///< Compare: what sounds after `pair`
+};
+
 /// How far an exercise has come.
 enum class PractisePhase {
     Asked,     ///< a question stands; nothing sounded yet
@@ -39,6 +47,9 @@ struct EarHistory {
     std::map<PracticeInterval, std::vector<SettingLeft>>
         byEar; ///< what was left in sessions tuned by ear
 };
+
+/// The breath shown and played as a hint runs at this part of its speed.
+inline constexpr double kSlowBreath = 1.0 / 3.0;
 
 /// How far the hand turns the pin in one step, as at the virtual instrument of a session.
 enum class PractiseStep { Hair, Well };
@@ -77,6 +88,9 @@ public:
     void setPlan(bool plan);
 
     [[nodiscard]] const std::optional<PracticeBearings>& bearings() const { return bearings_; }
+
+    /// A step of the plan that is only listened to.
+    [[nodiscard]] bool atCheck() const;
 
     /// How the pin came to its place in each step that was left.
     [[nodiscard]] const std::vector<PinPath>& stepPaths() const { return stepPaths_; }
@@ -237,9 +251,8 @@ Q_SIGNALS:
     void practised(const quillbench::PracticeTrial& trial, const quillbench::Note& lowerKey);
 
 private:
-    struct Job;
-
     [[nodiscard]] bool turnsPin() const;
+    void playSlowly();
     [[nodiscard]] double startLevel() const;
     void measureNow(const PracticePair& pair);
     void watchPin();
@@ -253,6 +266,9 @@ private:
     void keepPlan();
     void keepAs(const PracticeTrial& trial, const Exercise& exercise);
     void prepare();
+    void prepareAhead();
+    [[nodiscard]] double nextLevel();
+    [[nodiscard]] std::optional<Exercise> draw(std::uint64_t seed);
     [[nodiscard]] Judged judgedOwn() const;
     [[nodiscard]] double centsOf(double beats) const;
     void keep(const PracticeTrial& trial);
@@ -270,13 +286,14 @@ private:
     std::vector<PinPath> stepPaths_;
     std::set<std::size_t> helpedSteps_;  ///< with a hint: not counted
     std::optional<PracticePair> second_; ///< Compare: what sounds after pair_
+    std::shared_ptr<Awaited<QuestionMade>> ahead_;
     bool bothHeard_ = false;
     bool saidSecond_ = false;
     bool compared_ = false;  ///< it was said
     bool comparing_ = false; ///< the second sound is to come
     std::optional<PracticePair> pair_;
     PractisePhase phase_ = PractisePhase::Asked;
-    std::shared_ptr<Job> job_;
+    std::shared_ptr<Awaited<PracticeMeasured>> job_;
     std::optional<PracticeMeasured> measured_;
     QTimer timer_;
     QElapsedTimer sincePluck_;

@@ -21,9 +21,8 @@ struct PractisePictureText {
 
 /// Loudness grows with this power of the sound pressure. **Source** Stevens' law for loudness, value from memory.
 constexpr double kStevens = 0.6;
-/// The breath shown as a hint runs at this part of its speed.
-constexpr double kSlowed = 1.0 / 3.0;
 constexpr std::size_t kWeeksShown = 26;
+constexpr double kComparedTo = 0.05;       // beats a second: to one place
 constexpr double kRoomForDate = 0.18;      // of the width
 constexpr std::int64_t kDayZero = 2440588; // Julian day number of 1970-01-01
 
@@ -66,8 +65,8 @@ StandingShown standingShown(const AxisOf& axis, const EarStanding& standing) {
     shown.tells = threshold.tells();
     if (!shown.tells) {
         shown.words = threshold.answers == 1
-                          ? PractisePictureText::tr("done once: too little yet to say")
-                          : PractisePictureText::tr("done %1 times: too few yet to say")
+                          ? PractisePictureText::tr("done once: not clear yet")
+                          : PractisePictureText::tr("done %1 times: not clear yet")
                                 .arg(QLocale().toString(threshold.answers));
         return shown;
     }
@@ -211,6 +210,13 @@ FiguresPicture practiseFigures(const PractiseModel& model) {
     }
     const PractiseModel::Judged judged = model.judgedBy();
     const bool still = abs(judged.beat) < kStillBeat;
+    if (exercise.kind == ExerciseKind::Compare) {
+        figures.deviation = PractisePictureText::tr("%1, %2").arg(
+            rateText(exercise.beat * exercise.multiple, kComparedTo),
+            rateText(exercise.second * exercise.multiple, kComparedTo));
+        figures.words = PractisePictureText::tr("beats a second, the first, then the second");
+        return figures;
+    }
     figures.deviation = still ? PractisePictureText::tr("still")
                               : rateText(judged.beat, judged.byMotion ? 0.0 : judged.uncertainty);
     const QString way = still                         ? PractisePictureText::tr("measured")
@@ -236,7 +242,7 @@ BreathPicture practiseBreath(const PractiseModel& model) {
     const auto at = model.sounding();
     picture.sounding = at.has_value();
     const double until =
-        model.shownSlowly() && at ? kSlowed * std::max(0.0, at->count()) : picture.span;
+        model.shownSlowly() && at ? kSlowBreath * std::max(0.0, at->count()) : picture.span;
     drawLevels(heard.breath, picture, until);
     if (!uncovered) {
         picture.crests.clear();
@@ -255,6 +261,8 @@ BreathPicture practiseBreath(const PractiseModel& model) {
             PractisePictureText::tr("partials %1 : %2").arg(ear.lowerPartial).arg(ear.upperPartial);
         if (!picture.wantedCrests.empty()) {
             picture.ear += PractisePictureText::tr("; your taps above");
+        } else if (model.wished().kind == ExerciseKind::Compare) {
+            picture.ear += PractisePictureText::tr("; the first sound");
         }
     }
     picture.description = PractisePictureText::tr("%1 crests in %2 seconds")
@@ -269,8 +277,12 @@ std::vector<BearingRow> bearingRows(const PractiseModel& model) {
         return rows;
     }
     const auto signedText = [](double value, int places) {
-        return (value > 0.0 ? QStringLiteral("+") : QString()) +
-               QLocale().toString(value, 'f', places);
+        const QString size = QLocale().toString(std::abs(value), 'f', places);
+        const bool none = std::abs(value) < 0.5 * std::pow(10.0, -places);
+        return (none          ? QString()
+                : value > 0.0 ? QStringLiteral("+")
+                              : QStringLiteral("\u2212")) +
+               size;
     };
     for (const BearingLeft& left : model.bearings()->left()) {
         const BearingStep& step = model.bearings()->steps()[left.step];

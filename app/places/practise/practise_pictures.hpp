@@ -85,7 +85,7 @@ struct ProgressPicture {
 /// The large figures: the keys, and after uncovering what was measured.
 [[nodiscard]] FiguresPicture practiseFigures(const PractiseModel& model);
 
-/// The breath: covered until answered, unless it is asked for slowly; then `shownTo` seconds of it.
+/// The breath: covered until answered, unless it is asked for slowly.
 [[nodiscard]] BreathPicture practiseBreath(const PractiseModel& model);
 
 /// The whole plan, when it is done; else none.

@@ -19,6 +19,10 @@ void PractiseModel::setPlan(bool plan) {
     Q_EMIT targetChanged();
 }
 
+bool PractiseModel::atCheck() const {
+    return bearings_ && !bearings_->done() && !bearings_->sets(bearings_->at());
+}
+
 /// The step of the plan as a question.
 void PractiseModel::askStep() {
     exercise_.reset();

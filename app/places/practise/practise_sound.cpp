@@ -99,6 +99,7 @@ void PractiseSound::play(const PracticePair& pair) {
         std::vector<float> tail(static_cast<std::size_t>(output_->fade().value()));
         sounding.render(tail);
         output_->addTail(tail);
+        output_->addSound({});
         sounding = std::move(fresh);
     });
 }
@@ -112,6 +113,16 @@ void PractiseSound::damp() {
     if (pair_) {
         send(dampBoth(*pair_, FrameIndex()));
     }
+}
+
+void PractiseSound::playInstead(std::vector<float> sound) {
+    if (!source_) {
+        return;
+    }
+    if (!sound.empty()) {
+        damp();
+    }
+    source_->inspect([this, &sound](VirtualInstrument&) { output_->addSound(std::move(sound)); });
 }
 
 void PractiseSound::turnPin(double degrees) {

@@ -8,6 +8,7 @@
 #include <QTimer>
 #include <memory>
 #include <optional>
+#include <vector>
 
 namespace quillbench {
 
@@ -44,6 +45,10 @@ public:
     void pluckAgain();
 
     void damp();
+
+    /// A sound in the place of the strings, at the level of the output; empty: it fades. **Range** after play(), else
+    /// nothing sounds.
+    void playInstead(std::vector<float> sound);
 
     /// Turns the pin of the pair (pinOf); positive sharpens. The hand stays on the hammer.
     void turnPin(double degrees);

@@ -21,6 +21,11 @@ QString countSentence(const PractiseModel& model) {
     if (model.phase() == PractisePhase::Asked) {
         return PractiseText::tr("Return plays. Tap the space bar or any letter with every beat.");
     }
+    if (model.shownSlowly()) {
+        return PractiseText::tr(
+            "The breath at a third of its speed: a tone swells as the beat does. "
+            "F5 plays the strings; tap with them.");
+    }
     if (model.taps().size() < 3) {
         return model.sounding()
                    ? PractiseText::tr("Tap with the beat: space bar or any letter.")
@@ -106,9 +111,9 @@ QString planVerdict(const PractiseModel& model) {
             ++set;
         }
     }
-    return PractiseText::tr("The bearings are laid. The worst step is %1 cents from what was "
-                            "wanted, the worst note %2 cents from the temperament; %3 of %4 pins "
-                            "settled. Return begins another.")
+    return PractiseText::tr(
+               "The bearings are laid. Farthest off: a step by %1 cents, a note by %2. "
+               "Pins settled: %3 of %4. Return begins another.")
         .arg(sizeInCents(Cents(worst)), sizeInCents(Cents(most)))
         .arg(settled)
         .arg(set);
@@ -121,9 +126,13 @@ QString ownSentence(const PractiseModel& model) {
     const QString what = pairDetail(
         model.instrument(), intervalOf(exercise.interval), exercise.lower, exercise.upper);
     if (model.phase() == PractisePhase::Asked) {
-        return PractiseText::tr("On your instrument: %1 (%2). The lower string alone for a second, "
-                                "then both; let them ring. Return begins.")
-            .arg(keys, what);
+        return exercise.lowerKey == exercise.upperKey
+                   ? PractiseText::tr("On your instrument: %1 (%2). The first of them alone for a "
+                                      "second, then both; let them ring. Return begins.")
+                         .arg(keys, what)
+                   : PractiseText::tr("On your instrument: %1 (%2). The lower string alone for a "
+                                      "second, then both; let them ring. Return begins.")
+                         .arg(keys, what);
     }
     if (model.own()->otherPair()) {
         return PractiseText::tr("Heard two other strings. Wanted: %1 (%2).").arg(keys, what);

@@ -60,7 +60,9 @@ void paintOver(QPainter& painter,
                const QString& text) {
     const Qt::Alignment where = side | Qt::AlignVCenter;
     const QRectF taken = painter.boundingRect(line, static_cast<int>(where), text);
-    painter.fillRect(taken.adjusted(-3.0, 0.0, 3.0, 0.0), theme.paper);
+    painter.fillRect(
+        QRectF(taken.left() - 3.0, line.top() - 1.0, taken.width() + 6.0, line.height()),
+        theme.paper);
     painter.drawText(line, static_cast<int>(where), text);
 }
 
@@ -100,8 +102,9 @@ void paintWeek(QPainter& painter,
     if (!week.date.isEmpty()) {
         painter.setPen(theme.quiet);
         const double left = std::clamp(at - 40.0, area.left() - 8.0, area.right() - 72.0);
+        const Qt::Alignment side = week.day <= 0.0 ? Qt::AlignLeft : Qt::AlignHCenter;
         painter.drawText(QRectF(left, area.bottom() + 2.0, 80.0, 16.0),
-                         week.day <= 0.0 ? Qt::AlignLeft : Qt::AlignCenter,
+                         static_cast<int>(side | Qt::AlignVCenter),
                          week.date);
     }
 }

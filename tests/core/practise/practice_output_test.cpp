@@ -82,6 +82,28 @@ TEST_CASE("the partials that meet are heard alone, their neighbours hardly", "[p
     CHECK(loudest(above, 12000) < 0.15 * inBand);
 }
 
+TEST_CASE("a sound of its own is played once, and fades where another takes its place",
+          "[practise]") {
+    PracticeOutput output{SampleRate(kOutputRate)};
+    output.setLevel(kLoudestDb);
+    std::vector<float> settle(4800, 0.0F);
+    output.process(settle);
+    output.addSound(std::vector<float>(3000, 0.1F));
+    std::vector<float> first(1000, 0.0F);
+    output.process(first);
+    CHECK(first.back() == Approx(0.1F).epsilon(0.01));
+    output.addSound({});
+    std::vector<float> after(2000, 0.0F);
+    output.process(after);
+    CHECK(after.front() == Approx(0.1F).epsilon(0.01));
+    CHECK(std::is_sorted(after.rbegin(), after.rend()));
+    CHECK(after.back() == 0.0F);
+    output.addSound(std::vector<float>(500, 0.1F));
+    std::vector<float> whole(1000, 0.0F);
+    output.process(whole);
+    CHECK(std::count(whole.begin(), whole.end(), 0.0F) == 500);
+}
+
 TEST_CASE("what sounded before fades under what comes", "[practise]") {
     PracticeOutput output{SampleRate(kOutputRate)};
     output.setLevel(kLoudestDb);

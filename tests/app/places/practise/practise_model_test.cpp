@@ -3,6 +3,8 @@
 #include "tests/app/places/practise/practise_at_hand.hpp"
 
 #include <algorithm>
+#include <complex>
+#include <numbers>
 
 using namespace quillbench;
 using namespace quillbench::test;
@@ -100,7 +102,7 @@ TEST_CASE("where the ear stands is not told from one answer", "[ui]") {
     const ProgressPicture one = practiseProgress(bench.model);
     REQUIRE(one.standings.size() == 1);
     CHECK_FALSE(one.standings.front().tells);
-    CHECK(one.standings.front().words == QStringLiteral("done once: too little yet to say"));
+    CHECK(one.standings.front().words == QStringLiteral("done once: not clear yet"));
     for (int i = 0; i < 30; ++i) {
         PracticeTrial trial;
         trial.level = i % 2 == 0 ? 1.5 : 4.0;
@@ -115,6 +117,39 @@ TEST_CASE("where the ear stands is not told from one answer", "[ui]") {
     CHECK(many.standings.front().words.contains(QStringLiteral(" to ")));
 }
 
+TEST_CASE("the next question is made while this one is looked at", "[ui]") {
+    int made = 0;
+    PractiseSound sound;
+    PractiseModel model(sound,
+                        *findExample("double-8-8-4"),
+                        TunedScale{*findTemperament("werckmeister-3"), ReferencePitch{}},
+                        1,
+                        [&made](const std::function<void()>& work) {
+                            ++made;
+                            work();
+                        });
+    model.enter();
+    model.wish({ExerciseKind::BringTogether, PracticeInterval::Fifth, EarRegister::Tenor});
+    CHECK(made == 1); // the first, counted, was measured
+    model.play();
+    REQUIRE(model.content());
+    CHECK(model.phase() == PractisePhase::Uncovered);
+    CHECK(made == 3); // what was left, and the next
+    model.ask();
+    const PracticePair next = *model.pair();
+    const auto pitchOfKey = [&](const Note& note) { return model.scale().pitchOf(note); };
+    const PracticePair fresh =
+        pairOf(model.instrument(), *model.exercise(), pitchOfKey, sound.rate());
+    CHECK(next.lower == fresh.lower);
+    CHECK(next.settings.seed == fresh.settings.seed);
+    CHECK(next.settings.pitches == fresh.settings.pitches);
+    // Another wish is not met by it.
+    model.play();
+    REQUIRE(model.content());
+    model.wish({ExerciseKind::BringTogether, PracticeInterval::Unison, EarRegister::Tenor});
+    CHECK(model.pair()->interval == IntervalKind::Unison);
+}
+
 TEST_CASE("a tap may stand for four beats", "[ui]") {
     PractiseAtHand bench;
     bench.wish(ExerciseKind::Count, PracticeInterval::Fifth);
@@ -123,6 +158,42 @@ TEST_CASE("a tap may stand for four beats", "[ui]") {
     bench.tapAt(bench.trueRate() / 4.0, 5);
     REQUIRE(bench.model.content());
     CHECK(bench.model.right() == true);
+}
+
+TEST_CASE("the breath is played at a third of its speed, and nobody taps along with it", "[ui]") {
+    PractiseAtHand bench;
+    bench.wish(ExerciseKind::Count, PracticeInterval::Unison);
+    bench.model.showSlowly(true);
+    CHECK_FALSE(bench.model.sounding().has_value()); // nothing was played yet
+    bench.model.play();
+    CHECK_FALSE(bench.model.shownSlowly());
+    (void)bench.hear(0.5);
+    bench.model.showSlowly(true);
+    CHECK(bench.model.shownSlowly());
+    (void)bench.hear(0.5); // the strings fade
+    const std::vector<float> slow = bench.hear(5.0);
+    CHECK(*std::max_element(slow.begin(), slow.end()) > 1e-4F);
+    // One tone: at the partials that meet, hardly at anything else.
+    const auto& pair = *bench.model.pair();
+    const double hz =
+        pair.multiple * pair.settings.pitches[pair.lower.choir][pair.lower.course].value();
+    const auto strengthAt = [&slow](double at) {
+        std::complex<double> sum = 0.0;
+        for (std::size_t i = 0; i < slow.size(); ++i) {
+            sum += static_cast<double>(slow[i]) *
+                   std::polar(1.0, -2.0 * std::numbers::pi * at * static_cast<double>(i) / 48000.0);
+        }
+        return std::abs(sum);
+    };
+    CHECK(strengthAt(hz) > 20.0 * strengthAt(1.5 * hz));
+    CHECK(strengthAt(hz) > 20.0 * strengthAt(2.0 * hz));
+    bench.model.tapAt(Seconds(1.0));
+    CHECK(bench.model.taps().empty());
+    bench.model.play();
+    bench.tapAt(bench.trueRate(), 8);
+    REQUIRE(bench.model.content());
+    CHECK(bench.model.helped());
+    CHECK(bench.model.trials().empty());
 }
 
 TEST_CASE("an answer with a hint is told and not counted", "[ui]") {

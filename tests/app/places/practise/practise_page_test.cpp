@@ -11,6 +11,7 @@
 #include <QKeyEvent>
 #include <QLabel>
 #include <QRegularExpression>
+#include <QShortcut>
 #include <QSlider>
 #include <QTableWidget>
 #include <algorithm>
@@ -216,6 +217,33 @@ TEST_CASE(
     checkWidgets(bench, "caution");
     bench.page.tell(QStringLiteral("Loudspeaker: gone"));
     checkWidgets(bench, "told");
+}
+
+TEST_CASE("where there is little room the same keys choose the exercise", "[ui]") {
+    PageAtHand bench;
+    bench.page.resize(640, 400);
+    bench.page.show();
+    QApplication::processEvents();
+    const auto* kind = bench.page.findChild<QComboBox*>(QStringLiteral("practiseKind"));
+    REQUIRE(kind->isVisible());
+    const auto keys = bench.page.findChildren<QShortcut*>();
+    REQUIRE(keys.size() == 7);
+    std::set<QString> different;
+    for (QShortcut* key : keys) {
+        CHECK(key->isEnabled());
+        different.insert(key->key().toString(QKeySequence::PortableText));
+    }
+    CHECK(different.size() == 7);
+    CHECK(different.count(QStringLiteral("Alt+Y")) == 1);
+    for (QShortcut* key : keys) {
+        if (key->key() == QKeySequence(QStringLiteral("Alt+Y"))) {
+            Q_EMIT key->activated();
+        }
+    }
+    CHECK(bench.model.wished().kind == ExerciseKind::WhichWay);
+    bench.page.resize(1280, 700);
+    QApplication::processEvents();
+    CHECK_FALSE(keys.front()->isEnabled()); // seen again: the mnemonics themselves
 }
 
 TEST_CASE("the table of a whole plan is named and reached by Tab", "[ui]") {
