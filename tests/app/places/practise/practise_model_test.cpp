@@ -163,6 +163,7 @@ TEST_CASE("a tap may stand for four beats", "[ui]") {
 TEST_CASE("the breath is played at a third of its speed, and nobody taps along with it", "[ui]") {
     PractiseAtHand bench;
     bench.wish(ExerciseKind::Count, PracticeInterval::Unison);
+    bench.model.look(); // measured
     bench.model.showSlowly(true);
     CHECK_FALSE(bench.model.sounding().has_value()); // nothing was played yet
     bench.model.play();
