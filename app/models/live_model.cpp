@@ -2,6 +2,7 @@
 
 #include "audio/analysis_engine.hpp"
 
+#include <algorithm>
 #include <variant>
 
 namespace quillbench {
@@ -23,7 +24,10 @@ LiveModel::LiveModel(QObject* parent) : QObject(parent) {
     timer_.setInterval(kFrameMilliseconds);
     connect(&timer_, &QTimer::timeout, this, [this] {
         ++frames_.shown;
-        frames_.late += sinceLook_.isValid() && sinceLook_.elapsed() > kLateMilliseconds ? 1U : 0U;
+        const qint64 passed = sinceLook_.isValid() ? sinceLook_.elapsed() : 0;
+        frames_.late += passed > kLateMilliseconds ? 1U : 0U;
+        frames_.busiest =
+            std::max(frames_.busiest, std::chrono::milliseconds(passed - kFrameMilliseconds));
         sinceLook_.start();
         look();
     });

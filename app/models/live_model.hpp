@@ -6,6 +6,7 @@
 #include <QElapsedTimer>
 #include <QObject>
 #include <QTimer>
+#include <chrono>
 #include <cstdint>
 #include <memory>
 
@@ -41,10 +42,12 @@ public:
     /// Looks now, as the timer does.
     void look();
 
-    /// How many times the timer looked, and how often it came more than half a frame late.
+    /// How many times the timer looked, how often it came more than half a frame late, and the longest that the
+    /// window's thread was busy with something else.
     struct Frames {
         std::uint64_t shown = 0;
         std::uint64_t late = 0;
+        std::chrono::milliseconds busiest{0};
     };
 
     [[nodiscard]] Frames frames() const { return frames_; }

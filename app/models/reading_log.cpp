@@ -65,7 +65,8 @@ ReadingLog::~ReadingLog() {
     const LiveModel::Frames frames = live_.frames();
     write({{QStringLiteral("kind"), QStringLiteral("frames")},
            {QStringLiteral("shown"), static_cast<qint64>(frames.shown)},
-           {QStringLiteral("late"), static_cast<qint64>(frames.late)}});
+           {QStringLiteral("late"), static_cast<qint64>(frames.late)},
+           {QStringLiteral("busiest_ms"), static_cast<qint64>(frames.busiest.count())}});
 }
 
 Result<void> ReadingLog::open(const QString& path) {
