@@ -369,7 +369,7 @@ Result<void> Application::openSource(const SourceChoice& choice) {
     tellJournal(0.0, clock);
     Result<void> opened = choice.kind == SourceKind::Virtual
                               ? bench_.listenTo(tuning_.instrument(), virtualStrings())
-                              : bench_.listenTo(choice, clock);
+                              : bench_.listenTo(choice, settings_.input(choice.device), clock);
     if (opened) {
         tellJournal(bench_.rate().hz(), clock);
         sourceOpened();
@@ -432,10 +432,11 @@ void Application::askForFile() {
 }
 
 void Application::askForPreferences() {
-    auto* dialog = new PreferencesDialog(settings_, source_, devices_.inputs(), &window_);
+    auto* dialog = new PreferencesDialog(settings_, source_, devices_.list(), &window_);
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     connect(dialog, &QDialog::accepted, this, [this, dialog] {
         keepCalibration(dialog->device(), dialog->calibration(), "entered by hand");
+        settings_.keep(dialog->device(), dialog->input());
         chooseSource({SourceKind::Microphone, dialog->device(), {}});
     });
     dialog->open();
@@ -451,7 +452,9 @@ void Application::askForCalibration() {
     auto* dialog = new CalibrationDialog(
         source_,
         devices_.inputs(),
-        [this](const SourceChoice& choice) { return bench_.soundOf(choice); },
+        [this](const SourceChoice& choice) {
+            return bench_.soundOf(choice, settings_.input(choice.device));
+        },
         &window_);
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     connect(dialog, &QDialog::finished, this, [this, dialog, microphone](int result) {

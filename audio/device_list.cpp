@@ -25,6 +25,15 @@ const AudioDevice* find(const std::vector<AudioDevice>& devices,
 
 } // namespace
 
+std::vector<SampleRate> usualRates() {
+    return {SampleRate(44100.0),
+            SampleRate(48000.0),
+            SampleRate(88200.0),
+            SampleRate(96000.0),
+            SampleRate(176400.0),
+            SampleRate(192000.0)};
+}
+
 const AudioDevice* DeviceList::findInput(const std::string& name) const {
     return find(devices, name, &AudioDevice::inputChannels, &AudioDevice::defaultInput);
 }

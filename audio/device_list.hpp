@@ -31,6 +31,9 @@ struct DeviceList {
     [[nodiscard]] const AudioDevice* findOutput(const std::string& name) const;
 };
 
+/// The rates of ordinary sound cards, 44.1 to 192 kHz, ascending.
+[[nodiscard]] std::vector<SampleRate> usualRates();
+
 /// `name` without a trailing "(hw:1,0)".
 [[nodiscard]] std::string nameWithoutCard(const std::string& name);
 

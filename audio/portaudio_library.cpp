@@ -6,14 +6,10 @@
 #include <dlfcn.h>
 #include <portaudio.h>
 
-#include <array>
 #include <utility>
 
 namespace quillbench {
 namespace {
-
-// The usual rates of sound cards.
-constexpr std::array kRatesHz{44100.0, 48000.0, 88200.0, 96000.0, 176400.0, 192000.0};
 
 void sayNothing(const char* /*text*/) {
 }
@@ -53,12 +49,12 @@ PaStreamParameters oneChannel(PaDeviceIndex index) {
 std::vector<SampleRate> supportedRates(PaDeviceIndex index, Direction direction) {
     const PaStreamParameters parameters = oneChannel(index);
     std::vector<SampleRate> rates;
-    for (const double hz : kRatesHz) {
+    for (const SampleRate rate : usualRates()) {
         const PaError answer = direction == Direction::Input
-                                   ? Pa_IsFormatSupported(&parameters, nullptr, hz)
-                                   : Pa_IsFormatSupported(nullptr, &parameters, hz);
+                                   ? Pa_IsFormatSupported(&parameters, nullptr, rate.hz())
+                                   : Pa_IsFormatSupported(nullptr, &parameters, rate.hz());
         if (answer == paFormatIsSupported) {
-            rates.emplace_back(hz);
+            rates.push_back(rate);
         }
     }
     return rates;

@@ -1,37 +1,44 @@
 #pragma once
 
 #include "app/models/settings_store.hpp"
+#include "audio/device_list.hpp"
 
 #include <QDialog>
-#include <QStringList>
 
 class QComboBox;
 class QDoubleSpinBox;
+class QSpinBox;
 
 namespace quillbench {
 
-/// Device and calibration of its clock. Nothing is kept before OK. **Thread** GUI.
+/// Device, which of its channels at which rate, and calibration of its clock. Nothing is kept before OK. **Thread** GUI.
 class PreferencesDialog : public QDialog {
     Q_OBJECT
 
 public:
-    /// `devices`: names of the inputs that are there now.
+    /// `devices`: what is there now.
     PreferencesDialog(const SettingsStore& settings,
                       const SourceChoice& source,
-                      const QStringList& devices,
+                      const DeviceList& devices,
                       QWidget* parent = nullptr);
 
     /// The device chosen; empty: the default microphone.
     [[nodiscard]] QString device() const;
 
     /// Of the chosen device.
+    [[nodiscard]] InputChoice input() const;
+
+    /// Of the chosen device.
     [[nodiscard]] ClockCalibration calibration() const;
 
 private:
-    void showCalibration();
+    void showDevice();
 
     const SettingsStore& settings_;
+    DeviceList devices_;
     QComboBox* device_;
+    QSpinBox* channel_;
+    QComboBox* rate_;
     QDoubleSpinBox* ppm_;
     QDoubleSpinBox* uncertainty_;
 };

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/units/frames.hpp"
 #include "core/workflow/plan.hpp"
 
 #include <QString>
@@ -15,6 +16,14 @@ struct SourceChoice {
     QString file;   ///< File: its path
 
     bool operator==(const SourceChoice&) const = default;
+};
+
+/// How a microphone is captured; belongs to its device.
+struct InputChoice {
+    int channel = 0; ///< counts from 0
+    SampleRate rate; ///< 44.1 to 192 kHz
+
+    bool operator==(const InputChoice&) const = default;
 };
 
 /// How much of the instrument is tuned.

@@ -5,6 +5,7 @@
 
 #include <chrono>
 #include <future>
+#include <utility>
 
 namespace quillbench {
 
@@ -33,7 +34,7 @@ void DeviceModel::look() {
         return;
     }
     timer_.stop();
-    const Result<DeviceList> devices = answer_->future.get();
+    Result<DeviceList> devices = answer_->future.get();
     answer_.reset();
     QStringList inputs;
     if (devices) {
@@ -43,6 +44,7 @@ void DeviceModel::look() {
             }
         }
     }
+    list_ = devices ? std::move(*devices) : DeviceList{};
     if (inputs != inputs_) {
         inputs_ = inputs;
         Q_EMIT changed();

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "audio/device_list.hpp"
+
 #include <QObject>
 #include <QStringList>
 #include <QTimer>
@@ -9,7 +11,7 @@ namespace quillbench {
 
 class SoundWorker;
 
-/// The names of the host's inputs. Asking may take seconds when the sound system does not answer, so it is done beside
+/// The host's inputs. Asking may take seconds when the sound system does not answer, so it is done beside
 /// the window's thread and looked for by a timer. **Thread** GUI.
 class DeviceModel : public QObject {
     Q_OBJECT
@@ -24,6 +26,9 @@ public:
 
     [[nodiscard]] const QStringList& inputs() const { return inputs_; }
 
+    /// All that is known of them; empty before the first answer.
+    [[nodiscard]] const DeviceList& list() const { return list_; }
+
 Q_SIGNALS:
     void changed();
 
@@ -35,6 +40,7 @@ private:
     std::unique_ptr<Answer> answer_; ///< while one is awaited
     QTimer timer_;
     QStringList inputs_;
+    DeviceList list_;
 };
 
 } // namespace quillbench

@@ -9,16 +9,19 @@ namespace quillbench {
 namespace {
 
 constexpr double kUncalibratedPpm = 50.0;
+constexpr int kMostChannels = 256;
+constexpr double kLowestRateHz = 44100.0;
+constexpr double kHighestRateHz = 192000.0;
 
 QString key(const char* name) {
     return QString::fromLatin1(name);
 }
 
 /// Device names hold slashes, which QSettings takes for groups.
-QString calibrationKey(const QString& device, const char* field) {
+QString deviceKey(const char* group, const QString& device, const char* field) {
     const QString safe = QString::fromLatin1(
         (device.isEmpty() ? QByteArrayLiteral("default") : device.toUtf8()).toPercentEncoding());
-    return QStringLiteral("calibration/%1/%2").arg(safe, key(field));
+    return QStringLiteral("%1/%2/%3").arg(key(group), safe, key(field));
 }
 
 } // namespace
@@ -109,13 +112,31 @@ void SettingsStore::keep(Appearance appearance) {
 
 ClockCalibration SettingsStore::calibration(const QString& device) const {
     return ClockCalibration{
-        file_->value(calibrationKey(device, "ppm"), 0.0).toDouble(),
-        file_->value(calibrationKey(device, "ppm_uncertainty"), kUncalibratedPpm).toDouble()};
+        file_->value(deviceKey("calibration", device, "ppm"), 0.0).toDouble(),
+        file_->value(deviceKey("calibration", device, "ppm_uncertainty"), kUncalibratedPpm)
+            .toDouble()};
 }
 
 void SettingsStore::keep(const QString& device, const ClockCalibration& calibration) {
-    file_->setValue(calibrationKey(device, "ppm"), calibration.ppm);
-    file_->setValue(calibrationKey(device, "ppm_uncertainty"), calibration.ppmUncertainty);
+    file_->setValue(deviceKey("calibration", device, "ppm"), calibration.ppm);
+    file_->setValue(deviceKey("calibration", device, "ppm_uncertainty"),
+                    calibration.ppmUncertainty);
+}
+
+InputChoice SettingsStore::input(const QString& device) const {
+    InputChoice input;
+    input.channel = std::clamp(
+        file_->value(deviceKey("input", device, "channel"), 1).toInt() - 1, 0, kMostChannels - 1);
+    bool number = false;
+    const double rate =
+        file_->value(deviceKey("input", device, "rate_hz"), input.rate.hz()).toDouble(&number);
+    input.rate = number ? SampleRate(std::clamp(rate, kLowestRateHz, kHighestRateHz)) : input.rate;
+    return input;
+}
+
+void SettingsStore::keep(const QString& device, const InputChoice& input) {
+    file_->setValue(deviceKey("input", device, "channel"), input.channel + 1);
+    file_->setValue(deviceKey("input", device, "rate_hz"), input.rate.hz());
 }
 
 QByteArray SettingsStore::windowGeometry() const {

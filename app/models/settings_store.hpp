@@ -30,6 +30,10 @@ public:
     [[nodiscard]] ClockCalibration calibration(const QString& device) const;
     void keep(const QString& device, const ClockCalibration& calibration);
 
+    /// Which channel of a device, at which rate. One that was never chosen: the first, at 48 kHz.
+    [[nodiscard]] InputChoice input(const QString& device) const;
+    void keep(const QString& device, const InputChoice& input);
+
     [[nodiscard]] QByteArray windowGeometry() const;
     void keepWindowGeometry(const QByteArray& geometry);
 

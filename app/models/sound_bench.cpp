@@ -19,20 +19,24 @@ SoundBench::~SoundBench() {
     stop();
 }
 
-Result<void> SoundBench::listenTo(const SourceChoice& choice, const ClockCalibration& clock) {
+Result<void> SoundBench::listenTo(const SourceChoice& choice,
+                                  const InputChoice& input,
+                                  const ClockCalibration& clock) {
     stop();
-    auto sound = open(choice, Pace::RealTime);
+    auto sound = open(choice, input, Pace::RealTime);
     if (!sound) {
         return failure(sound.error().code, sound.error().text, sound.error().context);
     }
     return begin(std::move(*sound), choice.kind == SourceKind::File ? ClockCalibration{} : clock);
 }
 
-Result<std::shared_ptr<AudioSource>> SoundBench::soundOf(const SourceChoice& choice) {
-    return open(choice, Pace::AsTaken);
+Result<std::shared_ptr<AudioSource>> SoundBench::soundOf(const SourceChoice& choice,
+                                                         const InputChoice& input) {
+    return open(choice, input, Pace::AsTaken);
 }
 
-Result<std::shared_ptr<AudioSource>> SoundBench::open(const SourceChoice& choice, Pace pace) {
+Result<std::shared_ptr<AudioSource>>
+SoundBench::open(const SourceChoice& choice, const InputChoice& input, Pace pace) {
     EXPECTS(choice.kind != SourceKind::Virtual);
     if (choice.kind == SourceKind::File) {
         auto file = FileSource::open(choice.file.toStdString(), pace);
@@ -41,8 +45,7 @@ Result<std::shared_ptr<AudioSource>> SoundBench::open(const SourceChoice& choice
         }
         return std::shared_ptr<AudioSource>(std::move(file.value()));
     }
-    CaptureSettings settings;
-    settings.device = choice.device.toStdString();
+    const CaptureSettings settings{choice.device.toStdString(), input.channel, input.rate};
     return std::shared_ptr<AudioSource>(std::make_shared<CaptureStream>(*worker_, settings));
 }
 

@@ -25,7 +25,8 @@ public:
 
     /// Listens to a microphone or a recording. **Errors** a file that cannot be read; a device's trouble shows in the
     /// engine's state. The former source is stopped first either way.
-    [[nodiscard]] Result<void> listenTo(const SourceChoice& choice, const ClockCalibration& clock);
+    [[nodiscard]] Result<void>
+    listenTo(const SourceChoice& choice, const InputChoice& input, const ClockCalibration& clock);
 
     /// Listens to a virtual instrument, and plays it where there is a loudspeaker.
     [[nodiscard]] Result<void> listenTo(const Instrument& instrument,
@@ -35,7 +36,8 @@ public:
 
     /// The sound of a microphone, or of a recording as fast as it is taken, apart from what is listened to. **Range**
     /// not the virtual instrument. **Errors** a file that cannot be read.
-    [[nodiscard]] Result<std::shared_ptr<AudioSource>> soundOf(const SourceChoice& choice);
+    [[nodiscard]] Result<std::shared_ptr<AudioSource>> soundOf(const SourceChoice& choice,
+                                                               const InputChoice& input);
 
     /// Keeps the virtual instrument from the loudspeaker, while something else is heard there; it goes on by the clock.
     void hush(bool hushed);
@@ -52,7 +54,8 @@ public:
     [[nodiscard]] SoundWorker& worker() { return *worker_; }
 
 private:
-    [[nodiscard]] Result<std::shared_ptr<AudioSource>> open(const SourceChoice& choice, Pace pace);
+    [[nodiscard]] Result<std::shared_ptr<AudioSource>>
+    open(const SourceChoice& choice, const InputChoice& input, Pace pace);
     [[nodiscard]] Result<void> begin(std::shared_ptr<AudioSource> source,
                                      const ClockCalibration& clock);
 

@@ -50,7 +50,7 @@ TEST_CASE("a recorded tone calibrates the device that it was recorded with", "[u
     SoundBench bench;
     CalibrationDialog dialog({SourceKind::File, {}, recordTone(folder, -33.0)},
                              {QStringLiteral("one"), QStringLiteral("two")},
-                             [&](const SourceChoice& choice) { return bench.soundOf(choice); });
+                             [&](const SourceChoice& choice) { return bench.soundOf(choice, {}); });
     auto* owner = part<QComboBox>(dialog, "calibrationOwner");
     CHECK(owner->isEnabled());
     owner->setCurrentIndex(owner->findData(QStringLiteral("two")));

@@ -4,9 +4,10 @@ is the time of the clock on the wall.
     bash tests/support/virtual_microphone.sh run bash tests/support/with_display.sh \\
         python3 tests/soak/real_time.py QUILLBENCH QUILLBENCH_CLI tests/support/virtual_microphone.sh [MINUTES]
 """
+import datetime
 import pathlib
-import sys
 import subprocess
+import sys
 import tempfile
 import threading
 import time
@@ -24,16 +25,11 @@ def resident_megabytes(process):
     raise Failure("the window is gone")
 
 
-def watch(window, seen, memory, done):
-    """When each reading came, by the clock on the wall; memory every ten seconds."""
-    began = time.monotonic()
+def watch(window, memory, done):
+    """Memory every ten seconds."""
     while not done.is_set():
-        count = len(window.heard())
-        while len(seen) < count:
-            seen.append(time.monotonic())
-        if time.monotonic() - began >= 10 * len(memory):
-            memory.append(resident_megabytes(window.process))
-        time.sleep(0.1)
+        memory.append(resident_megabytes(window.process))
+        done.wait(10)
 
 
 def run(program, cli, microphone, minutes, folder):
@@ -42,10 +38,10 @@ def run(program, cli, microphone, minutes, folder):
     sound = folder / "playing.wav"
     truth = simulate(cli, sound, notes, {note: 3.0 for note in NOTES}, 7)
     window = Window(program, folder)
-    seen, memory, done = [], [], threading.Event()
+    memory, done = [], threading.Event()
     try:
         window.wait("sound", window.phase_after(0, "running"), 30)
-        watcher = threading.Thread(target=watch, args=(window, seen, memory, done))
+        watcher = threading.Thread(target=watch, args=(window, memory, done))
         watcher.start()
         subprocess.run(["bash", microphone, "play", str(sound)], check=True)
         time.sleep(3.0)
@@ -62,7 +58,8 @@ def run(program, cli, microphone, minutes, folder):
     expect([h["note"] for h in heard] == [t["note"] for t in truth], "a reading was lost or is of another key")
     errors = sorted(abs(cents(h["pitch_hz"], t["sustain_hz"])) for h, t in zip(heard, truth))
     print(f"error: median {errors[len(errors) // 2]:.3f}, 95 % {errors[int(0.95 * len(errors))]:.3f} cent")
-    slope = numpy.polyfit([h["pluck_s"] for h in heard], seen[:len(heard)], 1)[0]
+    at = [datetime.datetime.fromisoformat(h["time"].replace("Z", "+00:00")).timestamp() for h in heard]
+    slope = numpy.polyfit([h["pluck_s"] for h in heard], numpy.array(at) - at[0], 1)[0]
     print(f"capture against the clock on the wall: {1e6 * (slope - 1):+.1f} ppm")
     early, late = memory[min(3, len(memory) - 1)], memory[-1]
     print(f"memory: {early:.1f} MB after half a minute, {late:.1f} MB at the end, {max(memory):.1f} MB at most")
