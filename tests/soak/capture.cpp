@@ -4,28 +4,23 @@
 #include "audio/analysis_engine.hpp"
 #include "audio/capture_stream.hpp"
 #include "audio/sound_worker.hpp"
+#include "tests/soak/memory.hpp"
 
+#include <algorithm>
 #include <atomic>
 #include <chrono>
+#include <cstdint>
 #include <cstdio>
 #include <cstdlib>
-#include <fstream>
 #include <memory>
 #include <thread>
 #include <variant>
 #include <vector>
 
 using namespace quillbench;
+using soak::residentMegabytes;
 
 namespace {
-
-double residentMegabytes() {
-    std::ifstream statm("/proc/self/statm");
-    double all = 0.0;
-    double resident = 0.0;
-    statm >> all >> resident;
-    return resident * 4096.0 / 1048576.0;
-}
 
 /// Capture as it is, whose clock is asked on the thread that takes.
 class Watched final : public AudioSource {

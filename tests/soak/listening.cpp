@@ -7,32 +7,24 @@
 #include "core/instrument/examples.hpp"
 #include "core/support/random.hpp"
 #include "core/virtual/virtual_instrument.hpp"
+#include "tests/soak/memory.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
-#include <fstream>
 #include <memory>
 #include <variant>
 #include <vector>
 
 using namespace quillbench;
+using soak::residentMegabytes;
 
 namespace {
 
 constexpr SampleRate kRate{48000.0};
 constexpr Seconds kApart{3.0};
 constexpr Seconds kHeld{2.7};
-constexpr double kMegabyte = 1048576.0;
-
-double residentMegabytes() {
-    std::ifstream statm("/proc/self/statm");
-    double all = 0.0;
-    double resident = 0.0;
-    statm >> all >> resident;
-    return resident * 4096.0 / kMegabyte;
-}
 
 struct Counts {
     std::int64_t played = 0;
