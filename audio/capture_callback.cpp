@@ -40,7 +40,6 @@ void CaptureCallback::beforeRun(Clock::time_point now) {
 }
 
 void CaptureCallback::process(const CallbackData& data) noexcept {
-    const Clock::time_point began = Clock::now();
     add(callbacks_, 1);
     if (data.disturbed) {
         add(overflows_, 1);
@@ -69,8 +68,6 @@ void CaptureCallback::process(const CallbackData& data) noexcept {
     last_ = data.time;
     stamp_.set(ClockStamp{next_, data.time, run_});
     raise(fullest_, std::uint64_t{ring_.size()});
-    const std::chrono::nanoseconds took = Clock::now() - began;
-    raise(longestNanoseconds_, took.count());
 }
 
 CaptureCounts CaptureCallback::counts() const noexcept {
@@ -81,7 +78,6 @@ CaptureCounts CaptureCallback::counts() const noexcept {
     counts.dropped = dropped_.load(std::memory_order_relaxed);
     counts.openings = openings_.load(std::memory_order_relaxed);
     counts.fullest = fullest_.load(std::memory_order_relaxed);
-    counts.longest = std::chrono::nanoseconds(longestNanoseconds_.load(std::memory_order_relaxed));
     return counts;
 }
 
