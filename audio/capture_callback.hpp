@@ -22,8 +22,6 @@ struct CaptureCounts {
     std::uint64_t dropped = 0;   ///< blocks that found the ring full
     std::uint64_t openings = 0;  ///< times the device was opened with success
     std::uint64_t fullest = 0;   ///< most blocks that waited in the ring at once
-    std::chrono::nanoseconds longest{
-        0}; ///< that one callback took, the time it did not run included
 };
 
 /// The real-time work of capture: copies one channel into blocks, stamps them, flags what the device lost, counts what
@@ -67,7 +65,6 @@ private:
     std::atomic<std::uint64_t> dropped_{0};
     std::atomic<std::uint64_t> openings_{0};
     std::atomic<std::uint64_t> fullest_{0};
-    std::atomic<std::chrono::nanoseconds::rep> longestNanoseconds_{0};
 };
 
 } // namespace quillbench

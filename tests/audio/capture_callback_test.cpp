@@ -73,7 +73,6 @@ TEST_CASE("capture copies one channel whatever the size of the callbacks", "[uni
     CHECK(capture.counts().dropped == 0);
     CHECK(capture.counts().fullest >= 1);
     CHECK(capture.counts().fullest <= 6); // 1499 frames in blocks of 256
-    CHECK(capture.counts().longest.count() > 0);
 }
 
 TEST_CASE("what the ring could not take is counted and seen as a jump", "[unit]") {
