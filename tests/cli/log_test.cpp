@@ -93,16 +93,7 @@ TEST_CASE("log tells what was practised, and an import carries it", "[cli]") {
     const auto none = log("show --practise --json", file);
     CHECK(none.exitCode == 4);
     CHECK(Json::parse(none.out)["status"] == "nothing");
-    PractiseRecord counted;
-    counted.kind = "count";
-    counted.interval = "fifth";
-    counted.note = "C3";
-    counted.source = "virtual";
-    counted.level = 1.25;
-    counted.answer = "right";
-    counted.beatHz = -1.25;
-    counted.beatHzU = 0.02;
-    counted.at = instantAt(0);
+    const PractiseRecord counted = fifthCounted(instantAt(0));
     PractiseRecord set = counted;
     set.kind = "bring-together";
     set.interval = "unison";

@@ -162,10 +162,11 @@ def run(program, cli, microphone, folder):
     return 0
 
 
-def main():
+def exit_code(run):
+    """Of run(program, cli, microphone, folder) with the arguments of this program. 2 means that sound was lost while
+    capturing: that is the machine's, not ours, and it runs once more."""
     program, cli, microphone = sys.argv[1:4]
-    # A counted gap is the machine's, not ours: the fixture runs once more.
-    for attempt in range(2):
+    for _ in range(2):
         with tempfile.TemporaryDirectory() as name:
             try:
                 code = run(program, cli, microphone, pathlib.Path(name))
@@ -179,4 +180,4 @@ def main():
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(exit_code(run))

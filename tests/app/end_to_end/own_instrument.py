@@ -7,13 +7,11 @@ Run inside tests/support/virtual_microphone.sh and with_display.sh:
     python3 own_instrument.py QUILLBENCH QUILLBENCH_CLI VIRTUAL_MICROPHONE.SH
 """
 import json
-import pathlib
 import subprocess
 import sys
-import tempfile
 import time
 
-from first_octave import Failure, Window, expect
+from first_octave import Failure, Window, exit_code, expect
 
 ALONE_S = 0.4   # when the lower string is plucked
 BOTH_S = 2.2    # when the upper one joins it
@@ -161,21 +159,5 @@ def run(program, cli, microphone, folder):
     return 0
 
 
-def main():
-    program, cli, microphone = sys.argv[1:4]
-    # What goes wrong with a gap counted is the machine's, not ours: the fixture runs once more.
-    for attempt in range(2):
-        with tempfile.TemporaryDirectory() as name:
-            try:
-                code = run(program, cli, microphone, pathlib.Path(name))
-            except (Failure, subprocess.SubprocessError) as failure:
-                print(f"failed: {failure}")
-                return 1
-        if code != 2:
-            return code
-    print("sound was lost twice while capturing")
-    return 1
-
-
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(exit_code(run))

@@ -45,16 +45,7 @@ inline void fill(Logbook& logbook, const std::string& uid, int count) {
     clock.how = "entered by hand";
     clock.at = instantAt(count + 3);
     REQUIRE(logbook.calibrated(clock));
-    PractiseRecord practised;
-    practised.kind = "count";
-    practised.interval = "fifth";
-    practised.note = "C3";
-    practised.source = "virtual";
-    practised.level = 1.25;
-    practised.answer = "right";
-    practised.beatHz = -1.25;
-    practised.beatHzU = 0.02;
-    practised.at = instantAt(count + 4);
+    const PractiseRecord practised = fifthCounted(instantAt(count + 4));
     REQUIRE(logbook.practised(practised));
     REQUIRE(logbook.practised(practised));
 }

@@ -15,6 +15,21 @@ inline Instant instantAt(int second) {
     return {1790000000000 + second * std::int64_t{1000}, 780};
 }
 
+/// A narrow fifth that was counted rightly.
+inline PractiseRecord fifthCounted(const Instant& at) {
+    PractiseRecord record;
+    record.kind = "count";
+    record.interval = "fifth";
+    record.note = "C3";
+    record.source = "virtual";
+    record.level = 1.25;
+    record.answer = "right";
+    record.beatHz = -1.25;
+    record.beatHzU = 0.02;
+    record.at = at;
+    return record;
+}
+
 inline SessionRecord sessionNamed(const std::string& uid) {
     SessionRecord session;
     session.uid = uid;
