@@ -56,8 +56,13 @@ function(quillbench_sources name)
 endfunction()
 
 # quillbench_add_test(NAME LINK target... SOURCES file... [LABELS label...]): a Catch2 program, one ctest for it.
+# Under a sanitizer cases tagged [slow] are left out, unless the whole program has that label.
 function(quillbench_add_test name)
     cmake_parse_arguments(arg "" "" "LINK;SOURCES;LABELS" ${ARGN})
+    set(cases)
+    if(QUILLBENCH_SANITIZE AND NOT "slow" IN_LIST arg_LABELS)
+        set(cases "~[slow]")
+    endif()
     add_executable(${name} ${arg_SOURCES})
     quillbench_own(${name})
     target_include_directories(${name} PRIVATE ${PROJECT_SOURCE_DIR})
@@ -65,6 +70,6 @@ function(quillbench_add_test name)
         QUILLBENCH_GOLDEN_DIR="${PROJECT_SOURCE_DIR}/tests/golden"
         QUILLBENCH_RESOURCE_DIR="${PROJECT_SOURCE_DIR}/resources")
     target_link_libraries(${name} PRIVATE Catch2::Catch2WithMain quillbench_flags quillbench_test_flags ${arg_LINK})
-    add_test(NAME ${name} COMMAND ${name})
+    add_test(NAME ${name} COMMAND ${name} ${cases})
     set_tests_properties(${name} PROPERTIES LABELS "${arg_LABELS}" TIMEOUT 600)
 endfunction()

@@ -10,6 +10,7 @@ target_compile_options(quillbench_flags INTERFACE
     -Wswitch-enum         # a new choir or interval is handled everywhere
     -Wundef
     -fno-fast-math -ffp-contract=off # the same cents on every machine
+    $<$<CXX_COMPILER_ID:Clang>:-Wreserved-identifier>
     $<$<CXX_COMPILER_ID:GNU>:-Wfloat-equal # Clang's refuses defaulted comparisons too; these sources meet GCC's
         -Wduplicated-cond -Wduplicated-branches -Wlogical-op -Wuseless-cast -Wsuggest-override
         # GCC 12 sees false overlaps and unset reads in std::string at -O3 (GCC bug 105651).
@@ -24,7 +25,8 @@ if(QUILLBENCH_SANITIZE)
     target_compile_options(quillbench_flags INTERFACE
         -fsanitize=${QUILLBENCH_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer
         # GCC 12 reports false null dereferences and uninitialised reads in instrumented code.
-        -Wno-null-dereference $<$<CXX_COMPILER_ID:GNU>:-Wno-maybe-uninitialized>)
+        -Wno-null-dereference $<$<CXX_COMPILER_ID:GNU>:-Wno-maybe-uninitialized>
+        $<$<CXX_COMPILER_ID:Clang>:-fsanitize-ignorelist=${CMAKE_CURRENT_LIST_DIR}/not_ours.txt>)
     # With what Clang's sanitizers export the usual linker takes a minute for one program.
     target_link_options(quillbench_flags INTERFACE -fsanitize=${QUILLBENCH_SANITIZE}
         $<$<CXX_COMPILER_ID:Clang>:-fuse-ld=gold>)

@@ -66,7 +66,7 @@ int hearPublished(int each) {
 
 } // namespace
 
-TEST_CASE("published beat rates are heard from synthesised strings", "[beats][golden]") {
+TEST_CASE("published beat rates are heard from synthesised strings", "[beats][slow][golden]") {
     // Each fourth, so that fourths, fifths, thirds and sixths are all among them.
     CHECK(hearPublished(4) >= 10);
 }

@@ -22,7 +22,7 @@ std::set<std::size_t> keysNamed(const ActionModel& model) {
 } // namespace
 
 TEST_CASE("a jack that strays is found by slow presses, with its register and the way to turn",
-          "[ui][action]") {
+          "[ui][action][slow]") {
     // Its row of back 8′ plucks 0.8 mm after the 4′: this jack plucks with it.
     ActionBench bench({{StringFault::Kind::StrayJack, {0, 26}, -0.75}});
     bench.model.choose(ActionTask::Stagger);
@@ -54,7 +54,7 @@ TEST_CASE("a jack that strays is found by slow presses, with its register and th
     CHECK(jobs.front().what.contains(QStringLiteral("stop at resistance")));
 }
 
-TEST_CASE("a late damper and a jack that hangs are found by short strokes", "[ui][action]") {
+TEST_CASE("a late damper and a jack that hangs are found by short strokes", "[ui][action][slow]") {
     ActionBench bench({{StringFault::Kind::LateDamper, {0, 25}, 0.35},
                        {StringFault::Kind::HangingJack, {0, 29}, 0.0}});
     bench.model.choose(ActionTask::Dampers);
