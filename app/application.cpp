@@ -117,6 +117,11 @@ void Application::connectAll() {
     connect(&devices_, &DeviceModel::changed, this, [this] {
         window_.tunePage().choices().setDevices(devices_.inputs());
     });
+    connect(&devices_, &DeviceModel::listed, this, [this] {
+        if (const AudioDevice* output = devices_.list().findOutput({})) {
+            practise_.setOutputRate(output->preferredRate);
+        }
+    });
     connect(&window_, &MainWindow::fileWanted, this, &Application::askForFile);
     connect(&window_, &MainWindow::preferencesWanted, this, &Application::askForPreferences);
     connect(&window_, &MainWindow::calibrationWanted, this, &Application::askForCalibration);

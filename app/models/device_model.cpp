@@ -49,6 +49,7 @@ void DeviceModel::look() {
         inputs_ = inputs;
         Q_EMIT changed();
     }
+    Q_EMIT listed();
 }
 
 } // namespace quillbench

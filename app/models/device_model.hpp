@@ -30,7 +30,8 @@ public:
     [[nodiscard]] const DeviceList& list() const { return list_; }
 
 Q_SIGNALS:
-    void changed();
+    void changed(); ///< other inputs
+    void listed();  ///< an answer has come: list()
 
 private:
     void look();

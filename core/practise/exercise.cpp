@@ -1,5 +1,6 @@
 #include "core/practise/exercise.hpp"
 
+#include "core/instrument/sustain.hpp"
 #include "core/support/contract.hpp"
 #include "core/support/random.hpp"
 
@@ -19,6 +20,8 @@ constexpr double kHighestMeeting =
 constexpr double kListenFrom = 350.0;
 constexpr int kHighestListened = 6;
 constexpr double kFastestAsked = 12.0; ///< beats a second that are asked for at the most
+/// A rate is not told from fewer beats: from crest to crest, and the one before or after in part.
+constexpr double kBeatsToCount = 1.5;
 /// Compared are beats that are too fast to be counted one by one, the slower of the two within these.
 constexpr double kSlowestCompared = 4.0;
 constexpr double kFastestCompared = 7.0;
@@ -92,6 +95,13 @@ BeatRate beatOfWidth(PracticeInterval interval, Hertz lower, Cents width) {
     const IntervalKind kind = intervalOf(interval);
     const Hertz pure = upperAtBeat(kind, lower, BeatRate(0.0));
     return beatRate(kind, lower, transpose(pure, width));
+}
+
+/// The slowest beat where the ear is sent that comes often enough before the pair has died away.
+double slowestCounted(PracticeInterval interval, Hertz lower) {
+    const int partial =
+        listenedMultiple(interval, lower) * intervalOf(intervalOf(interval)).pair.ofLower;
+    return kBeatsToCount / heardFor(lower, Hertz(partial * lower.value())).count();
 }
 
 } // namespace
@@ -171,6 +181,18 @@ std::optional<Exercise> drawExercise(const Instrument& instrument,
     });
     if (pairs.empty()) {
         return std::nullopt;
+    }
+    const auto slowest = [&](const KeyPair& pair) {
+        return slowestCounted(wish.interval, targetPitch(instrument, pair.lower, pitchOfKey));
+    };
+    if (wish.kind == ExerciseKind::Count) {
+        // Slow beats are asked of strings that sing so long; where none does, the slowest that the longest lets count.
+        double asked = slowest(pairs.front());
+        for (const KeyPair& pair : pairs) {
+            asked = std::min(asked, slowest(pair));
+        }
+        level = std::max(level, asked);
+        std::erase_if(pairs, [&](const KeyPair& pair) { return slowest(pair) > level; });
     }
     Random random(seed);
     const auto chosen =

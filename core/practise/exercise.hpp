@@ -103,7 +103,8 @@ struct ExerciseWish {
 [[nodiscard]] std::vector<EarRegister> registersFor(const Instrument& instrument,
                                                     PracticeInterval interval);
 
-/// Draws a question: the keys, the direction, the beat of `level`. `pitchOfKey` gives the pitches of the temperament, by
+/// Draws a question: the keys, the direction, the beat of `level`, or, to count, of the slowest that comes one and a
+/// half times before these strings have died away. `pitchOfKey` gives the pitches of the temperament, by
 /// which LeaveALittle is asked and cents become beats. The same seed gives the same question.
 /// **Errors** nothing where the wish cannot be met on this instrument.
 [[nodiscard]] std::optional<Exercise>

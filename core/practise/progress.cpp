@@ -49,6 +49,22 @@ constexpr PublishedThreshold kForDirection[] = {
      "direction told without moving the pin (fifths and major thirds)",
      "Vos 1982, Perception & Psychophysics 32, 297"},
 };
+constexpr PublishedThreshold kForBringing[] = {
+    {0.2, 0.2, "slower ones are hidden while the strings die away", "value from memory"},
+};
+constexpr PublishedThreshold kForLeaving[] = {
+    {0.5,
+     0.5,
+     "a third's own beat wanders so much within a note (piano)",
+     "B. Capleton, Amarilli Books"},
+};
+constexpr PublishedThreshold kForComparing[] = {
+    {3.0,
+     6.0,
+     "sequences of clicks, six intervals to one",
+     "Drake, Botte 1993, Perception & Psychophysics"},
+    {5.0, 5.0, "clicks, fewer than 20 a second", "Frontiers in Psychology 5 (2014), 1453"},
+};
 
 } // namespace
 
@@ -132,11 +148,13 @@ std::span<const PublishedThreshold> publishedFor(ExerciseKind kind) {
     case ExerciseKind::WhichWay:
         return kForDirection;
     case ExerciseKind::BringTogether:
+        return kForBringing;
     case ExerciseKind::LeaveALittle:
+        return kForLeaving;
     case ExerciseKind::Compare:
         break;
     }
-    return {};
+    return kForComparing;
 }
 
 } // namespace quillbench

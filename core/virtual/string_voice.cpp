@@ -1,5 +1,6 @@
 #include "core/virtual/string_voice.hpp"
 
+#include "core/instrument/sustain.hpp"
 #include "core/support/contract.hpp"
 
 #include <algorithm>
@@ -81,8 +82,6 @@ StringVoice drawVoice(const VoiceFacts& facts, const SoundboardCurve& soundboard
     const double f1 = facts.pitch.value();
     const double f0 = f1 / std::sqrt(1.0 + facts.inharmonicity);
     const auto shape = pluckShape(facts.pluckPoint, partials, facts.pitch);
-    const double fundamentalT60 = std::clamp(9.0 * std::sqrt(50.0 / f1), 0.5, 12.0);
-    const double trebleT60Hz = 12'000.0 * std::pow(100.0 / f1, 0.15);
     const double damperT60 = 0.12 + 0.16 * std::sqrt(60.0 / f1);
     const double stringT60 = std::exp(0.12 * random.normal());
     double power = 0.0;
@@ -99,7 +98,8 @@ StringVoice drawVoice(const VoiceFacts& facts, const SoundboardCurve& soundboard
         voice.pickup[across] = sign * gain;
         voice.pickup[along] = sign * gain * decibels(random.uniform(-16.0, -3.0));
         const double split = random.uniform(0.3, 2.0) * (random.uniform() < 0.5 ? -1.0 : 1.0);
-        const double rate = kSixtyDecibels * (1.0 / fundamentalT60 + f / trebleT60Hz) * stringT60;
+        const double rate =
+            kSixtyDecibels * sixtyDecibelsPerSecond(facts.pitch, Hertz(f)) * stringT60;
         voice.decay[across] = rate * std::exp(0.3 * random.normal());
         voice.decay[along] = voice.decay[across] * random.uniform(0.3, 0.6);
         if (facts.falseBeatCents > 0.0) {

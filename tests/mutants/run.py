@@ -27,7 +27,7 @@ def copy_sources():
             continue
         target.parent.mkdir(parents=True, exist_ok=True)
         shutil.copyfile(source, target)
-    subprocess.run(["cmake", "--preset", "release", "-DCMAKE_CXX_FLAGS_RELEASE=-O1 -DNDEBUG"],
+    subprocess.run(["cmake", "--preset", "release", "-DCMAKE_UNITY_BUILD=OFF", "-DCMAKE_CXX_FLAGS_RELEASE=-O1 -DNDEBUG"],
                    cwd=COPY, check=True, stdout=subprocess.DEVNULL)
 
 

@@ -1,9 +1,10 @@
 // soak_capture SECONDS HOGS [DEVICE]: captures through PortAudio and listens, while HOGS threads keep the processor
-// busy. Prints what capture counted: most that waited in the ring, lost sound, the device's clock
+// busy. Prints the longest callback, what capture counted (most that waited in the ring, lost sound), the device's clock
 // against the computer's, memory. Run inside tests/support/virtual_microphone.sh for a device without hardware.
 #include "audio/analysis_engine.hpp"
 #include "audio/capture_stream.hpp"
 #include "audio/sound_worker.hpp"
+#include "tests/soak/callback_watch.hpp"
 #include "tests/soak/memory.hpp"
 
 #include <algorithm>
@@ -92,12 +93,13 @@ int main(int argc, char** argv) {
         early = second == std::min(seconds, 30) ? residentMegabytes() : early;
     }
     const CaptureCounts counts = source->counts();
-    std::printf("%d s, %d hogs: %llu callbacks; most in the ring %llu blocks; "
+    std::printf("%d s, %d hogs: %llu callbacks, the longest %.3f ms; most in the ring %llu blocks; "
                 "overflows %llu, dropped %llu, gaps %zu; last words %zu; clock %+.1f ± %.1f ppm; "
                 "memory %.1f MB after 30 s, %.1f MB at the end\n",
                 seconds,
                 hogs,
                 static_cast<unsigned long long>(counts.callbacks),
+                soak::longestCallbackMs(),
                 static_cast<unsigned long long>(counts.fullest),
                 static_cast<unsigned long long>(counts.overflows),
                 static_cast<unsigned long long>(counts.dropped),

@@ -295,7 +295,8 @@ void PractiseModel::playSlowly() {
     comparing_ = false;
     sound_.hearOnly(std::nullopt);
     partialAlone_ = false;
-    sound_.playInstead(slowBreath(measured_->breath.breath, heard, kSlowBreath, sound_.rate()));
+    sound_.playInstead(
+        slowBreath(measured_->breath.breath, heard, kSlowBreath, pair_->settings.sampleRate));
     sincePluck_.start();
     timer_.start();
 }

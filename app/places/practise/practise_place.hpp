@@ -41,6 +41,9 @@ public:
     /// Practice sounds, or may: what a microphone hears now is not the instrument.
     [[nodiscard]] bool seen() const { return seen_; }
 
+    /// What the loudspeaker is known to prefer: the next questions are made for it.
+    void setOutputRate(SampleRate rate) { sound_.setRate(rate); }
+
     /// What the analysis shall listen for while the learner plays an instrument; null: nothing of ours.
     [[nodiscard]] std::shared_ptr<const AnalysisTarget> target() const;
 

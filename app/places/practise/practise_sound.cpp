@@ -6,6 +6,7 @@
 #include "core/support/contract.hpp"
 #include "core/virtual/virtual_instrument.hpp"
 
+#include <algorithm>
 #include <chrono>
 #include <utility>
 
@@ -13,7 +14,8 @@ namespace quillbench {
 
 namespace {
 
-constexpr SampleRate kPlayedAt{48000.0};
+constexpr double kLowestRateHz = 44'100.0;
+constexpr double kHighestRateHz = 96'000.0;
 /// Strings that are damped are gone by then.
 constexpr auto kFadesWithin = std::chrono::milliseconds(400);
 /// Of the silence before a pluck so much is played.
@@ -32,7 +34,7 @@ PractiseSound::PractiseSound(SoundWorker& worker, QObject* parent) : PractiseSou
 
 PractiseSound::PractiseSound(QObject* parent)
     : QObject(parent),
-      output_(std::make_shared<PracticeOutput>(kPlayedAt)) {
+      output_(std::make_shared<PracticeOutput>(outputRate_)) {
     leaving_.setSingleShot(true);
     leaving_.setInterval(kFadesWithin);
     connect(&leaving_, &QTimer::timeout, this, &PractiseSound::silence);
@@ -52,8 +54,23 @@ void PractiseSound::silence() {
     }
 }
 
-SampleRate PractiseSound::rate() const {
-    return kPlayedAt;
+void PractiseSound::setRate(SampleRate rate) {
+    rate_ = SampleRate(std::clamp(rate.hz(), kLowestRateHz, kHighestRateHz));
+}
+
+/// Everything anew at another rate, silent.
+void PractiseSound::openAt(SampleRate rate) {
+    silence();
+    source_.reset();
+    pair_.reset();
+    outputRate_ = rate;
+    output_ = std::make_shared<PracticeOutput>(rate);
+    output_->setLevel(level_);
+    if (worker_ != nullptr) {
+        PlaybackSettings settings;
+        settings.rate = rate;
+        playback_ = std::make_shared<PlaybackStream>(*worker_, settings);
+    }
 }
 
 void PractiseSound::enter() {
@@ -62,9 +79,7 @@ void PractiseSound::enter() {
         return;
     }
     if (!playback_) {
-        PlaybackSettings settings;
-        settings.rate = kPlayedAt;
-        playback_ = std::make_shared<PlaybackStream>(*worker_, settings);
+        openAt(rate_);
     }
     playback_->start();
     if (source_) {
@@ -78,17 +93,23 @@ void PractiseSound::leave() {
 }
 
 void PractiseSound::play(const PracticePair& pair) {
+    if (!(pair.settings.sampleRate == outputRate_)) {
+        openAt(pair.settings.sampleRate);
+        if (playback_) {
+            playback_->start();
+        }
+    }
     VirtualInstrument fresh(*pair.instrument, pair.settings);
     for (const VirtualCommand& command : pluckBoth(pair, firstPluck(pair))) {
         fresh.apply(command);
     }
-    std::vector<float> before(static_cast<std::size_t>(skipped(rate()).value()));
+    std::vector<float> before(static_cast<std::size_t>(skipped(outputRate_).value()));
     fresh.render(before);
     pair_ = pair;
     if (!source_) {
         source_ = std::make_unique<VirtualSource>(
             std::make_unique<VirtualInstrument>(std::move(fresh)),
-            kPlayedAt,
+            outputRate_,
             worker_ == nullptr ? Pace::AsTaken : Pace::RealTime,
             playback_,
             [output = output_](std::span<float> samples) { output->process(samples); });
@@ -136,6 +157,7 @@ void PractiseSound::letGo() {
 }
 
 void PractiseSound::setLevel(double decibels) {
+    level_ = decibels;
     if (source_) {
         source_->inspect([this, decibels](VirtualInstrument&) { output_->setLevel(decibels); });
     } else {

@@ -29,7 +29,11 @@ public:
     explicit PractiseSound(QObject* parent = nullptr);
     ~PractiseSound() override;
 
-    [[nodiscard]] SampleRate rate() const;
+    /// The rate at which new sounds shall be made.
+    [[nodiscard]] SampleRate rate() const { return rate_; }
+
+    /// The loudspeaker's own rate is known; what sounds goes on as it is. **Range** held within 44.1 to 96 kHz.
+    void setRate(SampleRate rate);
 
     /// Somebody comes to practise: the loudspeaker is opened.
     void enter();
@@ -38,7 +42,8 @@ public:
     void leave();
 
     /// Plucks both strings of a pair as for the first time, at once: the samples of soundOf(pair) from 1 ms before the
-    /// pluck on, at the level of the output. What sounded before fades.
+    /// pluck on, at the level of the output. What sounded before fades; where the pair has another rate than it had, the
+    /// loudspeaker is opened anew.
     void play(const PracticePair& pair);
 
     /// Plucks both strings as they stand now. **Range** after play().
@@ -77,10 +82,14 @@ public:
 
 private:
     void silence();
+    void openAt(SampleRate rate);
     void send(const std::vector<VirtualCommand>& commands);
     void send(VirtualCommand::Kind kind, StringId string, double amount);
 
     SoundWorker* worker_ = nullptr;
+    SampleRate rate_{48000.0};
+    SampleRate outputRate_ = rate_; ///< of output_, playback_ and source_
+    double level_ = kQuietStartDb;
     std::shared_ptr<PlaybackStream> playback_;
     std::shared_ptr<PracticeOutput> output_; ///< touched by the renderer, and within inspect()
     std::unique_ptr<VirtualSource> source_;

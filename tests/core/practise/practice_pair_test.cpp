@@ -1,7 +1,5 @@
-#include "core/instrument/examples.hpp"
 #include "core/practise/practice_pair.hpp"
-#include "core/temperament/catalogue.hpp"
-#include "core/temperament/temperament.hpp"
+#include "tests/core/practise/practised_strings.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -9,18 +7,11 @@
 #include <cmath>
 
 using namespace quillbench;
+using namespace quillbench::test;
 
 namespace {
 
 constexpr SampleRate kPracticeRate{48000.0};
-
-Hertz tempered(const Note& note) {
-    return pitchOf(*findTemperament("werckmeister-3"), ReferencePitch{}, note);
-}
-
-const Instrument& practised() {
-    return *findExample("double-8-8-4");
-}
 
 PracticePair drawn(ExerciseKind kind,
                    PracticeInterval interval,

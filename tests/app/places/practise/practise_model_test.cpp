@@ -11,21 +11,25 @@ using namespace quillbench::test;
 
 namespace {
 
-constexpr std::ptrdiff_t kNotPlayed = 2352; // 49 of the 50 ms before the pluck, at 48 kHz
+constexpr Seconds kNotPlayed{0.049}; // of the 50 ms before the pluck
 
 } // namespace
 
 TEST_CASE("what is played is what is measured, sample for sample", "[ui]") {
     PractiseAtHand bench;
+    const SampleRate rate(GENERATE(44'100.0, 48'000.0, 96'000.0));
+    bench.sound.setRate(rate); // as the loudspeaker has it
     bench.wish(ExerciseKind::Count, PracticeInterval::Fifth);
     bench.model.play();
+    REQUIRE(bench.sound.source()->sampleRate() == rate);
+    const std::ptrdiff_t notPlayed = rate.frames(kNotPlayed).value();
     const std::vector<float> played = bench.hear(3.0);
     const auto pitchOfKey = [&](const Note& note) { return bench.model.scale().pitchOf(note); };
     const PracticePair pair =
-        pairOf(bench.model.instrument(), *bench.model.exercise(), pitchOfKey, bench.sound.rate());
+        pairOf(bench.model.instrument(), *bench.model.exercise(), pitchOfKey, rate);
     // All but the silence before the pluck, on which the learner does not wait.
     const std::vector<float> whole = soundOf(pair, Seconds(3.0));
-    const std::vector<float> measured(whole.begin() + kNotPlayed, whole.end());
+    const std::vector<float> measured(whole.begin() + notPlayed, whole.end());
     const double gain = std::pow(10.0, kQuietStartDb / 20.0);
     double worst = 0.0;
     double loudest = 0.0;
@@ -42,10 +46,10 @@ TEST_CASE("what is played is what is measured, sample for sample", "[ui]") {
     question.upperPartial = 2;
     question.lowerTarget = pitchOfKey(bench.model.exercise()->lowerKey);
     question.upperTarget = question.lowerTarget * 1.5;
-    std::vector<double> left(kNotPlayed, 0.0);
+    std::vector<double> left(static_cast<std::size_t>(notPlayed), 0.0);
     left.insert(left.end(), played.begin(), played.end());
-    const BeatReading reading = hearPair(
-        left, bench.sound.rate(), kPluckAfter, kPluckAfter, kPluckAfter + Seconds(2.5), question);
+    const BeatReading reading =
+        hearPair(left, rate, kPluckAfter, kPluckAfter, kPluckAfter + Seconds(2.5), question);
     REQUIRE(reading.found);
     CHECK(std::abs(std::abs(reading.beat.perSecond()) -
                    std::abs(bench.model.exercise()->beat.perSecond())) <=
