@@ -1,6 +1,7 @@
 #include "core/action/damping_map.hpp"
 
 #include "core/action/smooth_curve.hpp"
+#include "core/support/median.hpp"
 
 #include <algorithm>
 #include <cmath>

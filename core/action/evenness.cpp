@@ -1,6 +1,7 @@
 #include "core/action/evenness.hpp"
 
 #include "core/action/smooth_curve.hpp"
+#include "core/support/median.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -3,6 +3,7 @@
 #include "core/action/smooth_curve.hpp"
 #include "core/dsp/damper/release_fit.hpp"
 #include "core/support/contract.hpp"
+#include "core/support/median.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -96,8 +97,7 @@ hearRepetition(std::span<const float> samples, SampleRate rate, Hertz string, in
     const double weakest = *std::min_element(levels.begin(), levels.end());
     reading.weakestDb = weakest - medianOf(levels);
     const std::vector<double> intervals = intervalsOf(reading.plucks);
-    std::vector<double> sorted = intervals;
-    const double usual = medianOf(sorted);
+    const double usual = medianOf(intervals);
     reading.usualRate = 1.0 / usual;
     if (reading.missed > 0) {
         for (const double interval : intervals) {

@@ -1,6 +1,7 @@
 #include "core/action/smooth_curve.hpp"
 
 #include "core/support/contract.hpp"
+#include "core/support/median.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -62,16 +63,6 @@ LocalLine localLine(std::span<const double> x,
 
 } // namespace
 
-double medianOf(std::span<double> values) {
-    EXPECTS(!values.empty());
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    if (values.size() % 2 == 1) {
-        return *middle;
-    }
-    return 0.5 * (*middle + *std::max_element(values.begin(), middle));
-}
-
 double normalBelow(double z) {
     return 0.5 * std::erfc(-z / std::numbers::sqrt2);
 }
@@ -102,8 +93,7 @@ SmoothCurve smoothCurve(std::span<const double> x, std::span<const double> y, do
         for (std::size_t i = 0; i < n; ++i) {
             away[i] = std::abs(y[i] - curve.fitted[i]);
         }
-        std::vector<double> sorted = away;
-        const double median = medianOf(sorted);
+        const double median = medianOf(away);
         curve.scale = kNormalPerMedian * median;
         for (std::size_t i = 0; i < n; ++i) {
             trust[i] = median > 0.0 ? bisquare(away[i] / (kBisquareMedians * median)) : 1.0;

@@ -23,9 +23,6 @@ struct SmoothCurve {
 [[nodiscard]] SmoothCurve
 smoothCurve(std::span<const double> x, std::span<const double> y, double span = 0.4);
 
-/// Median of the values; they are reordered. **Range** at least one.
-[[nodiscard]] double medianOf(std::span<double> values);
-
 /// The chance that a normal variable lies below `z` standard deviations.
 [[nodiscard]] double normalBelow(double z);
 

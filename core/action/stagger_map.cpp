@@ -2,6 +2,7 @@
 
 #include "core/action/smooth_curve.hpp"
 #include "core/support/contract.hpp"
+#include "core/support/median.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -2,6 +2,7 @@
 
 #include "core/instrument/string.hpp"
 #include "core/support/contract.hpp"
+#include "core/support/median.hpp"
 
 #include <Eigen/Dense>
 
@@ -64,12 +65,6 @@ System systemOf(const Instrument& instrument, std::span<const Movement> movement
     system.prior(choirs + 1) = 1.0 / (kKelvinPrior * kKelvinPrior);
     system.prior(choirs + 2) = 1.0 / (kOctavePrior * kOctavePrior);
     return system;
-}
-
-double medianOf(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
 }
 
 /// What single strings scatter beside the noise of their readings: from the middle of the residuals, which culprits

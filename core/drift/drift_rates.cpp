@@ -1,10 +1,12 @@
 #include "core/drift/drift_rates.hpp"
 
 #include "core/support/contract.hpp"
+#include "core/support/median.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <utility>
 
 namespace quillbench {
 
@@ -145,11 +147,10 @@ std::optional<RetuneDue> retuneDue(const DriftRates& rates, Cents tolerance, dou
     for (const DriftRate& one : rates.strings) {
         all.push_back(one.centsPerDay);
     }
-    const auto half = all.begin() + static_cast<std::ptrdiff_t>(all.size() / 2);
-    std::nth_element(all.begin(), half, all.end());
-    const RetuneDue due{dayOf(rates, *half, tolerance, share, 0.0),
-                        dayOf(rates, *half, tolerance, share, 1.0),
-                        dayOf(rates, *half, tolerance, share, -1.0)};
+    const double half = medianOf(std::move(all));
+    const RetuneDue due{dayOf(rates, half, tolerance, share, 0.0),
+                        dayOf(rates, half, tolerance, share, 1.0),
+                        dayOf(rates, half, tolerance, share, -1.0)};
     return due.days < kLongestDays ? std::optional<RetuneDue>(due) : std::nullopt;
 }
 

@@ -123,6 +123,11 @@ IntervalKind intervalOf(PracticeInterval interval) {
     return planOf(interval).kind;
 }
 
+bool isTempered(PracticeInterval interval) {
+    const IntervalKind kind = intervalOf(interval);
+    return kind != IntervalKind::Unison && kind != IntervalKind::Octave;
+}
+
 int listenedMultiple(PracticeInterval interval, Hertz lower) {
     int multiple = 1;
     while (multiple < kHighestListened &&

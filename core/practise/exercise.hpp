@@ -59,6 +59,9 @@ inline constexpr std::size_t kPracticeIntervals = 9;
 /// The interval that the ear hears: a 4′ string against the 8′ of its key is an octave.
 [[nodiscard]] IntervalKind intervalOf(PracticeInterval interval);
 
+/// Whether temperaments leave a beat in it; unisons and octaves they keep pure.
+[[nodiscard]] bool isTempered(PracticeInterval interval);
+
 /// The multiple of the lowest partials that meet to which the ear is sent, by the pitch of the lower string.
 [[nodiscard]] int listenedMultiple(PracticeInterval interval, Hertz lower);
 

@@ -1,6 +1,7 @@
 #include "core/practise/habits.hpp"
 
 #include "core/support/contract.hpp"
+#include "core/support/median.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -19,6 +20,11 @@ constexpr double kLeastScatter = 0.01; // cents: nobody sets more exactly
 /// How much sittings differ, in units of the scatter.
 constexpr double kRatios[] = {0.0, 0.1, 0.2, 0.3, 0.45, 0.6, 0.8, 1.0, 1.3, 1.6, 2.0, 2.5, 3.0};
 constexpr double kTailShare = 0.05;
+/// From so many settings on, what lies so many robust scatters off the middle was given up or a mistake, no habit.
+constexpr std::size_t kTellsMistakes = 10;
+constexpr double kMistake = 8.0;
+constexpr double kScatterOfMedian =
+    1.4826; ///< of a normal distribution, by its median absolute deviation
 
 /// The posterior of the mean at one scatter and one difference between sittings.
 struct HabitPart {
@@ -118,9 +124,31 @@ double habitQuantile(const std::vector<HabitPart>& parts,
     return 0.5 * (low + high);
 }
 
+std::vector<SettingLeft> withoutMistakes(std::span<const SettingLeft> settings) {
+    std::vector<SettingLeft> kept(settings.begin(), settings.end());
+    if (kept.size() < kTellsMistakes) {
+        return kept;
+    }
+    std::vector<double> values;
+    values.reserve(kept.size());
+    for (const SettingLeft& one : kept) {
+        values.push_back(one.left.value());
+    }
+    const double middle = medianOf(values);
+    for (double& value : values) {
+        value = std::abs(value - middle);
+    }
+    const double scatter = std::max(kLeastScatter, kScatterOfMedian * medianOf(std::move(values)));
+    std::erase_if(kept, [&](const SettingLeft& one) {
+        return std::abs(one.left.value() - middle) > kMistake * scatter;
+    });
+    return kept;
+}
+
 } // namespace
 
-std::optional<EarHabit> habitOf(std::span<const SettingLeft> settings) {
+std::optional<EarHabit> habitOf(std::span<const SettingLeft> all) {
+    const std::vector<SettingLeft> settings = withoutMistakes(all);
     Sittings sittings;
     for (const SettingLeft& setting : settings) {
         sittings[setting.sitting].push_back(setting);

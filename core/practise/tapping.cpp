@@ -1,6 +1,7 @@
 #include "core/practise/tapping.hpp"
 
 #include "core/support/contract.hpp"
+#include "core/support/median.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -17,12 +18,6 @@ constexpr double kWeightBefore = 4.0;    // taps
 constexpr double kRightWithin = 0.10;    // of the rate
 constexpr double kVague = 0.15;          // of the rate: a count no better known is no count
 constexpr int kHighestMultiple = 4;
-
-double medianOf(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
 
 std::vector<double> distancesOf(const std::vector<double>& at) {
     std::vector<double> distances;

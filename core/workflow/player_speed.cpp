@@ -1,5 +1,7 @@
 #include "core/workflow/player_speed.hpp"
 
+#include "core/support/median.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <vector>
@@ -23,12 +25,10 @@ PlayerSpeed speedFrom(std::span<const Seconds> perString) {
     for (const Seconds one : perString) {
         times.push_back(std::log(std::max(one.count(), 1.0)));
     }
-    const auto middle = times.begin() + static_cast<std::ptrdiff_t>(times.size() / 2);
-    std::nth_element(times.begin(), middle, times.end());
     const double count = static_cast<double>(times.size());
     const double ordinary = std::log(speed.toTune.count());
     speed.toTune =
-        Seconds(std::exp((count * *middle + kPriorStrings * ordinary) / (count + kPriorStrings)));
+        Seconds(std::exp((count * medianOf(times) + kPriorStrings * ordinary) / (count + kPriorStrings)));
     return speed;
 }
 

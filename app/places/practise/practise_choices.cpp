@@ -149,6 +149,13 @@ void PractiseChoices::wish() {
         }
     }
     wanted.interval = static_cast<PracticeInterval>(interval_->currentData().toInt());
+    if (wanted.kind == ExerciseKind::LeaveALittle && model_.wished().kind != wanted.kind &&
+        !isTempered(wanted.interval)) {
+        // Who comes from a unison would find nothing to leave.
+        wanted.interval = PracticeInterval::Fifth;
+        interval_->setCurrentIndex(interval_->findData(static_cast<int>(wanted.interval)));
+        fillRegisters();
+    }
     const int where = register_->currentData().toInt();
     if (where != kAnyRegister) {
         wanted.earRegister = static_cast<EarRegister>(where);

@@ -231,7 +231,9 @@ FiguresPicture practiseFigures(const PractiseModel& model) {
 BreathPicture practiseBreath(const PractiseModel& model) {
     BreathPicture picture;
     picture.span = model.length().count();
-    picture.hint = PractisePictureText::tr("Covered until you have answered.");
+    if (model.exercise()) {
+        picture.hint = PractisePictureText::tr("Covered until you have answered.");
+    }
     picture.description = picture.hint;
     const bool uncovered = model.phase() == PractisePhase::Uncovered;
     if (!model.measured() || !(uncovered || model.shownSlowly()) ||

@@ -120,6 +120,17 @@ QString planVerdict(const PractiseModel& model) {
 }
 
 /// On the learner's own instrument.
+/// What a pin should make of it.
+QString aimText(const Exercise& exercise) {
+    if (exercise.kind != ExerciseKind::LeaveALittle) {
+        return PractiseText::tr("still");
+    }
+    return PractiseText::tr("%1 beats a second %2")
+        .arg(rateText(exercise.wanted * exercise.multiple, 0.01),
+             exercise.wanted > BeatRate(0.0) ? PractiseText::tr("wide")
+                                             : PractiseText::tr("narrow"));
+}
+
 QString ownSentence(const PractiseModel& model) {
     const Exercise& exercise = *model.exercise();
     const QString keys = keysOf(exercise);
@@ -153,12 +164,7 @@ QString ownSentence(const PractiseModel& model) {
     case ExerciseKind::Compare:
         break;
     }
-    const QString aim = exercise.kind == ExerciseKind::LeaveALittle
-                            ? PractiseText::tr("%1 beats a second %2")
-                                  .arg(rateText(exercise.wanted * exercise.multiple, 0.01),
-                                       exercise.wanted > BeatRate(0.0) ? PractiseText::tr("wide")
-                                                                       : PractiseText::tr("narrow"))
-                            : PractiseText::tr("still");
+    const QString aim = aimText(exercise);
     return PractiseText::tr("Make %1 %2, by ear, small turns, a little down first. Hand off, play "
                             "both, Return when content.")
         .arg(keys, aim);
@@ -191,18 +197,19 @@ QString countVerdict(const PractiseModel& model) {
 }
 
 QString settingVerdict(const PractiseModel& model) {
-    if (model.own()) {
-        const BeatRate wanted = model.exercise()->wanted * model.exercise()->multiple;
-        return PractiseText::tr("Wanted: %1.")
-            .arg(model.wished().kind == ExerciseKind::LeaveALittle ? wantedText(wanted)
-                                                                   : PractiseText::tr("still"));
+    QString text;
+    if (model.wished().kind == ExerciseKind::LeaveALittle || model.own()) {
+        text = PractiseText::tr("Wanted: %1.").arg(aimText(*model.exercise()));
     }
+    if (model.own()) {
+        return text;
+    }
+    text += text.isEmpty() ? QString() : QStringLiteral(" ");
     const PinPath& path = model.path();
-    QString text = path.fromAbove
-                       ? PractiseText::tr("Came down into place")
-                       : PractiseText::tr("Came up into place: from above it sits firmer");
+    text += path.fromAbove ? PractiseText::tr("Came down into place")
+                           : PractiseText::tr("Came up into place (from above it sits firmer)");
     text += path.settled
-                ? PractiseText::tr("; settled, hand off.")
+                ? PractiseText::tr("; settled.")
                 : PractiseText::tr("; not settled: let the hammer go (L), pluck, then judge.");
     if (path.tooHigh) {
         text +=

@@ -89,6 +89,17 @@ TEST_CASE("with many even sittings the habit is that of the classical analysis",
     CHECK(found->clear());
 }
 
+TEST_CASE("an exercise that was given up hides no habit", "[practise]") {
+    Random random(11);
+    std::vector<SettingLeft> left = simulatedEar(random, -0.6, 0.1, 0.3, 5, 6);
+    left.push_back({9, Cents(8.0), Cents(0.1)});
+    const auto found = habitOf(left);
+    REQUIRE(found);
+    CHECK(found->settings == 30);
+    CHECK(found->clear());
+    CHECK(found->mean.value() == Approx(-0.6).margin(0.2));
+}
+
 TEST_CASE("no habit is told from one sitting or a few settings", "[practise]") {
     Random random(9);
     CHECK_FALSE(habitOf(simulatedEar(random, 1.0, 0.0, 0.1, 1, 20)));

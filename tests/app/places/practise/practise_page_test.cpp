@@ -119,6 +119,14 @@ TEST_CASE("a whole plan and a comparison by keys alone", "[ui]") {
     CHECK(bench.page.findChild<QAbstractButton*>(QStringLiteral("exercise4"))->isChecked());
 }
 
+TEST_CASE("who leaves a little comes to an interval that is tempered", "[ui]") {
+    PageAtHand bench; // begins at the unison
+    bench.page.findChild<QAbstractButton*>(QStringLiteral("exercise3"))->click();
+    CHECK(bench.model.wished().kind == ExerciseKind::LeaveALittle);
+    CHECK(bench.model.wished().interval == PracticeInterval::Fifth);
+    CHECK(bench.model.exercise().has_value());
+}
+
 TEST_CASE("F8 asks for the learner's own instrument", "[ui]") {
     PageAtHand bench;
     int wanted = 0;

@@ -1,0 +1,10 @@
+#pragma once
+
+#include <vector>
+
+namespace quillbench {
+
+/// The middle of a set of values, or the mean of the two in the middle. **Range** not empty.
+[[nodiscard]] double medianOf(std::vector<double> values);
+
+} // namespace quillbench
