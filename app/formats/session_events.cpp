@@ -19,7 +19,7 @@ constexpr const char* kMend = "as it was kept";
 constexpr std::array<std::string_view, 3> kStandings{"ok", "weak", "nothing"};
 constexpr std::array<std::string_view, 4> kDirections{"wide", "narrow", "pure", "unknown"};
 constexpr std::array<std::string_view, 2> kWays{"meter", "ear"};
-constexpr std::array<std::string_view, 11> kEventKinds{"heard",
+constexpr std::array<std::string_view, 12> kEventKinds{"heard",
                                                        "accept",
                                                        "skip",
                                                        "go-to",
@@ -29,7 +29,8 @@ constexpr std::array<std::string_view, 11> kEventKinds{"heard",
                                                        "go-by",
                                                        "remark",
                                                        "press-test",
-                                                       "undo"};
+                                                       "undo",
+                                                       "second-pass"};
 
 Json ofString(StringId string) {
     return {{"choir", string.choir}, {"course", string.course}};
@@ -94,6 +95,8 @@ struct Written {
     }
 
     Json operator()(const PressTest& /*event*/) const { return {{"kind", "press-test"}}; }
+
+    Json operator()(const SecondPass& /*event*/) const { return {{"kind", "second-pass"}}; }
 
     Json operator()(const Undo& /*event*/) const { return {{"kind", "undo"}}; }
 
@@ -182,6 +185,9 @@ SessionEvent eventOf(const Json& raw, FieldReport& report) {
     }
     if (kind == "press-test") {
         return PressTest{};
+    }
+    if (kind == "second-pass") {
+        return SecondPass{};
     }
     if (kind == "undo") {
         return Undo{};

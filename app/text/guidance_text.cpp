@@ -189,6 +189,13 @@ QString sentenceFor(const Guidance& guidance,
         return nextText(guidance, session, instrument, keptText(guidance, session, note));
     case Ask::Slipped:
         return slippedText(note, guidance.amount);
+    case Ask::RepeatChoir:
+        return GuidanceText::tr(
+                   "%1 moved by %2 cents on average and pulls the rest along. F12 goes "
+                   "through it once more%3.")
+            .arg(toQString(choirLabel(instrument.choirs[guidance.string.choir])),
+                 sizeInCents(guidance.amount),
+                 guidance.next ? GuidanceText::tr("; the next key goes on") : QString());
     case Ask::AllDone:
         return doneText(session);
     case Ask::Paused:

@@ -7,8 +7,8 @@
 
 namespace quillbench {
 
-/// What to do now, in at most two short sentences. With `registers` it begins with what is on and off, for the first key of a session; where that changes from one step to the next it
-/// is said without being asked for.
+/// What to do now, in at most two short sentences. With `registers` it begins with what is on and off, for the first key
+/// of a session; where that changes from one step to the next it is said without being asked for.
 [[nodiscard]] QString sentenceFor(const Guidance& guidance,
                                   const Session& session,
                                   const Instrument& instrument,

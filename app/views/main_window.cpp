@@ -118,6 +118,10 @@ void MainWindow::buildSessionMenu() {
             {QKeySequence(Qt::Key_F7)},
             this,
             [this] { tuning_.act(PressTest{}); });
+    again_ = command(
+        menu, tr("Se&cond pass of what moved far"), {QKeySequence(Qt::Key_F12)}, this, [this] {
+            tuning_.act(SecondPass{});
+        });
     command(menu, tr("Re&mark on the string…"), {QKeySequence(Qt::CTRL | Qt::Key_R)}, this, [this] {
         askForRemark();
     });
@@ -280,6 +284,7 @@ void MainWindow::showCommands() {
         action->setEnabled(tunes);
     }
     undo_->setEnabled(tunes && tuning_.canUndo());
+    again_->setEnabled(tunes && tuning_.ready() && !choirsToRepeat(tuning_.session()).empty());
     pause_->setChecked(tuning_.ready() && tuning_.session().paused);
     const bool whole = tuning_.ready() && tuning_.choice().extent == Extent::Whole;
     byEar_->setEnabled(tunes && whole);

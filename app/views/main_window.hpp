@@ -83,6 +83,7 @@ private:
     TunePage* tune_;
     QMenu* sessionMenu_ = nullptr;
     QAction* undo_ = nullptr;
+    QAction* again_ = nullptr; ///< a second pass
     QAction* pause_ = nullptr;
     QAction* byEar_ = nullptr;
     QMenu* parts_ = nullptr;

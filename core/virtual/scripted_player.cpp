@@ -34,6 +34,7 @@ double wayOf(Ask ask) {
     case Ask::SettledNext:
     case Ask::KeptNext:
     case Ask::Slipped:
+    case Ask::RepeatChoir:
     case Ask::AllDone:
     case Ask::Paused:
         return 0.0;

@@ -180,6 +180,19 @@ void guideOpen(Guidance& guidance, const Session& session) {
     }
 }
 
+/// Before the player leaves a choir for what is tuned to it.
+std::optional<std::size_t> choirToRepeatNow(const Session& session,
+                                            std::optional<std::size_t> asked) {
+    const std::size_t choir = session.step().string.choir;
+    const std::vector<std::size_t> due = choirsToRepeat(session);
+    const bool leaves = !asked || session.plan->steps[*asked].string.choir != choir ||
+                        session.plan->steps[*asked].work != StepWork::Set;
+    if (due.empty() || !leaves) {
+        return std::nullopt;
+    }
+    return due.front();
+}
+
 } // namespace
 
 Guidance guide(const Session& session) {
@@ -204,11 +217,17 @@ Guidance guide(const Session& session) {
         guideOpen(guidance, session);
         return guidance;
     }
+    guidance.next = asked;
+    if (const auto far = choirToRepeatNow(session, asked)) {
+        guidance.ask = Ask::RepeatChoir;
+        guidance.string = StringId{*far, 0};
+        guidance.amount = averageMove(session, *far);
+        return guidance;
+    }
     if (!asked) {
         guidance.ask = Ask::AllDone;
         return guidance;
     }
-    guidance.next = asked;
     guidance.string = session.stringToPlay(*asked);
     guidance.outside = here.outside;
     guidance.amount = here.outside && here.kept ? here.kept->deviation : Cents(0.0);

@@ -29,6 +29,7 @@ enum class Ask {
     SettledNext, ///< settled: play the next key
     KeptNext,    ///< accepted as it is: play the next key
     Slipped,     ///< had settled and is elsewhere now
+    RepeatChoir, ///< a choir is done and moved so far that it wants a second pass; `amount`: on average
     AllDone,     ///< every string of the plan is settled, kept or skipped
     Paused,
 };
@@ -41,10 +42,10 @@ struct Guidance {
     std::optional<double> degrees;   ///< the same in degrees of the pin, where known
     std::size_t plucksWanted = 0;    ///< PluckAgain: how many more must agree
     Hearing hearing = Hearing::Good; ///< why the last pluck did not count
-    StringId string;                 ///< to play, or that moved (OtherMoved)
-    bool outside = false;            ///< KeptNext: outside its tolerance
-    bool covered = false;            ///< no number is shown
-    bool danger = false;             ///< to the string: shown in red
+    StringId string;      ///< to play, or that moved (OtherMoved), or of the choir (RepeatChoir)
+    bool outside = false; ///< KeptNext: outside its tolerance
+    bool covered = false; ///< no number is shown
+    bool danger = false;  ///< to the string: shown in red
 
     bool operator==(const Guidance&) const = default;
 };

@@ -27,8 +27,8 @@ PlayerSpeed speedFrom(std::span<const Seconds> perString) {
     }
     const double count = static_cast<double>(times.size());
     const double ordinary = std::log(speed.toTune.count());
-    speed.toTune =
-        Seconds(std::exp((count * medianOf(times) + kPriorStrings * ordinary) / (count + kPriorStrings)));
+    speed.toTune = Seconds(
+        std::exp((count * medianOf(times) + kPriorStrings * ordinary) / (count + kPriorStrings)));
     return speed;
 }
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <utility>
 
 namespace quillbench {
@@ -337,6 +338,27 @@ void goTo(Session& session, std::size_t step, FrameIndex at) {
     }
 }
 
+/// Strings that were skipped stay so.
+void repeat(Session& session, const std::vector<std::size_t>& choirs) {
+    std::optional<std::size_t> first;
+    for (std::size_t i = 0; i < session.progress.size(); ++i) {
+        const TuningStep& step = session.plan->steps[i];
+        if (step.work != StepWork::Set ||
+            std::find(choirs.begin(), choirs.end(), step.string.choir) == choirs.end() ||
+            session.progress[i].state == StepState::Skipped) {
+            continue;
+        }
+        session.progress[i] = StepProgress{};
+        first = first ? first : i;
+    }
+    if (first) {
+        ++session.decisions;
+        session.wrongPin.reset();
+        moveTo(session, *first);
+        session.chosenByHand = false;
+    }
+}
+
 struct Applied {
     Session& session;
 
@@ -355,6 +377,8 @@ struct Applied {
     void operator()(const Remark& event) const { session.remarks.push_back(event); }
 
     void operator()(const PressTest& /*event*/) const { session.press = Press::Asked; }
+
+    void operator()(const SecondPass& /*event*/) const { repeat(session, choirsToRepeat(session)); }
 
     void operator()(const Undo& /*event*/) const {}
 
@@ -439,12 +463,30 @@ Cents averageMove(const Session& session, std::size_t choir) {
     for (std::size_t i = 0; i < session.progress.size(); ++i) {
         const StepProgress& one = session.progress[i];
         const TuningStep& step = session.plan->steps[i];
-        if (step.setsString() && step.string.choir == choir && one.found && one.kept) {
+        if (step.work == StepWork::Set && step.string.choir == choir && one.found && one.kept) {
             sum += abs(one.kept->deviation + one.aim - *one.found);
             ++count;
         }
     }
     return count == 0 ? Cents(0.0) : sum / count;
+}
+
+std::vector<std::size_t> choirsToRepeat(const Session& session) {
+    std::map<std::size_t, bool> allDone;
+    for (std::size_t i = 0; i < session.progress.size(); ++i) {
+        const TuningStep& step = session.plan->steps[i];
+        if (step.work == StepWork::Set) {
+            bool& all = allDone.try_emplace(step.string.choir, true).first->second;
+            all = all && session.done(i);
+        }
+    }
+    std::vector<std::size_t> choirs;
+    for (const auto& [choir, all] : allDone) {
+        if (all && averageMove(session, choir) > kPullsAlong) {
+            choirs.push_back(choir);
+        }
+    }
+    return choirs;
 }
 
 AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedString>& strings) {

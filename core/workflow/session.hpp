@@ -126,9 +126,15 @@ struct Session {
 /// The session after one event. Undo is left alone: it needs a history.
 [[nodiscard]] Session apply(const Session& session, const SessionEvent& event);
 
-/// How far the strings of a choir that were set had to move, on average and without sign; 0 where none was. More than
-/// about 10 cents pull the others along: a second pass is due.
+/// How far the strings of a choir that were set had to move, on average and without sign, since the choir was begun or
+/// begun again; a rough pass before does not count. 0 where none was set.
 [[nodiscard]] Cents averageMove(const Session& session, std::size_t choir);
+
+/// A choir that moved by more on average has pulled the others and itself along. Common practice, no source.
+inline constexpr Cents kPullsAlong{10.0};
+
+/// The choirs that are done and moved by more than kPullsAlong: a second pass is due.
+[[nodiscard]] std::vector<std::size_t> choirsToRepeat(const Session& session);
 
 /// What the analysis listens for now: of `strings` those whose choirs sound with the registers of the step, the
 /// string asked for with its target where it belongs.

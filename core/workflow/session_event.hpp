@@ -66,6 +66,9 @@ struct Remark {
 /// The next pluck of the current string is pressed lightly between nut and pin: it must sharpen.
 struct PressTest {};
 
+/// Every choir of choirsToRepeat() is set once more.
+struct SecondPass {};
+
 /// Takes back the last decision.
 struct Undo {};
 
@@ -76,8 +79,18 @@ struct Resume {};
 
 /// One of the above. A class of its own, so that apply(session, event) is never taken for std::apply.
 struct SessionEvent {
-    using What = std::
-        variant<Heard, Accept, Skip, GoTo, Pause, Resume, HeardPair, GoBy, Remark, PressTest, Undo>;
+    using What = std::variant<Heard,
+                              Accept,
+                              Skip,
+                              GoTo,
+                              Pause,
+                              Resume,
+                              HeardPair,
+                              GoBy,
+                              Remark,
+                              PressTest,
+                              Undo,
+                              SecondPass>;
 
     template <typename T>
 

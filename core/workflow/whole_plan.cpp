@@ -77,31 +77,6 @@ Result<TuningPlan> planSession(const Instrument& instrument,
     return builder.take();
 }
 
-TuningPlan secondPass(const TuningPlan& plan, const std::vector<std::size_t>& choirs) {
-    TuningPlan again;
-    again.choir = plan.choir;
-    again.approach = plan.approach;
-    std::map<std::size_t, std::size_t> moved; // step of `plan` → step of `again`
-    for (std::size_t i = 0; i < plan.steps.size(); ++i) {
-        const TuningStep& step = plan.steps[i];
-        const bool asked =
-            std::find(choirs.begin(), choirs.end(), step.string.choir) != choirs.end();
-        if (step.work != StepWork::Set || !asked) {
-            continue;
-        }
-        TuningStep copy = step;
-        copy.needs.clear();
-        for (const std::size_t need : step.needs) {
-            if (const auto found = moved.find(need); found != moved.end()) {
-                copy.needs.push_back(found->second);
-            }
-        }
-        moved[i] = again.steps.size();
-        again.steps.push_back(std::move(copy));
-    }
-    return again;
-}
-
 StringFacts factsAt(const StringMake& make, Hertz target) {
     const StringState state = stringState(make, target);
     StringFacts facts;

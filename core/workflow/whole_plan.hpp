@@ -60,10 +60,6 @@ struct PlanOptions {
                                              const PlanOptions& options,
                                              const FactsOfString& factsOf);
 
-/// The strings of some choirs alone once more, as after a choir had to move far: by meter or against what was set
-/// before them, in the order of `plan`. Steps of other choirs fall away.
-[[nodiscard]] TuningPlan secondPass(const TuningPlan& plan, const std::vector<std::size_t>& choirs);
-
 /// What is known of a string of this instrument at a pitch: from its make.
 [[nodiscard]] StringFacts factsAt(const StringMake& make, Hertz target);
 

@@ -1,4 +1,6 @@
 #include "app/models/picture_maker.hpp"
+#include "app/text/format.hpp"
+#include "app/text/guidance_text.hpp"
 #include "tests/app/tuning_at_hand.hpp"
 
 #include <algorithm>
@@ -133,4 +135,24 @@ TEST_CASE("the part of the session is named above its target", "[ui]") {
     model.act(GoTo{firstStepOfChoir(model, 1), FrameIndex(0)});
     CHECK(figuresPicture(model, model.session(), nullptr)
               .choir.startsWith(QStringLiteral("unisons: ")));
+}
+
+TEST_CASE("a choir that moved far is said to want a second pass", "[ui]") {
+    TuningModel model;
+    REQUIRE(model.choose(firstOctave()));
+    const std::size_t strings = model.session().progress.size();
+    for (std::size_t step = 0; step < strings; ++step) {
+        for (const double cents : {-15.0, 0.0, 0.0, 0.0}) {
+            model.hear(readingOf(model, step, cents), Seconds(1));
+        }
+    }
+    CHECK(model.session().countOf(StepState::Settled) == strings);
+    const QString sentence =
+        sentenceFor(guide(model.session()), model.session(), model.instrument(), false);
+    INFO(sentence.toStdString());
+    CHECK(sentence.contains(sizeInCents(Cents(15.0)) + QStringLiteral(" cents on average")));
+    CHECK(sentence.contains(QStringLiteral("F12")));
+    model.act(SecondPass{});
+    CHECK(model.session().countOf(StepState::Untouched) == strings);
+    CHECK(model.canUndo());
 }

@@ -292,9 +292,6 @@ TEST_CASE("a choir far out gets a rough pass before it is set", "[unit]") {
     CHECK(rough[0] == 61);
     CHECK(rough[1] == 0);
     CHECK(rough[2] == 61);
-    const TuningPlan again = secondPass(plan, {2});
-    CHECK(again.steps.size() == 61);
-    CHECK(again.steps[0].pair->against.choir == 0);
 }
 
 TEST_CASE("what cannot be planned is said in one line", "[unit]") {
