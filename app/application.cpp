@@ -13,6 +13,7 @@
 #include "app/places/recheck/recheck_page.hpp"
 #include "app/places/temperament/temperament_page.hpp"
 #include "app/text/format.hpp"
+#include "app/text/spoken_text.hpp"
 #include "app/views/choice_bar.hpp"
 #include "app/views/tune_page.hpp"
 #include "audio/analysis_engine.hpp"
@@ -78,8 +79,8 @@ Application::~Application() {
 void Application::connectAll() {
     window_.addPlace(Place::Practise, practise_.page());
     connect(&live_, &LiveModel::readingFinished, this, [this](const StringReading& reading) {
-        if (practise_.seen()) {
-            return; // what is practised on is not the instrument
+        if (!isInstrument(reading.pluck)) {
+            return;
         }
         const Seconds at = bench_.rate().duration(reading.pluck - FrameIndex(0));
         if (window_.place() == Place::Action) {
@@ -91,11 +92,20 @@ void Application::connectAll() {
         }
     });
     connect(&live_, &LiveModel::pairFinished, this, [this](const PairReading& reading) {
-        if (practise_.seen()) {
-            return; // what is practised on is not the instrument
+        if (!isInstrument(reading.pluck)) {
+            return;
         }
         tuning_.hear(reading, bench_.rate().duration(reading.pluck - FrameIndex(0)));
     });
+    connect(&live_, &LiveModel::updated, this, [this] {
+        speaker_.follow(live_.heardUpTo(), live_.snapshot()->sounding);
+    });
+    connect(&window_.tunePage(), &TunePage::said, this, [this](const QString& text, bool danger) {
+        if (window_.place() == Place::Tune) {
+            speaker_.say(spokenText(text), danger);
+        }
+    });
+    connect(&window_, &MainWindow::speechToggled, this, &Application::turnSpeech);
     connect(&live_, &LiveModel::recordingStopped, this, [this](const Error& error) {
         window_.showRecording(false);
         window_.tunePage().tell(toQString(error.text));
@@ -242,6 +252,9 @@ void Application::letDaysPass(double days) {
 
 Result<void> Application::begin() {
     wear(settings_.appearance());
+    if (settings_.speaks()) {
+        turnSpeech(true);
+    }
     TuningChoice choice = settings_.tuning();
     choice.instrument = options_.instrument.value_or(choice.instrument);
     choice.choir = options_.choir.value_or(choice.choir);
@@ -519,6 +532,25 @@ void Application::record(bool on) {
     window_.showRecording(started.hasValue());
     window_.tunePage().tell(started ? tr("Recording; F9 ends it")
                                     : toQString(started.error().text));
+}
+
+void Application::turnSpeech(bool on) {
+    if (on && !speaker_.available()) {
+        window_.tunePage().tell(
+            tr("Nothing can speak here: install speech-dispatcher and a voice (on Debian: apt "
+               "install speech-dispatcher espeak-ng), then choose this again."));
+        window_.showSpeech(false);
+        return;
+    }
+    speaker_.turn(on);
+    settings_.keepSpeaks(on);
+    window_.showSpeech(on);
+    window_.tunePage().sayAgain();
+}
+
+/// What is practised on, and what this program says aloud itself, is not the instrument.
+bool Application::isInstrument(FrameIndex pluck) const {
+    return !practise_.seen() && !speaker_.drownedOut(pluck, bench_.rate());
 }
 
 void Application::wear(Appearance appearance) {

@@ -7,6 +7,7 @@
 #include "app/models/session_journal.hpp"
 #include "app/models/settings_store.hpp"
 #include "app/models/sound_bench.hpp"
+#include "app/models/speaker.hpp"
 #include "app/models/tuning_model.hpp"
 #include "app/models/virtual_player.hpp"
 #include "app/places/action/action_model.hpp"
@@ -76,6 +77,8 @@ private:
     void
     keepCalibration(const QString& device, const ClockCalibration& clock, const std::string& how);
     void record(bool on);
+    void turnSpeech(bool on);
+    [[nodiscard]] bool isInstrument(FrameIndex pluck) const;
     void wear(Appearance appearance);
     void takePicture();
     [[nodiscard]] QString sourceName() const;
@@ -96,6 +99,7 @@ private:
     bool faultsToFind_ = false; ///< the virtual instrument has some
     DeviceModel devices_;
     ReadingLog log_;
+    Speaker speaker_;
     PractisePlace practise_;
     MainWindow window_;
     bool systemIsDark_;

@@ -155,6 +155,14 @@ void SettingsStore::keepRead(const QString& caution) {
     file_->setValue(key("cautions/") + caution, true);
 }
 
+bool SettingsStore::speaks() const {
+    return file_->value(key("window/speaks"), false).toBool();
+}
+
+void SettingsStore::keepSpeaks(bool speaks) {
+    file_->setValue(key("window/speaks"), speaks);
+}
+
 QString SettingsStore::recordingsFolder() const {
     if (!folder_.isEmpty()) {
         return QDir(folder_).filePath(key("recordings"));

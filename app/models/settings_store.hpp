@@ -41,6 +41,10 @@ public:
     [[nodiscard]] bool wasRead(const QString& caution) const;
     void keepRead(const QString& caution);
 
+    /// Whether what to do is said aloud.
+    [[nodiscard]] bool speaks() const;
+    void keepSpeaks(bool speaks);
+
     /// Where recordings go when kept with one key.
     [[nodiscard]] QString recordingsFolder() const;
 

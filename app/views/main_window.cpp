@@ -216,6 +216,11 @@ void MainWindow::buildSoundMenu() {
         Q_EMIT fileWanted();
     });
     menu->addSeparator();
+    speech_ = command(
+        menu, tr("&Say what to do"), {QKeySequence(Qt::CTRL | Qt::Key_T)}, this, [this](bool on) {
+            Q_EMIT speechToggled(on);
+        });
+    speech_->setCheckable(true);
     command(menu, tr("&Calibrate the clock…"), {QKeySequence(Qt::CTRL | Qt::Key_K)}, this, [this] {
         Q_EMIT calibrationWanted();
     });
@@ -297,6 +302,10 @@ void MainWindow::showCommands() {
 
 void MainWindow::showRecording(bool on) {
     record_->setChecked(on);
+}
+
+void MainWindow::showSpeech(bool on) {
+    speech_->setChecked(on);
 }
 
 void MainWindow::showAppearance(Appearance appearance) {

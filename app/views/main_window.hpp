@@ -41,12 +41,16 @@ public:
     /// Marks the recording command as on or off.
     void showRecording(bool on);
 
+    /// Likewise whether what to do is said aloud.
+    void showSpeech(bool on);
+
     void showAppearance(Appearance appearance);
 
 Q_SIGNALS:
     /// Another place is seen now.
     void placeChanged(quillbench::Place place);
     void recordingToggled(bool on);
+    void speechToggled(bool on);
     void preferencesWanted();
     void calibrationWanted();
     void fileWanted();
@@ -84,6 +88,7 @@ private:
     QMenu* sessionMenu_ = nullptr;
     QAction* undo_ = nullptr;
     QAction* again_ = nullptr; ///< a second pass
+    QAction* speech_ = nullptr;
     QAction* pause_ = nullptr;
     QAction* byEar_ = nullptr;
     QMenu* parts_ = nullptr;

@@ -203,6 +203,11 @@ void TunePage::saySentence(const QString& text, bool danger) {
         colours.setColor(QPalette::WindowText, themeOf(palette()).danger);
     }
     sentence_->setPalette(colours);
+    Q_EMIT said(text, danger);
+}
+
+void TunePage::sayAgain() {
+    Q_EMIT said(sentence_->text(), false);
 }
 
 /// Two strings together: their beat in large figures, the upper one between the wires, its breath below.

@@ -39,6 +39,9 @@ public:
     /// A line about something that happened, until the next.
     void tell(const QString& text);
 
+    /// said() once more, for a voice that was just turned on.
+    void sayAgain();
+
     /// Whether a key of the computer's keyboard plays now.
     [[nodiscard]] bool isComputerKey(int key) const;
 
@@ -47,6 +50,10 @@ public:
 
     /// Sizes of type follow the height, so the least is less than what the present type would need.
     [[nodiscard]] QSize minimumSizeHint() const override;
+
+Q_SIGNALS:
+    /// Another sentence stands there: what to do now. A danger is to the string.
+    void said(const QString& text, bool danger);
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
