@@ -240,7 +240,23 @@ Tempering operator+(const Tempering& a, const Tempering& b) {
     return result;
 }
 
-std::string toText(const Tempering& tempering) {
+std::string toText(const Tempering& exact) {
+    const auto isWritten = [](const Fraction& part) {
+        return std::abs(part.numerator()) <= kLargestRead && part.denominator() <= kLargestRead;
+    };
+    Tempering tempering = exact;
+    if (!isWritten(exact.pythagorean)) {
+        tempering.pythagorean = Fraction();
+        tempering.plain += pythagoreanComma() * exact.pythagorean.value();
+    }
+    if (!isWritten(exact.syntonic)) {
+        tempering.syntonic = Fraction();
+        tempering.plain += syntonicComma() * exact.syntonic.value();
+    }
+    if (!isWritten(exact.ratio)) {
+        tempering.ratio = Fraction(1);
+        tempering.plain += centsOf(exact.ratio);
+    }
     std::string text;
     const auto append = [&text](const Fraction& amount, char unit) {
         if (!amount.isZero()) {

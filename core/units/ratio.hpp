@@ -85,10 +85,11 @@ struct Tempering {
 /// Adds part by part. What no longer fits into 62 bits goes on as plain cents.
 [[nodiscard]] Tempering operator+(const Tempering& a, const Tempering& b);
 
-/// "-1/4S", "-1P+11/4S", "392/393", "-5.38c", "0" (pure): P Pythagorean comma, S syntonic comma, c cents.
+/// "-1/4S", "-1P+11/4S", "392/393", "-5.38c", "0" (pure): P Pythagorean comma, S syntonic comma, c cents. A part whose
+/// numbers are above 1 000 000 is written in cents.
 [[nodiscard]] std::string toText(const Tempering& tempering);
 
-/// Reads what toText writes, with or without spaces and + signs.
+/// Reads what toText writes (within 1e-10 cent a part), with or without spaces and + signs.
 /// **Range** the sum within ±100 cents. **Errors** BadArgument, naming the text and the forms allowed.
 [[nodiscard]] Result<Tempering> parseTempering(std::string_view text);
 

@@ -72,6 +72,19 @@ TEST_CASE("random temperings survive being written and read", "[unit]") {
     }
 }
 
+TEST_CASE("a tempering of long numbers is written so that it can be read", "[unit]") {
+    // What closes a circle of eleven just fifths; the sum of its parts by their logarithms.
+    Tempering closing;
+    closing.pythagorean = Fraction(-1);
+    closing.ratio = Fraction(23'206'257, 22'937'600);
+    const double cents =
+        1200.0 * (std::log2(23'206'257.0 / 22'937'600.0) - std::log2(531'441.0 / 524'288.0));
+    const auto read = parseTempering(toText(closing));
+    REQUIRE(read.hasValue());
+    CHECK(read->pythagorean == Fraction(-1));
+    CHECK(read->cents().value() == Approx(cents).margin(1e-9));
+}
+
 TEST_CASE("what is no tempering is refused with the forms that are", "[unit]") {
     for (const char* text : {"",
                              "x",
