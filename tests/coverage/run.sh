@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Which lines of core and audio the tests of core and audio run: bash tests/coverage/run.sh. Needs gcovr; by hand.
-# What the command line alone tests is left out. Works in build/coverage; prints a table of files and the lines that nothing ran (lines.txt there).
+# Tests of the command line are left out, and what they alone run. Works in build/coverage; prints a table of files and
+# the lines that nothing ran (lines.txt there).
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 build=build/coverage
