@@ -72,6 +72,13 @@ TEST_CASE("random temperings survive being written and read", "[unit]") {
     }
 }
 
+TEST_CASE("wide by what another is narrow is the other way round", "[unit]") {
+    const Tempering narrow = *parseTempering("392/393");
+    CHECK((-narrow).ratio == Fraction(393, 392));
+    CHECK((narrow + -narrow).isPure());
+    CHECK((-narrow).cents().value() == Approx(-narrow.cents().value()).margin(1e-12));
+}
+
 TEST_CASE("a tempering of long numbers is written so that it can be read", "[unit]") {
     // What closes a circle of eleven just fifths; the sum of its parts by their logarithms.
     Tempering closing;
