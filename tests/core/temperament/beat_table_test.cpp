@@ -140,6 +140,22 @@ TEST_CASE("the thirds of all keys are told, wolves too", "[unit]") {
     CHECK(thirdsOf(*split, true).size() == 10);
 }
 
+TEST_CASE("with split keys only the fifth that is spelled so is listed", "[unit]") {
+    // Fourteen notes of quarter-comma meantone make thirteen fifths, all a quarter of a syntonic comma (21.506 cents)
+    // narrow; G♯–E♭ and A♭–D♯ are no fifths there.
+    const auto split = findTemperament("meantone-quarter")
+                           ->extended(*parsePitchClass("Ab"), *parsePitchClass("D#"));
+    REQUIRE(split);
+    const std::array kinds{IntervalKind::Fifth};
+    const auto fifths =
+        beatTable({*split, ReferencePitch{Hertz(415.0)}}, note("C4"), note("B5"), kinds);
+    CHECK(fifths.size() > 13);
+    for (const BeatEntry& fifth : fifths) {
+        INFO(toAscii(fifth.lower) << " to " << toAscii(fifth.upper));
+        CHECK(fifth.width.value() == Approx(-0.25 * 21.506290).margin(1e-5));
+    }
+}
+
 TEST_CASE("Vallotti at 415 moved up a semitone sounds A4 at 441.17 Hz", "[unit]") {
     // Worked value: 415 · 2^(105.865/1200), from the difference B♭ − A of Vallotti (arithmetic).
     const TunedScale scale = tunedTo("vallotti", 415.0);
