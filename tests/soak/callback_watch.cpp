@@ -36,22 +36,8 @@ int watched(const void* input,
 
 // The linker's names for what stood there and for what --wrap=Pa_OpenStream puts in its place.
 extern "C" {
-PaError openUnwatched(PaStream** stream,
-                      const PaStreamParameters* input,
-                      const PaStreamParameters* output,
-                      double rateHz,
-                      unsigned long frames,
-                      PaStreamFlags flags,
-                      PaStreamCallback* callback,
-                      void* user) __asm__("__real_Pa_OpenStream");
-PaError openWatched(PaStream** stream,
-                    const PaStreamParameters* input,
-                    const PaStreamParameters* output,
-                    double rateHz,
-                    unsigned long frames,
-                    PaStreamFlags flags,
-                    PaStreamCallback* callback,
-                    void* user) __asm__("__wrap_Pa_OpenStream");
+decltype(Pa_OpenStream) openUnwatched __asm__("__real_Pa_OpenStream");
+decltype(Pa_OpenStream) openWatched __asm__("__wrap_Pa_OpenStream");
 
 PaError openWatched(PaStream** stream,
                     const PaStreamParameters* input,
