@@ -6,6 +6,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace quillbench;
@@ -151,6 +152,31 @@ TEST_CASE("by ear nothing settles by itself; what was kept is uncovered and mark
     CHECK(guide(wide).outside);
     // The lower string of a wide octave is flat: 1.5 beats at 207.5 Hz are 12.5 cents (closed form).
     CHECK(guide(wide).amount.value() == Approx(-12.5).margin(0.1));
+}
+
+TEST_CASE("an interval of a check that is not as it should be is marked", "[unit]") {
+    PlanOptions options = Bench::listeningOff();
+    options.bearingPlan = "computed";
+    Bench bench(options);
+    bench.session = apply(bench.session, GoBy{Way::ByEar});
+    const auto& steps = bench.plan->steps;
+    const auto found = std::find_if(steps.begin(), steps.end(), [](const TuningStep& step) {
+        return step.work == StepWork::Check;
+    });
+    REQUIRE(found != steps.end());
+    const auto check = static_cast<std::size_t>(found - steps.begin());
+    bench.session = apply(bench.session, GoTo{check, FrameIndex(0)});
+    const double wanted = found->pair->beat.perSecond();
+    const double tolerance = found->pair->tolerance.perSecond();
+    const auto heard = [&](double off) {
+        HeardPair pair = bench.pair(check, wanted + off, BeatDirection::Wide);
+        pair.uncertainty = 0.1 * tolerance;
+        return apply(bench.session, pair);
+    };
+    CHECK(heard(0.0).progress[check].state == StepState::Settled);
+    CHECK_FALSE(heard(0.0).progress[check].outside);
+    CHECK_FALSE(heard(1.1 * tolerance).progress[check].outside); // within two standard deviations
+    CHECK(heard(1.4 * tolerance).progress[check].outside);
 }
 
 TEST_CASE("by meter a pair that agrees three times settles, direction or none", "[unit]") {
