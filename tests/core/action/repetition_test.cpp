@@ -59,6 +59,12 @@ TEST_CASE("ten strokes are ten plucks", "[action]") {
     CHECK_FALSE(reading.hangs);
     CHECK_FALSE(reading.missesFrom);
     CHECK(reading.usualRate == Approx(rate).epsilon(0.03));
+    for (std::size_t i = 0; i < reading.plucks.size(); ++i) {
+        // The key travels before its jack plucks.
+        const double late = reading.plucks[i].at.count() - evenly(10, rate)[i];
+        CHECK(late > 0.0);
+        CHECK(late < 0.035);
+    }
     REQUIRE(reading.weakestDb);
     CHECK(*reading.weakestDb > -4.0);
 }
