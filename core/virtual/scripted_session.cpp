@@ -16,6 +16,7 @@ constexpr Seconds kKeyDown{1.3};
 constexpr Seconds kSweepKeyDown{0.7};
 constexpr Seconds kAfterRelease{0.1};
 constexpr Seconds kPatience{3.0}; ///< for the last word on a pluck
+constexpr Cents kFarFromTarget{5.0};
 /// A pin that followed by less than this part of what was asked wants more.
 constexpr double kStuck = 0.4;
 constexpr double kMostStiff = 12.0;
@@ -120,15 +121,20 @@ void ScriptedSession::work(std::size_t step, const Guidance& guidance) {
         atPin_ = step;
         handTime_ += kFindPin;
         stiff_ = 1.0;
-        onWrongPin_ = settings_.mishaps.wrongPin == step && !wrongPinPlucks_;
+        turnedHere_ = false;
+        onWrongPin_ = false;
     }
     const auto degrees = player_.turn(guidance);
     if (!degrees) {
         return;
     }
     handTime_ += kTurn;
+    if (!turnedHere_) {
+        turnedHere_ = true;
+        onWrongPin_ = wrongPinNow(step);
+    }
     StringId pin = one.string;
-    if (onWrongPin_ && pin.course > 0) {
+    if (onWrongPin_) {
         --pin.course;
     }
     VirtualCommand what;
@@ -142,6 +148,13 @@ void ScriptedSession::work(std::size_t step, const Guidance& guidance) {
     if (*asked_ > 0.0) {
         highest_ = std::max(highest_, interval(one.facts.target, virtual_.restPitch(one.string)));
     }
+}
+
+bool ScriptedSession::wrongPinNow(std::size_t step) const {
+    const auto& from = settings_.mishaps.wrongPin;
+    const std::vector<Mark>& marks = session().progress[step].marks;
+    return from && step >= *from && !wrongPinPlucks_ && plan_->steps[step].string.course > 0 &&
+           !marks.empty() && abs(marks.back().deviation) > kFarFromTarget;
 }
 
 void ScriptedSession::feel(std::size_t step) {

@@ -17,8 +17,9 @@ namespace quillbench {
 
 /// What goes wrong on purpose.
 struct ScriptedMishaps {
-    std::optional<std::size_t>
-        wrongPin; ///< step at which the hammer sits on the neighbouring pin until the player is told
+    /// From this step on, at the first string that stands well off, the hammer sits on the neighbouring pin until the
+    /// player is told. A string that stands near its target may rightly be left where it is: nobody would notice.
+    std::optional<std::size_t> wrongPin;
     std::optional<StringId> slips; ///< sinks by slipBy when it has settled
     Cents slipBy{4.0};
     std::optional<std::size_t> powerCut; ///< after so many plucks all is lost but the events
@@ -88,6 +89,7 @@ private:
     void play(std::size_t step, StringId string);
     void hear(Seconds time);
     void take(const AnalysisSnapshot& snapshot);
+    [[nodiscard]] bool wrongPinNow(std::size_t step) const;
     void mishaps();
     void feel(std::size_t step);
     [[nodiscard]] std::optional<PluckRecord> pluckUnheard(StringId string);
@@ -109,6 +111,7 @@ private:
     std::size_t plucks_ = 0;
     std::size_t guardStops_ = 0;
     std::optional<std::size_t> wrongPinPlucks_;
+    bool turnedHere_ = false; ///< the pin that the hammer sits on, since it came there
     bool onWrongPin_ = false;
     bool lookAtNeighbour_ = false;
     bool slipped_ = false;
