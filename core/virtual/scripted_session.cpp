@@ -20,6 +20,10 @@ constexpr Cents kFarFromTarget{5.0};
 /// A pin that followed by less than this part of what was asked wants more.
 constexpr double kStuck = 0.4;
 constexpr double kMostStiff = 12.0;
+/// A pin that sticks is helped by so much at the most: it may let go at once.
+constexpr double kMostHelpDegrees = 0.1;
+/// Whether a pin followed is told from moves that stand out of the readings' noise by so much.
+constexpr double kAboveNoise = 1.5;
 
 SampleRate rateOf(const ScriptedSettings& settings) {
     return settings.instrument.sampleRate;
@@ -140,11 +144,12 @@ void ScriptedSession::work(std::size_t step, const Guidance& guidance) {
     VirtualCommand what;
     what.kind = VirtualCommand::Kind::TurnPin;
     what.string = pin;
-    what.amount = degrees->value() * stiff_;
+    const double asked = degrees->value();
+    what.amount = std::clamp(asked * stiff_, asked - kMostHelpDegrees, asked + kMostHelpDegrees);
     command(what);
     what.amount = 0.0;
     command(what);
-    asked_ = degrees->value();
+    asked_ = asked;
     if (*asked_ > 0.0) {
         highest_ = std::max(highest_, interval(one.facts.target, virtual_.restPitch(one.string)));
     }
@@ -163,8 +168,13 @@ void ScriptedSession::feel(std::size_t step) {
     if (!asked_ || marks.size() < 2 || !perDegree) {
         return;
     }
+    const Mark& before = marks[marks.size() - 2];
     const double wanted = *asked_ * *perDegree;
-    const double moved = (marks.back().deviation - marks[marks.size() - 2].deviation).value();
+    const double noise = std::hypot(before.uncertainty.value(), marks.back().uncertainty.value());
+    if (std::abs(wanted) < kAboveNoise * noise) {
+        return;
+    }
+    const double moved = (marks.back().deviation - before.deviation).value();
     const double followed = moved / wanted;
     if (followed < kStuck) {
         stiff_ = std::min(1.6 * stiff_, kMostStiff);

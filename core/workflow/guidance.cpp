@@ -7,6 +7,8 @@ namespace quillbench {
 
 namespace {
 
+/// A move of less than so many standard deviations of a reading could not be heard.
+constexpr double kUnheard = 1.5;
 /// Settling down into the target from a little above sits more firmly. Common practice, no source.
 constexpr Cents kLittleAbove{2.0};
 /// Nearer than this a sharp string is settled rather than let down.
@@ -23,10 +25,16 @@ constexpr double kFirstPart = 0.75;
 /// A string that rose by this much while it was worked was pulled up, not found sharp.
 constexpr Cents kPulled{2.0};
 
+/// Inside, or not to be told from it.
+bool looksInside(const Mark& mark, Cents tolerance) {
+    return insideTolerance(mark, tolerance) ||
+           (mark.good && abs(mark.deviation) < kUnheard * mark.uncertainty);
+}
+
 std::size_t insideInARow(const StepProgress& progress, Cents tolerance) {
     std::size_t count = 0;
     for (auto mark = progress.marks.rbegin();
-         mark != progress.marks.rend() && insideTolerance(*mark, tolerance);
+         mark != progress.marks.rend() && looksInside(*mark, tolerance);
          ++mark) {
         ++count;
     }
@@ -115,7 +123,7 @@ void guideInside(Guidance& guidance, const TuningStep& step, const StepProgress&
         return;
     }
     const Cents mean = settledMark(progress.marks).deviation;
-    if (abs(mean) < step.tolerance / 3.0) {
+    if (abs(mean) < std::max(step.tolerance / 3.0, kUnheard * progress.marks.back().uncertainty)) {
         ask(guidance, step, Ask::AsNear, abs(mean));
     } else {
         ask(guidance, step, mean > Cents(0.0) ? Ask::SettleDown : Ask::HairUp, abs(mean));
@@ -126,7 +134,7 @@ void guideByMeter(Guidance& guidance, const Session& session, const Mark& newest
     const TuningStep& step = session.step();
     const StepProgress& progress = session.here();
     const Cents deviation = newest.deviation;
-    if (insideTolerance(newest, step.tolerance)) {
+    if (looksInside(newest, step.tolerance)) {
         guideInside(guidance, step, progress);
     } else if (!newest.signKnown) {
         ask(guidance, step, Ask::EitherWay, abs(deviation));

@@ -267,6 +267,19 @@ TEST_CASE("from below a sharp string is slackened under its target first", "[uni
     CHECK(guide(flat).amount.value() == Approx(2.0));
 }
 
+TEST_CASE("no string is asked to move by less than can be heard", "[unit]") {
+    Bench bench; // its tolerance in the bearings is a cent
+    Session unsure = bench.session;
+    Session sure = bench.session;
+    for (int pluck = 0; pluck < 4; ++pluck) {
+        unsure = apply(unsure, bench.pluck(bench.string("8", "A3"), 1.2, 1.0));
+        sure = apply(sure, bench.pluck(bench.string("8", "A3"), 1.2, 0.2));
+        CHECK(guide(unsure).ask == (pluck < 3 ? Ask::PluckAgain : Ask::AsNear));
+    }
+    CHECK(guide(sure).ask == Ask::SettleDown);
+    CHECK(guide(sure).amount.value() == Approx(1.2));
+}
+
 TEST_CASE("how far a choir moved is reckoned from where it was found", "[unit]") {
     Bench bench;
     for (const char* key : {"A3", "G#3"}) {
