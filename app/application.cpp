@@ -105,6 +105,9 @@ void Application::connectAll() {
             speaker_.say(spokenText(text), danger);
         }
     });
+    connect(&window_, &MainWindow::placeChanged, this, [this](Place place) {
+        place == Place::Tune ? window_.tunePage().sayAgain() : speaker_.say({}, false);
+    });
     connect(&window_, &MainWindow::speechToggled, this, &Application::turnSpeech);
     connect(&live_, &LiveModel::recordingStopped, this, [this](const Error& error) {
         window_.showRecording(false);
@@ -548,9 +551,11 @@ void Application::turnSpeech(bool on) {
     window_.tunePage().sayAgain();
 }
 
-/// What is practised on, and what this program says aloud itself, is not the instrument.
+/// What is practised on, and what a microphone hears of this program's own voice, is not the instrument.
 bool Application::isInstrument(FrameIndex pluck) const {
-    return !practise_.seen() && !speaker_.drownedOut(pluck, bench_.rate());
+    const bool ownVoice =
+        source_.kind == SourceKind::Microphone && speaker_.drownedOut(pluck, bench_.rate());
+    return !practise_.seen() && !ownVoice;
 }
 
 void Application::wear(Appearance appearance) {

@@ -22,7 +22,7 @@ Speaker::Speaker(QString program, QObject* parent) : QObject(parent), program_(s
     connect(&quiet_, &QTimer::timeout, this, &Speaker::speak);
     connect(&process_, &QProcess::finished, this, [this] {
         until_ = heardUpTo_;
-        quiet_.start();
+        danger_ ? speak() : quiet_.start();
     });
 }
 
@@ -42,8 +42,15 @@ void Speaker::turn(bool on) {
     waits_.clear();
     said_.clear();
     quiet_.stop();
-    if (!on_ && speaking()) {
+    if (!on_) {
+        cutShort();
+    }
+}
+
+void Speaker::cutShort() {
+    if (speaking()) {
         QProcess::startDetached(program_, {QStringLiteral("--cancel")});
+        process_.kill();
     }
 }
 
@@ -53,7 +60,9 @@ void Speaker::say(const QString& text, bool danger) {
     }
     waits_ = text;
     danger_ = danger;
-    if (danger) {
+    if (danger && speaking()) {
+        cutShort(); // which then says it
+    } else if (danger) {
         speak();
     } else if (!sounding_ && !quiet_.isActive()) {
         quiet_.start();
@@ -61,6 +70,9 @@ void Speaker::say(const QString& text, bool danger) {
 }
 
 void Speaker::follow(FrameIndex heardUpTo, bool sounding) {
+    if (heardUpTo < heardUpTo_) {
+        from_.reset(); // another source: its frames begin anew
+    }
     heardUpTo_ = heardUpTo;
     if (sounding == sounding_ || speaking()) {
         return;

@@ -28,10 +28,11 @@ public:
 
     [[nodiscard]] bool on() const { return on_; }
 
-    /// Says it when nothing sounds; of several that wait the newest, and nothing twice in a row. A danger is said at once.
+    /// Says it when nothing sounds; of several that wait the newest, and nothing twice in a row. A danger is said at once,
+    /// and cuts short what is being said. Empty: nothing waits any more.
     void say(const QString& text, bool danger);
 
-    /// What the analysis has heard up to now, and whether a string sounds.
+    /// What the analysis has heard up to now, and whether a string sounds. Frames that go back are another source's.
     void follow(FrameIndex heardUpTo, bool sounding);
 
     [[nodiscard]] bool speaking() const { return process_.state() != QProcess::NotRunning; }
@@ -41,6 +42,7 @@ public:
 
 private:
     void speak();
+    void cutShort();
 
     QString program_;
     bool on_ = false;

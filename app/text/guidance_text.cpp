@@ -191,7 +191,7 @@ QString sentenceFor(const Guidance& guidance,
         return slippedText(note, guidance.amount);
     case Ask::RepeatChoir:
         return GuidanceText::tr(
-                   "%1 moved by %2 cents on average and pulls the rest along. F12 goes "
+                   "The %1 moved by %2 cents on average and pulls the rest along. F12 goes "
                    "through it once more%3.")
             .arg(toQString(choirLabel(instrument.choirs[guidance.string.choir])),
                  sizeInCents(guidance.amount),

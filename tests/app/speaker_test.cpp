@@ -67,6 +67,18 @@ TEST_CASE("a danger is said at once, a string may sound or not", "[ui]") {
     CHECK(voice.said() == QStringLiteral("Stop\n"));
 }
 
+TEST_CASE("a danger cuts short what is being said", "[ui]") {
+    VoiceAtHand voice;
+    Speaker speaker(voice.file());
+    speaker.turn(true);
+    speaker.say(QStringLiteral("a long sentence"), false);
+    REQUIRE(
+        QTest::qWaitFor([&] { return voice.said().contains(QStringLiteral("sentence")); }, 2000));
+    REQUIRE(speaker.speaking());
+    speaker.say(QStringLiteral("Stop"), true);
+    REQUIRE(QTest::qWaitFor([&] { return voice.said().contains(QStringLiteral("Stop")); }, 2000));
+}
+
 TEST_CASE("what is heard while the program speaks, and its echo, is not the instrument", "[ui]") {
     VoiceAtHand voice;
     Speaker speaker(voice.file());
@@ -81,6 +93,9 @@ TEST_CASE("what is heard while the program speaks, and its echo, is not the inst
     REQUIRE(QTest::qWaitFor([&] { return !speaker.speaking(); }, 2000));
     CHECK(speaker.drownedOut(FrameIndex(31'000), kHeardAt));
     CHECK_FALSE(speaker.drownedOut(FrameIndex(60'000), kHeardAt));
+    // Another source begins at nothing again.
+    speaker.follow(FrameIndex(500), false);
+    CHECK_FALSE(speaker.drownedOut(FrameIndex(15'000), kHeardAt));
 }
 
 TEST_CASE("without a voice nothing is turned on", "[ui]") {

@@ -119,7 +119,6 @@ QString planVerdict(const PractiseModel& model) {
         .arg(set);
 }
 
-/// On the learner's own instrument.
 /// What a pin should make of it.
 QString aimText(const Exercise& exercise) {
     if (exercise.kind != ExerciseKind::LeaveALittle) {
@@ -131,6 +130,7 @@ QString aimText(const Exercise& exercise) {
                                              : PractiseText::tr("narrow"));
 }
 
+/// On the learner's own instrument.
 QString ownSentence(const PractiseModel& model) {
     const Exercise& exercise = *model.exercise();
     const QString keys = keysOf(exercise);
