@@ -199,7 +199,7 @@ struct Analyser::Impl {
     std::optional<Earlier> partner; ///< the earlier string of the pair that is listened to
     Hertz partnerOf;                ///< pitch of the other one
     std::uint64_t plucks = 0;
-    bool damped = false;   ///< a damper ended the last pluck
+    bool damped = false;   ///< a damper ended the last pluck, or a gap: it is not known to sound on
     FrameIndex otherUntil; ///< since then one string alone was plucked, again and again
     FrameIndex begin;      ///< of the unbroken sound
     FrameIndex steadyFrom; ///< the last pluck, or the beginning of the sound
@@ -220,6 +220,7 @@ void Analyser::Impl::restart(FrameIndex first) {
     }
     former.reset();
     partner.reset();
+    damped = true;
     beats.restart(first);
     history.clear();
     historyStart = first;
