@@ -15,7 +15,8 @@ constexpr Seconds kBetweenPlucks{0.25}; ///< the hand moves to the hammer, or re
 constexpr Seconds kKeyDown{1.3};
 constexpr Seconds kSweepKeyDown{0.7};
 constexpr Seconds kAfterRelease{0.1};
-constexpr Seconds kPatience{3.0}; ///< for the last word on a pluck
+constexpr Seconds kPatience{3.0};    ///< for the last word on a pluck
+constexpr Seconds kLatestPluck{0.3}; ///< after the key went down
 constexpr Cents kFarFromTarget{5.0};
 /// A pin that followed by less than this part of what was asked wants more.
 constexpr double kStuck = 0.4;
@@ -67,9 +68,13 @@ bool ScriptedSession::run(const std::function<void(const ScriptedSession&)>& aft
         if (lookAtNeighbour_) {
             // Whoever was told that the hammer sat on another pin plays that string too.
             lookAtNeighbour_ = false;
-            play(*asked,
-                 StringId{plan_->steps[*asked].string.choir,
-                          plan_->steps[*asked].string.course - 1});
+            const StringId neighbour{plan_->steps[*asked].string.choir,
+                                     plan_->steps[*asked].string.course - 1};
+            const auto step = plan_->stepOf(neighbour);
+            if (step) {
+                history_.apply(GoTo{*step, virtual_.now()});
+            }
+            play(step.value_or(*asked), neighbour);
         } else {
             work(*asked, guidance);
             play(*asked, session().stringToPlay(*asked));
@@ -128,7 +133,8 @@ void ScriptedSession::work(std::size_t step, const Guidance& guidance) {
         turnedHere_ = false;
         onWrongPin_ = false;
     }
-    const auto degrees = player_.turn(guidance);
+    // What was not heard well is played again before anything is moved.
+    const auto degrees = guidance.hearing == Hearing::Good ? player_.turn(guidance) : std::nullopt;
     if (!degrees) {
         return;
     }
@@ -165,7 +171,7 @@ bool ScriptedSession::wrongPinNow(std::size_t step) const {
 void ScriptedSession::feel(std::size_t step) {
     const auto& marks = session().progress[step].marks;
     const auto& perDegree = plan_->steps[step].facts.centsPerDegree;
-    if (!asked_ || marks.size() < 2 || !perDegree) {
+    if (!asked_ || marks.size() < 2 || !perDegree || session().hearing != Hearing::Good) {
         return;
     }
     const Mark& before = marks[marks.size() - 2];
@@ -189,6 +195,7 @@ void ScriptedSession::play(std::size_t step, StringId string) {
     draw(drawing);
     analyser_.setTarget(std::make_shared<const AnalysisTarget>(listenFor(session(), strings_)));
     hear(kBetweenPlucks);
+    playedAt_ = virtual_.now();
     heard_ = false;
     const std::size_t reopenedBefore = session().countOf(StepState::Settled);
     VirtualCommand what;
@@ -229,7 +236,9 @@ void ScriptedSession::hear(Seconds time) {
 
 void ScriptedSession::take(const AnalysisSnapshot& snapshot) {
     if (snapshot.finished) {
-        heard_ = true;
+        // A knock before or after the pluck is heard as well, and is not what was waited for.
+        const FrameCount late = snapshot.finished->pluck - playedAt_;
+        heard_ = heard_ || (late >= FrameCount(0) && late < rateOf(settings_).frames(kLatestPluck));
         history_.apply(Heard{*snapshot.finished,
                              snapshot.finished->deviationUncertainty,
                              rateOf(settings_).duration(snapshot.finished->pluck - FrameIndex(0))});

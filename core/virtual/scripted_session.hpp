@@ -118,6 +118,7 @@ private:
     std::size_t reopened_ = 0;
     Cents highest_;
     Seconds handTime_{0};
+    FrameIndex playedAt_;
     bool heard_ = false;
 };
 

@@ -63,6 +63,16 @@ std::optional<std::size_t> stepOfPair(const Session& session, StringId lower, St
     return done;
 }
 
+std::size_t firstOpen(const Session& session, std::size_t step) {
+    // A step relies on earlier ones alone, so this ends.
+    for (const std::size_t need : session.plan->steps[step].needs) {
+        if (!session.done(need)) {
+            return firstOpen(session, need);
+        }
+    }
+    return step;
+}
+
 Mark markOfPair(const TuningStep& step, const HeardPair& heard) {
     EXPECTS(step.pair.has_value());
     const PairAim& aim = *step.pair;

@@ -14,6 +14,9 @@ namespace quillbench::detail {
 [[nodiscard]] std::optional<std::size_t>
 stepOfPair(const Session& session, StringId lower, StringId upper);
 
+/// The first open step among what a step relies on, at any remove, or the step itself.
+[[nodiscard]] std::size_t firstOpen(const Session& session, std::size_t step);
+
 /// How far a pair is from what a step wants of it: the deviation of the string that is tuned. **Range** the step has a
 /// pair of these two strings.
 [[nodiscard]] Mark markOfPair(const TuningStep& step, const HeardPair& heard);

@@ -15,6 +15,8 @@ constexpr Cents kLittleAbove{2.0};
 constexpr Cents kLittleSharp{5.0};
 /// Asked for to make sure of the pin: between 2 and 5 cents.
 constexpr Cents kFirstFall{3.0};
+/// From this evidence on that nothing moved, only a little is asked for: what moves may be another string.
+constexpr double kDoubt = 0.7;
 /// Strings that must have settled before their sinking back is reckoned with, and the most that is.
 constexpr std::size_t kSinkKnown = 5;
 constexpr Cents kMostSink{1.5};
@@ -144,6 +146,9 @@ void guideByMeter(Guidance& guidance, const Session& session, const Mark& newest
         guideSharp(guidance, session, step, deviation);
     } else {
         guideFlat(guidance, session, step, -deviation);
+    }
+    if (session.here().guard.evidence > kDoubt && guidance.amount > kFirstFall) {
+        ask(guidance, step, guidance.ask, kFirstFall);
     }
 }
 

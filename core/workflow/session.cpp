@@ -26,6 +26,8 @@ constexpr double kMovedCents = 1.0;
 /// A light press between nut and pin sharpens by more. Common practice, no source.
 constexpr double kPressCents = 1.0;
 constexpr std::size_t kMostPast = 64;
+/// A string further from its target may lie nearer to its neighbour's.
+constexpr Cents kFarCents{35.0};
 
 Hearing hearingOf(const StringReading& reading, Cents uncertainty) {
     if (reading.standing == Standing::Nothing) {
@@ -398,7 +400,7 @@ std::optional<std::size_t> Session::asked() const {
     for (std::size_t i = 0; i < progress.size(); ++i) {
         const std::size_t step = (current + i) % progress.size();
         if (!done(step)) {
-            return step;
+            return step == current ? step : detail::firstOpen(*this, step);
         }
     }
     return std::nullopt;
@@ -421,7 +423,12 @@ Cents Session::aimOf(std::size_t step) const {
         return Cents(0.0);
     }
     const auto other = known.find(pair->against);
-    return other == known.end() ? Cents(0.0) : other->second.deviation + pair->offset;
+    const auto setBy = plan->stepOf(pair->against);
+    // A string that has still to be set does not stay where it was found.
+    if (other == known.end() || (setBy && !done(*setBy))) {
+        return Cents(0.0);
+    }
+    return other->second.deviation + pair->offset;
 }
 
 StringId Session::stringToPlay(std::size_t step) const {
@@ -489,6 +496,16 @@ std::vector<std::size_t> choirsToRepeat(const Session& session) {
     return choirs;
 }
 
+namespace {
+
+/// Whether a string was last heard so far away that it could be taken for its neighbour.
+bool foundFar(const StepProgress& progress) {
+    return !progress.marks.empty() && progress.marks.back().good &&
+           abs(progress.marks.back().deviation) > kFarCents;
+}
+
+} // namespace
+
 AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedString>& strings) {
     AnalysisTarget target;
     const auto asked = session.asked();
@@ -499,7 +516,7 @@ AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedStrin
     const std::vector<std::size_t>& choirs = session.drawingOf(*asked).choirs;
     const bool sets = session.plan->steps[*asked].work != StepWork::Sweep;
     target.asked = session.stringToPlay(*asked);
-    target.askedMayBeFar = session.chosenByHand;
+    target.askedMayBeFar = session.chosenByHand || foundFar(session.progress[*asked]);
     for (ExpectedString one : strings) {
         if (!choirs.empty() &&
             std::find(choirs.begin(), choirs.end(), one.id.choir) == choirs.end()) {

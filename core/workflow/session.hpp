@@ -98,8 +98,8 @@ struct Session {
     /// Settled, kept or skipped.
     [[nodiscard]] bool done(std::size_t step) const;
 
-    /// The step to ask for: the current one while it is open, else the next open one in order (round once);
-    /// nothing when all are done.
+    /// The step to ask for: the current one while it is open, else the next open one in order (round once), or
+    /// what that relies on and is still open; nothing when all are done.
     [[nodiscard]] std::optional<std::size_t> asked() const;
 
     [[nodiscard]] std::size_t countOf(StepState state) const;
@@ -108,7 +108,7 @@ struct Session {
     [[nodiscard]] bool covered(std::size_t step) const;
 
     /// Where the string of a step belongs, from the target that it has alone: 0, or where the string it is tuned to was
-    /// found and what stiffness adds.
+    /// found and what stiffness adds; also 0 while that string has itself to be set.
     [[nodiscard]] Cents aimOf(std::size_t step) const;
 
     /// The string to play next: of a sweep the first not heard yet, else the step's.

@@ -150,6 +150,22 @@ TEST_CASE("a step chosen by hand may be far from its target", "[unit]") {
     CHECK(apply(chosen, GoTo{99, {}}).current == 7);
 }
 
+TEST_CASE("a string found nearer to its neighbour's place than to its own is looked for there",
+          "[unit]") {
+    CHECK_FALSE(listenFor(apply(begin(octavePlan()), pluck(7, 30.0)), {}).askedMayBeFar);
+    CHECK(listenFor(apply(begin(octavePlan()), pluck(7, -62.0)), {}).askedMayBeFar);
+}
+
+TEST_CASE("where nothing moved only a little is asked for next", "[unit]") {
+    const Session once = after(begin(octavePlan()), {pluck(0, 18.5)});
+    CHECK(guide(once).amount.value() == Approx(18.5));
+    const Session again = apply(once, pluck(0, 18.5));
+    CHECK(guide(again).ask == Ask::LetDown);
+    CHECK(guide(again).amount <= Cents(5.0));
+    // The pin is known as soon as the string follows.
+    CHECK(guide(apply(again, pluck(0, 15.5))).amount.value() == Approx(15.5));
+}
+
 TEST_CASE("the end of an old pluck does not lead away from a step chosen since", "[unit]") {
     Session session = apply(begin(octavePlan()), GoTo{7, FrameIndex(96000)});
     Heard old = pluck(2, 5.0);

@@ -373,3 +373,27 @@ TEST_CASE("playing an earlier key goes back to it, also over choirs", "[unit]") 
     CHECK(apply(bench.session, bench.pluck("8", "A3", 0.1)).current == bench.session.current);
     CHECK(apply(bench.session, bench.pluck("8", "G3", 0.1)).current == bench.step("8", "G3"));
 }
+
+TEST_CASE("no step is asked for, nor any string aimed, before what it relies on is set", "[unit]") {
+    Bench bench;
+    const std::size_t d2 = bench.step("8", "D2");
+    const std::size_t d3 = bench.step("8", "D3");
+    REQUIRE(std::count(
+                bench.plan->steps[d2].needs.begin(), bench.plan->steps[d2].needs.end(), d3) == 1);
+    for (std::size_t i = 0; i < d2; ++i) {
+        if (i != d3) {
+            bench.session.progress[i].state = StepState::Settled;
+        }
+    }
+    bench.session.current = d2 - 1;
+    CHECK(bench.session.asked() == std::optional<std::size_t>(d3));
+    // Whoever plays D2 all the same is led by the number it has alone, not by where D3 happens to stand.
+    bench.session = apply(bench.session, bench.pluck("8", "D3", 18.0));
+    bench.session = apply(bench.session, GoTo{d2, {}});
+    CHECK(bench.session.aimOf(d2).value() == Approx(0.0).margin(1e-9));
+    bench.session = apply(bench.session, GoTo{d3, {}});
+    bench.settle("8", "D3", 0.5);
+    CHECK(bench.session.aimOf(d2).value() ==
+          Approx(0.5 + bench.plan->steps[d2].pair->offset.value()));
+    CHECK(bench.session.asked() == std::optional<std::size_t>(d2));
+}
