@@ -124,25 +124,35 @@ void DemoReport::printSummary() const {
     for (const JudgedString& one : strings_) {
         const TuningStep& step = session.plan->steps[one.step];
         if (errorOf(one, step.phase) > 0.5) {
-            std::printf("  %s: %+.2f ct%s\n",
-                        stringCode(instrument_, step.string).c_str(),
-                        one.after.value(),
-                        one.pairWidth
-                            ? (", pair " + std::to_string(one.pairWidth->value()) + " ct").c_str()
+            std::printf(
+                "  %s: %+.2f ct", stringCode(instrument_, step.string).c_str(), one.after.value());
+            if (one.pairWidth) {
+                std::printf(", pair %+.2f ct", one.pairWidth->value());
+            }
+            std::printf("%s\n",
+                        session.progress[one.step].state == StepState::Kept
+                            ? ", accepted as near as it could be heard"
                             : "");
         }
     }
+    const std::size_t settled = session.countOf(StepState::Settled);
+    const std::size_t accepted = session.countOf(StepState::Kept);
     std::printf(
-        "%zu plucks, %.0f min of playing and about %.0f min at the pins; %zu steps not done\n",
+        "%zu plucks, %.0f min of playing and about %.0f min at the pins; %zu steps settled, %zu "
+        "accepted, %zu not done\n",
         scripted_.plucks(),
         scripted_.playing().count() / 60.0,
         scripted_.handTime().count() / 60.0,
-        session.progress.size() - session.countOf(StepState::Settled));
-    std::printf("the guard held %zu times; %zu strings slipped and were reopened; never more than "
-                "%.1f ct above a target that was worked at\n",
-                scripted_.guardStops(),
-                scripted_.reopened(),
-                scripted_.highest().value());
+        settled,
+        accepted,
+        session.progress.size() - settled - accepted);
+    std::printf(
+        "%zu choirs wanted a second pass; the guard held %zu times; %zu strings slipped and were "
+        "reopened; never more than %.1f ct above a target that was worked at\n",
+        scripted_.secondPasses(),
+        scripted_.guardStops(),
+        scripted_.reopened(),
+        scripted_.highest().value());
     if (scripted_.wrongPinPlucks()) {
         std::printf("the wrong pin was named after %zu plucks\n", *scripted_.wrongPinPlucks());
     }

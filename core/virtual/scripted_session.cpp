@@ -65,6 +65,11 @@ bool ScriptedSession::run(const std::function<void(const ScriptedSession&)>& aft
             history_.apply(Accept{});
             continue;
         }
+        if (guidance.ask == Ask::RepeatChoir) {
+            history_.apply(SecondPass{});
+            ++secondPasses_;
+            continue;
+        }
         if (lookAtNeighbour_) {
             // Whoever was told that the hammer sat on another pin plays that string too.
             lookAtNeighbour_ = false;

@@ -73,6 +73,9 @@ public:
 
     [[nodiscard]] std::size_t reopened() const { return reopened_; }
 
+    /// How many times choirs that had moved far were set once more.
+    [[nodiscard]] std::size_t secondPasses() const { return secondPasses_; }
+
     /// The highest that a string with a step was ever put above its target.
     [[nodiscard]] Cents highest() const { return highest_; }
 
@@ -116,6 +119,7 @@ private:
     bool lookAtNeighbour_ = false;
     bool slipped_ = false;
     std::size_t reopened_ = 0;
+    std::size_t secondPasses_ = 0;
     Cents highest_;
     Seconds handTime_{0};
     FrameIndex playedAt_;

@@ -184,7 +184,11 @@ void guideOpen(Guidance& guidance, const Session& session) {
     if (heard && guideSafety(guidance, session, *newest)) {
         return;
     }
-    if (session.covered(session.current)) {
+    const bool asNear =
+        session.hearing == Hearing::Weak && unsureInARow(progress) >= kPlucksToSettle;
+    if (asNear && !session.covered(session.current)) {
+        ask(guidance, step, Ask::AsNear, abs(progress.marks.back().deviation));
+    } else if (session.covered(session.current)) {
         guideByEar(guidance, session, heard ? &*newest : nullptr);
     } else if (heard) {
         guideByMeter(guidance, session, *newest);

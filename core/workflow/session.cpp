@@ -16,6 +16,8 @@ namespace {
 constexpr double kSlipCents = 1.0;
 /// A reading less sure than this (one standard deviation) is no mark.
 constexpr double kSureCents = 1.5;
+/// An unsure reading so many standard deviations from the target says which way to go all the same.
+constexpr double kCertainlyOff = 4.0;
 /// A pluck heard for less than this gives no reading, and nothing is said of it.
 constexpr double kLeastSeconds = 0.2;
 /// Another string that moved by less was not turned: the ground moves, and a pull on one string moves its
@@ -36,10 +38,13 @@ Hearing hearingOf(const StringReading& reading, Cents uncertainty) {
     if (reading.has(Warning::TwoStrings)) {
         return Hearing::TwoStrings;
     }
-    if (reading.standing == Standing::Weak || uncertainty.value() > kSureCents) {
-        return reading.has(Warning::Noisy) ? Hearing::Noisy : Hearing::Weak;
+    const bool weak = reading.standing == Standing::Weak || uncertainty.value() > kSureCents;
+    if (weak && reading.has(Warning::Noisy)) {
+        return Hearing::Noisy;
     }
-    return Hearing::Good;
+    // A string that is unsure of its own pitch, but certainly not where it belongs, can still be led there.
+    return weak && abs(reading.deviation) < kCertainlyOff * uncertainty ? Hearing::Weak
+                                                                        : Hearing::Good;
 }
 
 void decide(Session& session, StepProgress& progress, StepState state) {
@@ -259,8 +264,8 @@ void hear(Session& session, const Heard& heard) {
         return;
     }
     // An unsure reading does not drag the player to another key, nor does the end of an old one.
-    if (*step != session.current &&
-        (session.hearing != Hearing::Good || !session.follows(reading.pluck))) {
+    const bool sure = session.hearing == Hearing::Good && reading.standing == Standing::Ok;
+    if (*step != session.current && (!sure || !session.follows(reading.pluck))) {
         return;
     }
     const Mark mark{fromOwnTarget(session, reading),
@@ -300,16 +305,20 @@ void accept(Session& session) {
         decide(session, progress, StepState::Kept);
         return;
     }
-    const auto newestGood = std::find_if(
-        progress.marks.rbegin(), progress.marks.rend(), [](const Mark& mark) { return mark.good; });
-    if (newestGood == progress.marks.rend()) {
+    if (progress.marks.empty()) {
         return;
     }
-    progress.kept = *newestGood;
+    const auto newestGood = std::find_if(
+        progress.marks.rbegin(), progress.marks.rend(), [](const Mark& mark) { return mark.good; });
+    // What is left after the last good one, where the ear stays unsure, is where the string stands now.
+    const Mark& newest =
+        newestGood == progress.marks.rend() || unsureInARow(progress) >= kPlucksToSettle
+            ? progress.marks.back()
+            : *newestGood;
+    progress.kept = newest;
     progress.slippedBy.reset();
-    progress.outside =
-        abs(newestGood->deviation) > session.step().tolerance + 2.0 * newestGood->uncertainty;
-    Mark fromTarget = *newestGood;
+    progress.outside = abs(newest.deviation) > session.step().tolerance + 2.0 * newest.uncertainty;
+    Mark fromTarget = newest;
     fromTarget.deviation += progress.aim;
     remember(session, session.step().string, fromTarget);
     decide(session, progress, StepState::Kept);
@@ -404,6 +413,12 @@ std::optional<std::size_t> Session::asked() const {
         }
     }
     return std::nullopt;
+}
+
+std::size_t unsureInARow(const StepProgress& progress) {
+    const auto sure = std::find_if(
+        progress.marks.rbegin(), progress.marks.rend(), [](const Mark& mark) { return mark.good; });
+    return static_cast<std::size_t>(sure - progress.marks.rbegin());
 }
 
 std::size_t Session::countOf(StepState state) const {

@@ -118,6 +118,9 @@ struct Session {
     [[nodiscard]] const Drawing& drawingOf(std::size_t step) const;
 };
 
+/// How many of the last marks in a row were too unsure to count.
+[[nodiscard]] std::size_t unsureInARow(const StepProgress& progress);
+
 /// **Range** plan not null and not empty. `known`: where strings stand that the plan does not set, from their own
 /// targets.
 [[nodiscard]] Session begin(std::shared_ptr<const TuningPlan> plan,

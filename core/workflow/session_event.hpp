@@ -38,7 +38,7 @@ struct HeardPair {
     Seconds at{0};
 };
 
-/// The player keeps the current string as it is. Without a good mark of it nothing happens.
+/// The player keeps the current string as it is. Before it was heard nothing happens.
 struct Accept {};
 
 /// The player leaves the current step for later, and may say why.

@@ -186,3 +186,32 @@ TEST_CASE("a string that stands inside its tolerance but never settles is moved 
               {pluck(0, 0.1, 1.2), pluck(0, 0.1, 1.2), pluck(0, 0.1, 1.2), pluck(0, 0.1, 1.2)});
     CHECK(guide(unsure).ask == Ask::AsNear);
 }
+
+TEST_CASE(
+    "a string unsure of its own pitch is led while it is far off and accepted when it is near",
+    "[unit]") {
+    const auto weak = [](double deviation, double uncertainty) {
+        Heard heard = pluck(0, deviation, uncertainty);
+        heard.reading.standing = Standing::Weak;
+        return heard;
+    };
+    const Session far = apply(begin(octavePlan()), weak(23.8, 1.0));
+    CHECK(guide(far).ask == Ask::LetDown);
+    CHECK(guide(far).hearing == Hearing::Good);
+    Session near = after(far, {weak(-2.8, 1.9), weak(-2.9, 1.9)});
+    CHECK(guide(near).hearing == Hearing::Weak);
+    CHECK(guide(near).ask != Ask::AsNear);
+    near = apply(near, weak(-2.8, 1.9));
+    CHECK(guide(near).ask == Ask::AsNear);
+    const Session kept = apply(near, Accept{});
+    CHECK(kept.progress[0].state == StepState::Kept);
+    CHECK(kept.progress[0].kept->deviation.value() == Approx(-2.8));
+    // Nor does an unsure reading lead to another key, however far off.
+    CHECK(apply(near,
+                [&] {
+                    Heard other = weak(23.8, 1.0);
+                    other.reading.string = StringId{0, 5};
+                    return other;
+                }())
+              .current == 0);
+}
