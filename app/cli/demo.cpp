@@ -28,6 +28,7 @@ struct DemoOptions {
     std::uint64_t seed = 1;
     bool whole = false;
     bool mishaps = false;
+    bool byEar = false;
     bool json = false;
 };
 
@@ -63,6 +64,7 @@ ScriptedSettings settingsFor(const Instrument& instrument,
                              const DemoOptions& options) {
     ScriptedSettings settings;
     settings.seed = options.seed;
+    settings.byEar = options.byEar;
     settings.instrument.seed = options.seed;
     settings.instrument.room.noise = Decibel::fromAmplitude(3e-4);
     settings.instrument.registersOn.assign(instrument.registers.size(), false);
@@ -177,6 +179,9 @@ void addDemo(CLI::App& app, int& exitCode) {
     command->add_flag("--mishaps",
                       options->mishaps,
                       "A false beat, a slipping pin, a wrong pin and a power cut on the way");
+    command->add_flag("--by-ear",
+                      options->byEar,
+                      "The bearings by meter, then octaves and choirs by their beats");
     command->add_flag("--json", options->json, "One JSON object on standard output");
     command->callback([options, &exitCode] { exitCode = run(*options); });
 }

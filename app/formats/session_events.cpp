@@ -32,6 +32,13 @@ constexpr std::array<std::string_view, 12> kEventKinds{"heard",
                                                        "undo",
                                                        "second-pass"};
 
+/// What a session reckons with of them.
+constexpr int kPartialsKept = 8;
+
+std::string partialName(int number, const char* ending) {
+    return "partial_" + std::to_string(number) + "_hz" + ending;
+}
+
 Json ofString(StringId string) {
     return {{"choir", string.choir}, {"course", string.course}};
 }
@@ -62,6 +69,13 @@ struct Written {
                   {"warnings", reading.warnings},
                   {"with_clock_cents_u", heard.uncertainty.value()},
                   {"at_s", heard.at.count()}};
+        for (std::size_t i = 0; i < reading.partials.size(); ++i) {
+            const PartialReading& partial = reading.partials[i];
+            if (partial.number >= 1 && partial.number <= kPartialsKept) {
+                json[partialName(partial.number, "")] = partial.frequency.value();
+                json[partialName(partial.number, "_u")] = partial.frequencyUncertainty;
+            }
+        }
         json["own_beat_hz"] = reading.ownBeat ? Json(reading.ownBeat->perSecond()) : Json();
         return json;
     }
@@ -133,6 +147,18 @@ Heard heardOf(const JsonObject& json) {
     reading.warnings = static_cast<std::uint32_t>(json.number("warnings", kBits, "", kMend));
     if (const auto beat = json.optionalNumber("own_beat_hz", kAnyNumber, "", kMend)) {
         reading.ownBeat = BeatRate(*beat);
+    }
+    for (int n = 1; n <= kPartialsKept; ++n) {
+        const auto hz = json.optionalNumber(partialName(n, "").c_str(), kAnyNumber, "", kMend);
+        const auto spread =
+            json.optionalNumber(partialName(n, "_u").c_str(), kAnyNumber, "", kMend);
+        if (hz && spread) {
+            PartialReading partial;
+            partial.number = n;
+            partial.frequency = Hertz(*hz);
+            partial.frequencyUncertainty = *spread;
+            reading.partials.tryPush(partial);
+        }
     }
     heard.uncertainty = Cents(number(json, "with_clock_cents_u"));
     heard.at = Seconds(number(json, "at_s"));

@@ -416,8 +416,7 @@ void Analyser::Impl::rememberEarlier() {
     damped = false;
 }
 
-/// One key with two registers on: two strings, unless one of them was plucked by hand. Only a unison is listened to as
-/// a pair: a 4′ that begins within the same pluck as its 8′ is not told apart from it well enough.
+/// One key with two registers on: two strings, unless one of them was plucked by hand.
 void Analyser::Impl::pairWithSameKey(const ExpectedString& string) {
     const ExpectedString* other = nullptr;
     int others = 0;
@@ -430,8 +429,7 @@ void Analyser::Impl::pairWithSameKey(const ExpectedString& string) {
     if (others > 0) {
         current->warnings |= bit(Warning::TwoStrings);
     }
-    constexpr double kUnisonCents = 600.0;
-    if (others == 1 && abs(interval(string.target, other->target)).value() < kUnisonCents) {
+    if (others == 1) {
         beginPair(string, current->at, *other, current->at);
     }
 }
@@ -498,8 +496,12 @@ void Analyser::Impl::beginPair(const ExpectedString& one,
     if (intervalOf(kind).pair.ofUpper == 1) {
         current->warnings |= bit(Warning::TwoStrings); // no partial of the upper one is its own
     }
-    beats.begin(
-        lower, upper, lowerPluck, upperPluck, soundFrom(std::max(lowerPluck, upperPluck)).samples);
+    beats.begin(lower,
+                upper,
+                target->asked == lower.id,
+                lowerPluck,
+                upperPluck,
+                soundFrom(std::max(lowerPluck, upperPluck)).samples);
 }
 
 /// Two keys played at once.

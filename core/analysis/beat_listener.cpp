@@ -103,7 +103,7 @@ struct BeatListener::Impl {
     }
 
     [[nodiscard]] Alone* aloneOf(StringId string);
-    void findReference();
+    void findReference(bool lowerIsTuned);
     void startFollowing(std::span<const float> sound);
     void findLowerByItsOwn();
     [[nodiscard]] PairQuestion question() const;
@@ -158,13 +158,13 @@ Alone* BeatListener::Impl::aloneOf(StringId string) {
 }
 
 /// What is known of the lower string: heard out where its sound is still there, else its kept reading.
-void BeatListener::Impl::findReference() {
+void BeatListener::Impl::findReference(bool lowerIsTuned) {
     reference = ReferenceKind::None;
     lowerKnown.reset();
     lowerAt = lower.target;
     lowerDeviation = Cents(20.0);
     Alone* const alone = aloneOf(lower.id);
-    if (alone == nullptr) {
+    if (alone == nullptr || lowerIsTuned) {
         return;
     }
     const double age = since(alone->pluck);
@@ -432,6 +432,7 @@ void BeatListener::heardAlone(const StringReading& reading) {
 
 void BeatListener::begin(const ExpectedString& lower,
                          const ExpectedString& upper,
+                         bool lowerIsTuned,
                          FrameIndex lowerPluck,
                          FrameIndex upperPluck,
                          std::span<const float> sound) {
@@ -462,7 +463,7 @@ void BeatListener::begin(const ExpectedString& lower,
     self.joints = 0;
     self.searches = 0;
     self.listening = true;
-    self.findReference();
+    self.findReference(lowerIsTuned);
     self.startFollowing(sound);
 }
 

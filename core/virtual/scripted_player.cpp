@@ -53,8 +53,11 @@ std::optional<Degree> ScriptedPlayer::turn(const Guidance& guidance) {
     if (way * way < 0.5 || !guidance.degrees) {
         return std::nullopt;
     }
-    const double off = std::clamp(spread_ * random_.normal(), -0.9, 0.9);
-    return Degree(way * *guidance.degrees * (1.0 + off));
+    return meant(Degree(way * *guidance.degrees));
+}
+
+Degree ScriptedPlayer::meant(Degree turn) {
+    return Degree(turn.value() * (1.0 + std::clamp(spread_ * random_.normal(), -0.9, 0.9)));
 }
 
 } // namespace quillbench

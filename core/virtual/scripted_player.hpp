@@ -19,6 +19,9 @@ public:
     /// **Range** guidance of the step whose string is meant; degrees only where the guidance knows them.
     [[nodiscard]] std::optional<Degree> turn(const Guidance& guidance);
 
+    /// The turn that the hand makes of one that was meant.
+    [[nodiscard]] Degree meant(Degree turn);
+
 private:
     Random random_;
     double spread_;

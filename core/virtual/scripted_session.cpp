@@ -12,7 +12,7 @@ namespace quillbench {
 namespace {
 
 constexpr Seconds kBetweenPlucks{0.25}; ///< the hand moves to the hammer, or rests
-constexpr Seconds kKeyDown{1.3};
+constexpr Seconds kKeyDown{2.4};
 constexpr Seconds kSweepKeyDown{0.7};
 constexpr Seconds kAfterRelease{0.1};
 constexpr Seconds kPatience{3.0};    ///< for the last word on a pluck
@@ -41,7 +41,8 @@ ScriptedSession::ScriptedSession(const Instrument& instrument,
       history_(begin(plan_)),
       virtual_(instrument, settings_.instrument),
       analyser_(rateOf(settings_), ClockCalibration{}),
-      player_(settings_.seed, settings_.spread) {
+      player_(settings_.seed, settings_.spread),
+      ear_(settings_.seed) {
     for (const TuningStep& step : plan_->steps) {
         if (step.work == StepWork::Set) {
             strings_.push_back({step.string, step.facts.target, step.facts.inharmonicity});
@@ -59,6 +60,10 @@ bool ScriptedSession::run(const std::function<void(const ScriptedSession&)>& aft
         const auto asked = session().asked();
         if (!asked) {
             return true;
+        }
+        const bool bearings = plan_->steps[*asked].phase <= Phase::Bearings;
+        if (settings_.byEar && (session().way == Way::ByEar) == bearings) {
+            history_.apply(GoBy{bearings ? Way::ByMeter : Way::ByEar});
         }
         const Guidance guidance = guide(session());
         if (guidance.ask == Ask::AsNear) {
@@ -80,6 +85,10 @@ bool ScriptedSession::run(const std::function<void(const ScriptedSession&)>& aft
                 history_.apply(GoTo{*step, virtual_.now()});
             }
             play(step.value_or(*asked), neighbour);
+        } else if (session().covered(*asked)) {
+            workByEar(*asked, guidance);
+            playPair(*asked);
+            judgeByEar(*asked);
         } else {
             work(*asked, guidance);
             play(*asked, session().stringToPlay(*asked));
@@ -116,9 +125,8 @@ void ScriptedSession::draw(const Drawing& drawing) {
     drawn_ = drawing;
 }
 
-void ScriptedSession::work(std::size_t step, const Guidance& guidance) {
+void ScriptedSession::comeTo(std::size_t step, const Guidance& guidance) {
     asked_.reset();
-    const TuningStep& one = plan_->steps[step];
     if (guidance.ask == Ask::NotMoving || guidance.ask == Ask::OtherMoved) {
         ++guardStops_;
         if (onWrongPin_) {
@@ -128,21 +136,32 @@ void ScriptedSession::work(std::size_t step, const Guidance& guidance) {
         }
         stiff_ = std::min(2.0 * stiff_, kMostStiff);
     }
-    if (guidance.step != step || !one.setsString()) {
-        return;
-    }
-    if (atPin_ != step) {
+    if (guidance.step == step && plan_->steps[step].setsString() && atPin_ != step) {
         atPin_ = step;
         handTime_ += kFindPin;
         stiff_ = 1.0;
         turnedHere_ = false;
         onWrongPin_ = false;
+        ear_.begin();
+        wantsToMove_.reset();
+        pairsUnread_ = 0;
     }
-    // What was not heard well is played again before anything is moved.
-    const auto degrees = guidance.hearing == Hearing::Good ? player_.turn(guidance) : std::nullopt;
-    if (!degrees) {
+}
+
+void ScriptedSession::work(std::size_t step, const Guidance& guidance) {
+    comeTo(step, guidance);
+    if (guidance.step != step || !plan_->steps[step].setsString()) {
         return;
     }
+    // What was not heard well is played again before anything is moved.
+    if (const auto degrees =
+            guidance.hearing == Hearing::Good ? player_.turn(guidance) : std::nullopt) {
+        turn(step, *degrees);
+    }
+}
+
+void ScriptedSession::turn(std::size_t step, Degree degrees) {
+    const TuningStep& one = plan_->steps[step];
     handTime_ += kTurn;
     if (!turnedHere_) {
         turnedHere_ = true;
@@ -155,7 +174,7 @@ void ScriptedSession::work(std::size_t step, const Guidance& guidance) {
     VirtualCommand what;
     what.kind = VirtualCommand::Kind::TurnPin;
     what.string = pin;
-    const double asked = degrees->value();
+    const double asked = degrees.value();
     what.amount = std::clamp(asked * stiff_, asked - kMostHelpDegrees, asked + kMostHelpDegrees);
     command(what);
     what.amount = 0.0;
@@ -198,6 +217,7 @@ void ScriptedSession::play(std::size_t step, StringId string) {
     const TuningStep& one = plan_->steps[step];
     const Drawing& drawing = session().drawingOf(step);
     draw(drawing);
+    listensToPair_ = false;
     analyser_.setTarget(std::make_shared<const AnalysisTarget>(listenFor(session(), strings_)));
     hear(kBetweenPlucks);
     playedAt_ = virtual_.now();
@@ -215,16 +235,24 @@ void ScriptedSession::play(std::size_t step, StringId string) {
     hear(one.work == StepWork::Sweep ? kSweepKeyDown : kKeyDown);
     what.kind = byKey ? VirtualCommand::Kind::KeyUp : VirtualCommand::Kind::DampString;
     command(what);
-    // The hand does nothing before the string has been read.
+    waitForWord();
+    countPluck(step);
+    reopened_ += session().countOf(StepState::Settled) < reopenedBefore ? 1U : 0U;
+    while (virtual_.takePluck()) {
+    }
+}
+
+/// The hand does nothing before what was played has been read.
+void ScriptedSession::waitForWord() {
     const FrameIndex patienceEnds = virtual_.now() + rateOf(settings_).frames(kPatience);
     do {
         hear(kAfterRelease);
     } while (!heard_ && virtual_.now() < patienceEnds);
+}
+
+void ScriptedSession::countPluck(std::size_t step) {
     ++plucks_;
     ++plucksOf_[step];
-    reopened_ += session().countOf(StepState::Settled) < reopenedBefore ? 1U : 0U;
-    while (virtual_.takePluck()) {
-    }
 }
 
 void ScriptedSession::hear(Seconds time) {
@@ -243,10 +271,23 @@ void ScriptedSession::take(const AnalysisSnapshot& snapshot) {
     if (snapshot.finished) {
         // A knock before or after the pluck is heard as well, and is not what was waited for.
         const FrameCount late = snapshot.finished->pluck - playedAt_;
-        heard_ = heard_ || (late >= FrameCount(0) && late < rateOf(settings_).frames(kLatestPluck));
+        heard_ = heard_ || (!listensToPair_ && late >= FrameCount(0) &&
+                            late < rateOf(settings_).frames(kLatestPluck));
         history_.apply(Heard{*snapshot.finished,
                              snapshot.finished->deviationUncertainty,
                              rateOf(settings_).duration(snapshot.finished->pluck - FrameIndex(0))});
+    }
+    if (snapshot.finishedPair && !snapshot.finishedPair->moving) {
+        const PairReading& pair = *snapshot.finishedPair;
+        heard_ = true;
+        history_.apply(HeardPair{pair.lower,
+                                 pair.upper,
+                                 pair.beat,
+                                 pair.uncertainty,
+                                 pair.direction,
+                                 pair.weak || !pair.joint,
+                                 pair.pluck,
+                                 rateOf(settings_).duration(pair.pluck - FrameIndex(0))});
     }
 }
 

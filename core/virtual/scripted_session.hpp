@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/analysis/analyser.hpp"
+#include "core/virtual/scripted_ear.hpp"
 #include "core/virtual/scripted_player.hpp"
 #include "core/virtual/virtual_instrument.hpp"
 #include "core/workflow/guidance.hpp"
@@ -30,6 +31,8 @@ struct ScriptedSettings {
     std::uint64_t seed = 1;
     double spread = 0.25; ///< of a turn, as a part of it
     ScriptedMishaps mishaps;
+    bool byEar =
+        false; ///< after the bearings, which are set by meter, everything is tuned by beats
     std::size_t mostPlucks = 6000;
 };
 
@@ -89,7 +92,15 @@ private:
     void draw(const Drawing& drawing);
     void command(VirtualCommand what);
     void work(std::size_t step, const Guidance& guidance);
+    void workByEar(std::size_t step, const Guidance& guidance);
+    void comeTo(std::size_t step, const Guidance& guidance);
+    void turn(std::size_t step, Degree degrees);
     void play(std::size_t step, StringId string);
+    void pressPair(std::size_t step, bool down);
+    void playPair(std::size_t step);
+    void judgeByEar(std::size_t step);
+    void waitForWord();
+    void countPluck(std::size_t step);
     void hear(Seconds time);
     void take(const AnalysisSnapshot& snapshot);
     [[nodiscard]] bool wrongPinNow(std::size_t step) const;
@@ -109,8 +120,11 @@ private:
     std::map<std::size_t, std::size_t> plucksOf_;
     std::optional<Drawing> drawn_;
     std::optional<std::size_t> atPin_;
-    std::optional<double> asked_; ///< degrees of the last turn
-    double stiff_ = 1.0;          ///< how much more than asked this pin wants
+    ScriptedEar ear_;
+    std::optional<Cents> wantsToMove_; ///< after a pair was heard: the ear is not content
+    std::size_t pairsUnread_ = 0;      ///< the ear was content, and the program had heard nothing
+    std::optional<double> asked_;      ///< degrees of the last turn
+    double stiff_ = 1.0;               ///< how much more than asked this pin wants
     std::size_t plucks_ = 0;
     std::size_t guardStops_ = 0;
     std::optional<std::size_t> wrongPinPlucks_;
@@ -123,6 +137,7 @@ private:
     Cents highest_;
     Seconds handTime_{0};
     FrameIndex playedAt_;
+    bool listensToPair_ = false;
     bool heard_ = false;
 };
 

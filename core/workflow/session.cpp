@@ -264,6 +264,11 @@ void hear(Session& session, const Heard& heard) {
         return;
     }
     // An unsure reading does not drag the player to another key, nor does the end of an old one.
+    if (const auto setBy = session.plan->stepOf(reading.string);
+        setBy && session.hearing == Hearing::Good) {
+        session.partials[reading.string] =
+            offsetsOf(reading, session.plan->steps[*setBy].facts.inharmonicity);
+    }
     const bool sure = session.hearing == Hearing::Good && reading.standing == Standing::Ok;
     if (*step != session.current && (!sure || !session.follows(reading.pluck))) {
         return;
@@ -400,6 +405,23 @@ struct Applied {
 
 } // namespace
 
+namespace {
+
+/// Where the partials that meet make the pair still, from where the two pitches would: both were heard alone.
+Cents asideOf(const Session& session, const TuningStep& step) {
+    const PairAim& pair = *step.pair;
+    const auto own = session.partials.find(step.string);
+    const auto other = session.partials.find(pair.against);
+    if (own == session.partials.end() || other == session.partials.end()) {
+        return Cents(0.0);
+    }
+    const auto ours = own->second.at(pair.tunedIsUpper ? pair.pair.ofUpper : pair.pair.ofLower);
+    const auto theirs = other->second.at(pair.tunedIsUpper ? pair.pair.ofLower : pair.pair.ofUpper);
+    return ours && theirs ? *theirs - *ours : Cents(0.0);
+}
+
+} // namespace
+
 bool Session::done(std::size_t step) const {
     const StepState state = progress[step].state;
     return state == StepState::Settled || state == StepState::Kept || state == StepState::Skipped;
@@ -443,7 +465,7 @@ Cents Session::aimOf(std::size_t step) const {
     if (other == known.end() || (setBy && !done(*setBy))) {
         return Cents(0.0);
     }
-    return other->second.deviation + pair->offset;
+    return other->second.deviation + pair->offset + asideOf(*this, plan->steps[step]);
 }
 
 StringId Session::stringToPlay(std::size_t step) const {

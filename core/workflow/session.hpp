@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/analysis/target.hpp"
+#include "core/workflow/partial_offsets.hpp"
 #include "core/workflow/pin_guard.hpp"
 #include "core/workflow/session_event.hpp"
 #include "core/workflow/settling.hpp"
@@ -83,6 +84,7 @@ struct Session {
     Press press = Press::None;
     SinkBack sinkBack;
     std::map<StringId, Mark> known; ///< where each string stood last, from its own target
+    std::map<StringId, PartialOffsets> partials; ///< of each string as heard last by itself
     std::vector<Remark> remarks;
     std::uint64_t decisions = 0; ///< counts what undo takes back: kept, settled, skipped, reopened
 
@@ -108,7 +110,7 @@ struct Session {
     [[nodiscard]] bool covered(std::size_t step) const;
 
     /// Where the string of a step belongs, from the target that it has alone: 0, or where the string it is tuned to was
-    /// found and what stiffness adds; also 0 while that string has itself to be set.
+    /// found, what stiffness adds and what the two partials that meet do of their own; also 0 while that string has itself to be set.
     [[nodiscard]] Cents aimOf(std::size_t step) const;
 
     /// The string to play next: of a sweep the first not heard yet, else the step's.

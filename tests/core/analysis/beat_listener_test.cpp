@@ -131,15 +131,40 @@ TEST_CASE("keys played one after the other, each let go, make no pair", "[beats]
     }
 }
 
-TEST_CASE("a 4′ with its 8′ from one key is said to be two strings and not read as a pair",
+TEST_CASE("a 4′ with its 8′ from one key is said to be two strings and read as their octave",
           "[beats]") {
-    PairPlayer player("single-8-4");
-    player.on("8").key("C4", 0.3, 2.0).turn("4", true, 2.6).key("C4", 3.0, 3.0);
+    PairPlayer player("single-8-4", 5);
+    player.detune(player.string("4", "G3"), -4.0);
+    player.on("8").key("G3", 0.3, 2.0).turn("4", true, 2.6).key("G3", 3.0, 3.0);
     const auto sound = player.play(6.6);
+    const double truth = *player.beat(player.string("8", "G3"), 2, player.string("4", "G3"), 1);
     const PairsHeard heard = listenToPairs(sound, drawnAfterwards(player, "4"));
-    CHECK(heard.finished.empty());
+    const PairReading& reading = settled(heard);
+    CAPTURE(truth, reading.uncertainty);
+    CHECK(reading.interval == IntervalKind::Octave);
+    CHECK(reading.beat.perSecond() ==
+          Approx(truth).margin(std::max(0.1, 3.0 * reading.uncertainty)));
+    CHECK(reading.direction == BeatDirection::Narrow);
     REQUIRE_FALSE(heard.strings.empty());
     CHECK(heard.strings.back().has(Warning::TwoStrings));
+}
+
+TEST_CASE("what was heard of a lower string before its pin was turned does not say where it stands",
+          "[beats]") {
+    PairPlayer player("single-8-8");
+    const StringId lower = player.string("8", "E3");
+    player.detune(lower, -24.0).pull(lower, 3.2, 3.8, 25.5);
+    player.on("8").key("E3", 0.3, 2.2).key("E4", 4.5, 3.0).key("E3", 4.6, 3.0);
+    const auto sound = player.play(8.5);
+    const double truth = *player.beat(lower, 2, player.string("8", "E4"), 1);
+    auto target = player.target({"8"});
+    target->asked = lower;
+    const PairsHeard heard = listenToPairs(sound, {{0.0, target}});
+    const PairReading& reading = settled(heard);
+    CAPTURE(truth, reading.beat.perSecond(), reading.uncertainty);
+    CHECK(reading.interval == IntervalKind::Octave);
+    CHECK(std::abs(reading.beat.perSecond()) ==
+          Approx(std::abs(truth)).margin(std::max(0.1, 4.0 * reading.uncertainty)));
 }
 
 TEST_CASE("what is said of a pair does not depend on the blocks", "[beats]") {

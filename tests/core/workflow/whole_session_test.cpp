@@ -397,3 +397,37 @@ TEST_CASE("no step is asked for, nor any string aimed, before what it relies on 
           Approx(0.5 + bench.plan->steps[d2].pair->offset.value()));
     CHECK(bench.session.asked() == std::optional<std::size_t>(d2));
 }
+
+TEST_CASE("two strings are still where their partials meet, not where their pitches are one",
+          "[unit]") {
+    // Two polarisations put single partials beside the comb, [Weinreich1977].
+    Bench bench;
+    const std::size_t step = bench.step("8b", "A3");
+    REQUIRE(bench.plan->steps[step].pair->pair.ofLower == 1);
+    const auto heard = [&](const char* choir, double cents, double aside) {
+        Heard one = bench.pluck(choir, "A3", cents);
+        one.reading.used = Seconds(2.0);
+        one.reading.pitch = transpose(one.reading.target, Cents(cents));
+        PartialReading first;
+        first.number = 1;
+        first.frequency = transpose(one.reading.pitch, Cents(aside));
+        first.frequencyUncertainty = 0.01;
+        one.reading.partials.tryPush(first);
+        return one;
+    };
+    for (int i = 0; i < 3; ++i) {
+        bench.session = apply(bench.session, heard("8", 0.5, 0.8));
+    }
+    bench.session = apply(bench.session, GoTo{step, {}});
+    bench.session = apply(bench.session, heard("8b", 2.0, -0.6));
+    // 0.5 above its own target the first stands, its partial 1.3; that of the second has to come there.
+    CHECK(bench.session.here().marks.back().deviation.value() ==
+          Approx(2.0 - 0.6 - 1.3 - bench.plan->steps[step].pair->offset.value()).margin(1e-6));
+    // A partial too unsure, or a pluck too short, says nothing.
+    Heard brief = heard("8b", 2.0, -0.6);
+    brief.reading.used = Seconds(0.5);
+    CHECK_FALSE(offsetsOf(brief.reading, 1e-5).at(1));
+    Heard unsure = heard("8b", 2.0, -0.6);
+    unsure.reading.partials[0].frequencyUncertainty = 0.5;
+    CHECK_FALSE(offsetsOf(unsure.reading, 1e-5).at(1));
+}
