@@ -1,11 +1,12 @@
+#include "app/cli/beats_plot.hpp"
+#include "app/cli/beats_report.hpp"
 #include "app/cli/beats_request.hpp"
 #include "app/cli/recording_job.hpp"
-#include "app/formats/json_fields.hpp"
+#include "app/formats/text_file.hpp"
 #include "audio/sound_file.hpp"
 #include "core/dsp/beat_estimator.hpp"
+#include "core/dsp/beat_follower.hpp"
 #include "core/dsp/single_string.hpp"
-
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -18,9 +19,6 @@ namespace quillbench::cli {
 
 namespace {
 
-using nlohmann::ordered_json;
-
-constexpr int kBeatsSchema = 1;
 /// Two strings plucked by one hand speak within this time.
 constexpr Seconds kPluckedTogether{0.22};
 /// What is known after a longer look does not change any more.
@@ -30,13 +28,8 @@ struct BeatsOptions {
     BeatsQuestion question;
     std::string batch;
     bool json = false;
-};
-
-struct BeatsLine {
-    std::optional<double> window;
-    std::optional<BeatsRequest> request;
-    BeatReading reading;
-    std::vector<std::string> warnings;
+    bool explain = false;
+    std::string plot;
 };
 
 std::vector<double> widened(const std::vector<float>& samples) {
@@ -101,9 +94,37 @@ std::optional<std::pair<Seconds, Seconds>> plucksOf(const Sound& sound,
     return plucks;
 }
 
+/// The loudness of the meeting partials from the later pluck to the end of the window.
+std::vector<MeetingTrace>
+tracesOf(const Sound& sound, const PairQuestion& pair, Seconds pluck, Seconds stop) {
+    BeatFollower follower(sound.rate);
+    FollowedPair followed;
+    followed.lowerPartial = pair.lowerPartial;
+    followed.upperPartial = pair.upperPartial;
+    followed.lower = pair.lower ? pair.lower->sustain : pair.lowerTarget;
+    followed.inharmonicity = pair.lower ? pair.lower->inharmonicity : 0.0;
+    followed.lowerDeviation = pair.lower ? pair.lower->deviation : pair.range;
+    followed.lowerKnown = pair.lower.has_value();
+    follower.begin(followed);
+    const auto at = [&](Seconds time) {
+        return std::min(sound.samples.size(),
+                        static_cast<std::size_t>(time.count() * sound.rate.hz()));
+    };
+    follower.push(std::span(sound.samples).subspan(at(pluck), at(stop) - at(pluck)));
+    std::vector<MeetingTrace> traces(follower.pairs());
+    for (std::size_t k = 0; k < traces.size(); ++k) {
+        traces[k].lowerPartial = pair.lowerPartial * static_cast<int>(k + 1);
+        traces[k].upperPartial = pair.upperPartial * static_cast<int>(k + 1);
+        for (std::size_t i = 0; i < follower.points(); ++i) {
+            traces[k].points.emplace_back(follower.timeOf(i).count(), follower.level(k, i).value());
+        }
+    }
+    return traces;
+}
+
 /// All windows of one question. **Errors** as reading the files and understanding the question.
-Result<std::vector<BeatsLine>> answer(const BeatsQuestion& question,
-                                      const std::filesystem::path& folder) {
+Result<std::vector<BeatsLine>>
+answer(const BeatsQuestion& question, const std::filesystem::path& folder, bool traced) {
     const auto request = understand(question);
     if (!request) {
         return Unexpected<Error>(request.error());
@@ -139,120 +160,19 @@ Result<std::vector<BeatsLine>> answer(const BeatsQuestion& question,
             line.reading =
                 hearPair(samples, sound->rate, plucks->second, plucks->second, Seconds(stop), pair);
         }
+        line.known =
+            *known ? (question.alone ? LowerKnown::HeardAlone : LowerKnown::Kept) : LowerKnown::No;
+        if (plucks && traced && i + 1 >= question.windows.size()) {
+            const double stop =
+                std::min(length, plucks->second.count() + line.window.value_or(kLongest));
+            line.traces = tracesOf(*sound, pair, plucks->second, Seconds(stop));
+        }
         if (question.alone && !*known) {
             line.warnings.emplace_back("nothing heard in the recording of the lower string alone");
         }
         lines.push_back(std::move(line));
     }
     return lines;
-}
-
-const char* directionName(BeatDirection direction) {
-    switch (direction) {
-    case BeatDirection::Wide:
-        return "wide";
-    case BeatDirection::Narrow:
-        return "narrow";
-    case BeatDirection::Pure:
-        return "pure";
-    case BeatDirection::Unknown:
-        break;
-    }
-    return "unknown";
-}
-
-const char* beatDirection(BeatRate beat) {
-    return beat.perSecond() > 0.0 ? "wide" : beat.perSecond() < 0.0 ? "narrow" : "pure";
-}
-
-ordered_json numberOrNull(const std::optional<double>& number) {
-    return number ? ordered_json(*number) : ordered_json(nullptr);
-}
-
-ordered_json
-toJson(const std::optional<std::string>& id, const BeatsQuestion& question, const BeatsLine& line) {
-    const BeatReading& reading = line.reading;
-    ordered_json out;
-    out["schema"] = kBeatsSchema;
-    out["kind"] = "beats";
-    out["id"] = id ? ordered_json(*id) : ordered_json(nullptr);
-    out["file"] = question.file;
-    out["status"] = !reading.found ? "nothing" : reading.weak ? "weak" : "ok";
-    out["interval"] = line.request->interval->id;
-    out["ratio"] = {line.request->interval->pair.ofLower, line.request->interval->pair.ofUpper};
-    out["window_s"] = numberOrNull(line.window);
-    const bool found = reading.found;
-    const bool signedOne = found && reading.direction != BeatDirection::Unknown;
-    out["beat_hz"] = found ? ordered_json(std::abs(reading.beat.perSecond())) : nullptr;
-    out["beat_hz_u"] = found ? ordered_json(reading.beatUncertainty) : nullptr;
-    out["direction"] = directionName(reading.direction);
-    out["width_cents"] = signedOne ? ordered_json(reading.width.value()) : nullptr;
-    out["width_cents_u"] = signedOne ? ordered_json(reading.widthUncertainty) : nullptr;
-    out["target_beat_hz"] = std::abs(line.request->target.perSecond());
-    out["target_direction"] = beatDirection(line.request->target);
-    out["coincident"] = ordered_json::array();
-    for (const MeetingPartials& pair : reading.coincident) {
-        out["coincident"].push_back({{"lower_n", pair.lowerPartial},
-                                     {"upper_n", pair.upperPartial},
-                                     {"hz", pair.frequency.value()},
-                                     {"beat_hz", std::abs(pair.beat.perSecond())},
-                                     {"depth_db", pair.depthDb}});
-    }
-    out["own_beat_hz"] = numberOrNull(reading.lowerOwnBeat);
-    out["warnings"] = line.warnings;
-    return out;
-}
-
-ordered_json problemJson(const std::optional<std::string>& id,
-                         const std::string& file,
-                         const std::optional<double>& window,
-                         const std::string& text) {
-    ordered_json out;
-    out["schema"] = kBeatsSchema;
-    out["kind"] = "beats";
-    out["id"] = id ? ordered_json(*id) : ordered_json(nullptr);
-    out["file"] = file;
-    out["status"] = "error";
-    out["window_s"] = numberOrNull(window);
-    out["error"] = text;
-    return out;
-}
-
-void printTable(const BeatsQuestion& question, const BeatsLine& line) {
-    const BeatReading& reading = line.reading;
-    std::printf("%s, %s", question.file.c_str(), std::string(line.request->interval->name).c_str());
-    if (line.window) {
-        std::printf(", %.2f s", *line.window);
-    }
-    if (!reading.found) {
-        std::printf(": nothing that beats was heard\n");
-        return;
-    }
-    std::printf(": %.3f ±%.3f beats a second, %s",
-                std::abs(reading.beat.perSecond()),
-                reading.beatUncertainty,
-                directionName(reading.direction));
-    if (reading.direction != BeatDirection::Unknown) {
-        std::printf(" (%+.2f ±%.2f cents)", reading.width.value(), reading.widthUncertainty);
-    }
-    std::printf("; wanted %.3f %s%s\n",
-                std::abs(line.request->target.perSecond()),
-                beatDirection(line.request->target),
-                reading.weak ? " — weak" : "");
-}
-
-void print(const std::optional<std::string>& id,
-           const BeatsQuestion& question,
-           const BeatsLine& line,
-           bool json) {
-    if (json) {
-        std::puts(formatJsonLine(toJson(id, question, line)).c_str());
-    } else {
-        printTable(question, line);
-    }
-    for (const std::string& warning : line.warnings) {
-        complain("beats", question.file + ": " + warning);
-    }
 }
 
 /// See recording_job.hpp.
@@ -262,6 +182,8 @@ struct BeatsJob {
     using Line = BeatsLine;
 
     bool json = false;
+    bool explain = false;
+    std::string plot; ///< file of the picture; empty for none
 
     static std::vector<std::string> unknownFields(const BatchRow& row) {
         return unknownBeatsFields(row);
@@ -269,17 +191,32 @@ struct BeatsJob {
 
     static Result<Question> questionOf(const BatchRow& row) { return beatsQuestionOf(row); }
 
-    static Result<std::vector<Line>> answer(const Question& question,
-                                            const std::optional<std::string>& /*id*/,
-                                            const std::filesystem::path& folder) {
-        return cli::answer(question, folder);
+    [[nodiscard]] Result<std::vector<Line>> answer(const Question& question,
+                                                   const std::optional<std::string>& /*id*/,
+                                                   const std::filesystem::path& folder) const {
+        auto lines = cli::answer(question, folder, !plot.empty());
+        if (lines && !plot.empty() && !lines->empty() && lines->back().reading.found) {
+            if (const auto written = writeTextFile(plot, beatsPlot(question, lines->back()));
+                !written) {
+                return failure(ErrorCode::BadArgument, written.error().text);
+            }
+        }
+        return lines;
     }
 
     static bool holdsSomething(const Line& line) { return line.reading.found; }
 
     void
     print(const std::optional<std::string>& id, const Question& question, const Line& line) const {
-        cli::print(id, question, line, json);
+        const std::string text = json ? formatJsonLine(beatsJson(id, question, line)) + "\n"
+                                      : beatsTable(question, line);
+        std::fputs(text.c_str(), stdout);
+        if (explain && holdsSomething(line)) {
+            std::fputs(beatsExplanation(line).c_str(), json ? stderr : stdout);
+        }
+        for (const std::string& warning : line.warnings) {
+            complain(kName, question.file + ": " + warning);
+        }
     }
 
     void printProblem(const std::optional<std::string>& id,
@@ -287,7 +224,7 @@ struct BeatsJob {
                       std::optional<double> window,
                       const std::string& text) const {
         if (json) {
-            std::puts(formatJsonLine(problemJson(id, question.file, window, text)).c_str());
+            std::puts(formatJsonLine(beatsProblemJson(id, question.file, window, text)).c_str());
         }
     }
 };
@@ -313,8 +250,17 @@ void addBeats(CLI::App& app, int& exitCode) {
     addRecordingOptions(*command, question);
     command->add_option("--batch", options->batch, "A JSON list of pairs");
     command->add_flag("--json", options->json, "One JSON object a line");
+    command->add_flag("--explain", options->explain, "Pair by pair of the partials that meet");
+    command->add_option("--plot", options->plot, "Draw the breath of the pair into this SVG file");
     command->callback([options, &exitCode] {
-        exitCode = run(BeatsJob{options->json}, options->question, options->batch);
+        if (!options->batch.empty() && !options->plot.empty()) {
+            complain(BeatsJob::kName, "--plot draws one reading: give one FILE, not --batch");
+            exitCode = kWrongCommandLine;
+            return;
+        }
+        exitCode = run(BeatsJob{options->json, options->explain, options->plot},
+                       options->question,
+                       options->batch);
     });
 }
 

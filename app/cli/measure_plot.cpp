@@ -1,10 +1,9 @@
 #include "app/cli/measure_plot.hpp"
 
+#include "app/cli/svg_drawing.hpp"
+
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdarg>
-#include <cstdio>
 #include <filesystem>
 #include <numbers>
 #include <vector>
@@ -25,83 +24,6 @@ constexpr double kLastSecond = 2.5;
 constexpr double kSpread = 2.0; // cents drawn beyond the quartiles' reach
 constexpr double kMostCents = 20.0;
 constexpr double kUnsure = 1.5; // cents: single instants less sure are not drawn
-constexpr const char* kInk = "#1d2733";
-constexpr const char* kFaint = "#8a94a0";
-constexpr const char* kReading = "#0b6e4f";
-
-/// Text with printf's formats.
-[[gnu::format(printf, 1, 2)]] std::string formatted(const char* format, ...) {
-    char buffer[512];
-    va_list values;
-    va_start(values, format);
-    std::vsnprintf(buffer, sizeof buffer, format, values);
-    va_end(values);
-    return buffer;
-}
-
-std::string escaped(const std::string& text) {
-    std::string safe;
-    for (const char c : text) {
-        switch (c) {
-        case '&':
-            safe += "&amp;";
-            break;
-        case '<':
-            safe += "&lt;";
-            break;
-        case '>':
-            safe += "&gt;";
-            break;
-        default:
-            safe += c;
-        }
-    }
-    return safe;
-}
-
-std::string line(double x1, double y1, double x2, double y2, const char* colour, double width) {
-    return formatted(
-        "<line x1='%.1f' y1='%.1f' x2='%.1f' y2='%.1f' stroke='%s' stroke-width='%.1f'/>\n",
-        x1,
-        y1,
-        x2,
-        y2,
-        colour,
-        width);
-}
-
-std::string text(double x,
-                 double y,
-                 const std::string& words,
-                 const char* anchor = "start",
-                 const char* colour = kInk,
-                 double size = 14.0,
-                 const char* weight = "normal") {
-    return formatted("<text x='%.1f' y='%.1f' text-anchor='%s' fill='%s' font-size='%.0f' "
-                     "font-weight='%s'>",
-                     x,
-                     y,
-                     anchor,
-                     colour,
-                     size,
-                     weight) +
-           escaped(words) + "</text>\n";
-}
-
-/// Blue for partial 1, over green, to red for the highest.
-std::string colourOf(int n, int highest) {
-    constexpr std::array<std::array<double, 3>, 4> kStops{
-        {{27, 73, 189}, {18, 138, 128}, {196, 120, 8}, {192, 41, 46}}};
-    const double place = highest > 1 ? 3.0 * (n - 1) / (highest - 1) : 0.0;
-    const auto left = std::min(static_cast<std::size_t>(place), kStops.size() - 2);
-    const double part = place - static_cast<double>(left);
-    std::array<unsigned, 3> mixed{};
-    for (std::size_t i = 0; i < mixed.size(); ++i) {
-        mixed[i] =
-            static_cast<unsigned>(kStops[left][i] * (1.0 - part) + kStops[left + 1][i] * part);
-    }
-    return formatted("#%02x%02x%02x", mixed[0], mixed[1], mixed[2]);
-}
 
 struct Instant {
     double t = 0;
@@ -153,14 +75,7 @@ public:
     }
 
     [[nodiscard]] std::string draw() const {
-        std::string svg =
-            formatted("<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 %.0f %.0f' "
-                      "width='%.0f' height='%.0f' font-family='DejaVu Sans, sans-serif'>\n"
-                      "<rect width='100%%' height='100%%' fill='white'/>\n",
-                      kWidth,
-                      kHeight,
-                      kWidth,
-                      kHeight);
+        const std::string svg = svgHead(kWidth, kHeight);
         return svg + heading() + uncertainty() + axes() + tracks() + glide() + partials() +
                explanation() + "</svg>\n";
     }
@@ -204,14 +119,14 @@ private:
             reading_.startSharpness.value(),
             reading_.startSharpnessUncertainty.value());
         facts += reading_.standing == Standing::Weak ? " · weak" : "";
-        return text(kTimeLeft, 34.0, title, "start", kInk, 20.0, "bold") +
-               text(kTimeLeft, 62.0, facts, "start", kReading, 16.0) +
-               text(kTimeLeft,
-                    86.0,
-                    "Each partial in time, cents from the stiff comb of the reading",
-                    "start",
-                    kFaint) +
-               text(kPartialLeft, 86.0, "Mean of each partial, by number", "start", kFaint);
+        return svgText(kTimeLeft, 34.0, title, "start", kInk, 20.0, "bold") +
+               svgText(kTimeLeft, 62.0, facts, "start", kReading, 16.0) +
+               svgText(kTimeLeft,
+                       86.0,
+                       "Each partial in time, cents from the stiff comb of the reading",
+                       "start",
+                       kFaint) +
+               svgText(kPartialLeft, 86.0, "Mean of each partial, by number", "start", kFaint);
     }
 
     /// The reading with twice its uncertainty.
@@ -226,7 +141,7 @@ private:
                           yOf(u),
                           right - left,
                           yOf(-u) - yOf(u));
-            svg += line(left, yOf(0.0), right, yOf(0.0), kReading, 1.5);
+            svg += svgLine(left, yOf(0.0), right, yOf(0.0), kReading, 1.5);
         }
         return svg;
     }
@@ -237,25 +152,25 @@ private:
         const int ticks = static_cast<int>(reach_ / step);
         for (int tick = -ticks; tick <= ticks; ++tick) {
             const double cents = tick * step;
-            svg += line(kTimeLeft - 5.0, yOf(cents), kTimeLeft, yOf(cents), kInk, 1.0);
-            svg += text(kTimeLeft - 10.0,
-                        yOf(cents) + 5.0,
-                        std::abs(cents) < 0.5 ? "0" : formatted("%+.0f", cents),
-                        "end");
+            svg += svgLine(kTimeLeft - 5.0, yOf(cents), kTimeLeft, yOf(cents), kInk, 1.0);
+            svg += svgText(kTimeLeft - 10.0,
+                           yOf(cents) + 5.0,
+                           std::abs(cents) < 0.5 ? "0" : formatted("%+.0f", cents),
+                           "end");
         }
-        svg += line(kTimeLeft, kTop, kTimeLeft, kBottom, kInk, 1.0);
-        svg += line(kTimeLeft, kBottom, kTimeRight, kBottom, kInk, 1.0);
+        svg += svgLine(kTimeLeft, kTop, kTimeLeft, kBottom, kInk, 1.0);
+        svg += svgLine(kTimeLeft, kBottom, kTimeRight, kBottom, kInk, 1.0);
         for (int half = 0; half <= 5; ++half) {
             const double seconds = 0.5 * half;
-            svg += line(xOf(seconds), kBottom, xOf(seconds), kBottom + 5.0, kInk, 1.0);
-            svg += text(xOf(seconds), kBottom + 22.0, formatted("%.1f s", seconds), "middle");
+            svg += svgLine(xOf(seconds), kBottom, xOf(seconds), kBottom + 5.0, kInk, 1.0);
+            svg += svgText(xOf(seconds), kBottom + 22.0, formatted("%.1f s", seconds), "middle");
         }
-        svg += line(kPartialLeft, kTop, kPartialLeft, kBottom, kInk, 1.0);
-        svg += line(kPartialLeft, kBottom, kPartialRight, kBottom, kInk, 1.0);
+        svg += svgLine(kPartialLeft, kTop, kPartialLeft, kBottom, kInk, 1.0);
+        svg += svgLine(kPartialLeft, kBottom, kPartialRight, kBottom, kInk, 1.0);
         const int every = highest_ > 20 ? 5 : highest_ > 10 ? 2 : 1;
         for (int n = 1; n <= highest_; ++n) {
             if (n == 1 || n % every == 0) {
-                svg += text(xOfPartial(n), kBottom + 22.0, formatted("%d", n), "middle");
+                svg += svgText(xOfPartial(n), kBottom + 22.0, formatted("%d", n), "middle");
             }
         }
         return svg;
@@ -310,7 +225,7 @@ private:
             const double u = partial.frequencyUncertainty / centHz;
             const double x = xOfPartial(partial.number);
             const std::string colour = partial.used ? colourOf(partial.number, highest_) : kFaint;
-            svg += line(x, yOf(off - u), x, yOf(off + u), colour.c_str(), 1.5);
+            svg += svgLine(x, yOf(off - u), x, yOf(off + u), colour.c_str(), 1.5);
             svg += formatted(
                 "<circle cx='%.1f' cy='%.1f' r='4' fill='%s' stroke='%s' stroke-width='1.5'/>\n",
                 x,
@@ -344,20 +259,20 @@ private:
                               ? "Not used (the other string's, or under the noise): "
                               : "Not used (under the noise): ";
         std::string svg =
-            text(kTimeLeft,
-                 kBottom + 54.0,
-                 "Black: the pitch as it sinks with the energy of the string, dotted where "
-                 "foretold. Green: the reading ± 2 u. Blue to red: partial 1 to the highest.");
-        svg += text(kTimeLeft,
-                    kBottom + 78.0,
-                    "Left out, too far off the comb (by so many cents; dashed, hollow): " +
-                        (out.empty() ? std::string("none") : out));
-        svg +=
-            text(kTimeLeft, kBottom + 102.0, why + (silent.empty() ? std::string("none") : silent));
+            svgText(kTimeLeft,
+                    kBottom + 54.0,
+                    "Black: the pitch as it sinks with the energy of the string, dotted where "
+                    "foretold. Green: the reading ± 2 u. Blue to red: partial 1 to the highest.");
+        svg += svgText(kTimeLeft,
+                       kBottom + 78.0,
+                       "Left out, too far off the comb (by so many cents; dashed, hollow): " +
+                           (out.empty() ? std::string("none") : out));
+        svg += svgText(
+            kTimeLeft, kBottom + 102.0, why + (silent.empty() ? std::string("none") : silent));
         const std::string warnings = warningsText(reading_);
         return svg + (warnings.empty()
                           ? ""
-                          : text(kTimeLeft, kBottom + 126.0, "Heard besides: " + warnings));
+                          : svgText(kTimeLeft, kBottom + 126.0, "Heard besides: " + warnings));
     }
 
     const MeasureContext& context_;

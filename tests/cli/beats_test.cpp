@@ -182,3 +182,27 @@ TEST_CASE("a batch of pairs gives one line per window, bad rows an error", "[cli
     CHECK_FALSE(both[0]["error"].get<std::string>().empty());
     CHECK(both[2]["id"] == "good");
 }
+
+TEST_CASE("the partials that meet are explained and drawn, not left to be believed", "[cli]") {
+    const test::TemporaryFolder folder;
+    const double upper = 1.5 * kC4 * std::exp2(4.0 / 1200.0);
+    const std::string file = written(folder, "fifth.wav", aloneThenBoth(kC4, upper));
+    const std::string plot = (folder.path() / "fifth.svg").string();
+    const std::string pair =
+        "'" + file + "' --lower C4 --upper G4 --a4 440 --from 2.8 --window 2.5 ";
+    const auto run =
+        beats(pair + "--alone '" + file + "' --alone-to 2.7 --explain --plot '" + plot + "'");
+    REQUIRE(run.exitCode == 0);
+    CHECK(run.out.find("3 : 2") != std::string::npos);
+    CHECK(run.out.find("6 : 4") != std::string::npos);
+    CHECK(run.out.find("heard alone") != std::string::npos);
+    std::ifstream in(plot);
+    const std::string svg{std::istreambuf_iterator<char>(in), {}};
+    CHECK(svg.rfind("<svg", 0) == 0);
+    CHECK(svg.find("</svg>") != std::string::npos);
+    // 4 cents wide of pure beat 2.42 a second at 3 : 2, so within two seconds the ear's pair has crests to mark.
+    CHECK(svg.find("stroke-width='3.0'/>\n<line") != std::string::npos);
+    CHECK(svg.find("wide") != std::string::npos);
+    CHECK(beats(pair + "--plot '/no such folder/a.svg'").exitCode == 2);
+    CHECK(test::runCommandLine("beats --batch list.json --plot a.svg").exitCode == 2);
+}
