@@ -47,8 +47,8 @@ void showProgress(const ScriptedSession& scripted) {
     }
     const Session& session = scripted.session();
     std::fprintf(stderr,
-                 "\rtuning: %zu of %zu steps settled, %zu plucks ",
-                 session.countOf(StepState::Settled),
+                 "\rtuning: %zu of %zu steps done, %zu plucks ",
+                 session.countOf(StepState::Settled) + session.countOf(StepState::Kept),
                  session.progress.size(),
                  scripted.plucks());
     std::fflush(stderr);
