@@ -12,6 +12,7 @@
 #include "app/places/practise/practise_page.hpp"
 #include "app/places/recheck/recheck_page.hpp"
 #include "app/places/temperament/temperament_page.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/text/spoken_text.hpp"
 #include "app/views/choice_bar.hpp"
@@ -111,7 +112,7 @@ void Application::connectAll() {
     connect(&window_, &MainWindow::speechToggled, this, &Application::turnSpeech);
     connect(&live_, &LiveModel::recordingStopped, this, [this](const Error& error) {
         window_.showRecording(false);
-        window_.tunePage().tell(toQString(error.text));
+        window_.tunePage().tell(errorText(error));
     });
     connect(&journal_, &SessionJournal::told, this, [this](const QString& text) {
         window_.tunePage().tell(text);
@@ -237,7 +238,7 @@ void Application::connectLogbook() {
     connect(&logbook_, &LogbookModel::restored, this, [this] {
         if (const Result<void> opened = journal_.open(logbook_.file()); !opened) {
             window_.tunePage().tell(
-                tr("Nothing is kept in the logbook: %1").arg(toQString(opened.error().text)));
+                tr("Nothing is kept in the logbook: %1").arg(errorText(opened.error())));
         }
         // The session at hand is not in that file; the same choice was accepted before.
         static_cast<void>(tuning_.choose(tuning_.choice(), tuning_.instrument()));
@@ -295,7 +296,7 @@ Result<void> Application::chooseAtStart(TuningChoice choice) {
     if (chosen || (options_.instrument && options_.temperament)) {
         return chosen;
     }
-    const QString trouble = toQString(chosen.error().text);
+    const QString trouble = errorText(chosen.error());
     if (!options_.temperament && !loadTemperament(choice.temperament.toStdString())) {
         choice.temperament = QStringLiteral("vallotti");
     }
@@ -323,7 +324,7 @@ void Application::openLogbook() {
         file ? journal_.open(*file) : Result<void>(Unexpected<Error>(file.error()));
     if (!opened) {
         window_.tunePage().tell(
-            tr("Nothing is kept in the logbook: %1").arg(toQString(opened.error().text)));
+            tr("Nothing is kept in the logbook: %1").arg(errorText(opened.error())));
         return;
     }
     journal_.takeUp();
@@ -353,7 +354,7 @@ void Application::chooseTuning(const TuningChoice& choice) {
         wanted.a4Hz = standardAfterSliding(before.a4Hz, choice.position - before.position);
     }
     if (const Result<void> chosen = tuning_.choose(wanted); !chosen) {
-        window_.tunePage().tell(toQString(chosen.error().text));
+        window_.tunePage().tell(errorText(chosen.error()));
         window_.tunePage().choices().show(before, tuning_.instrument(), tuning_.positions());
         return;
     }
@@ -369,7 +370,7 @@ void Application::chooseTuning(const TuningChoice& choice) {
 
 void Application::chooseSource(const SourceChoice& choice) {
     if (const Result<void> opened = openSource(choice); !opened) {
-        window_.tunePage().tell(toQString(opened.error().text));
+        window_.tunePage().tell(errorText(opened.error()));
         return;
     }
     settings_.keep(choice);
@@ -458,6 +459,8 @@ void Application::askForPreferences() {
     connect(dialog, &QDialog::accepted, this, [this, dialog] {
         keepCalibration(dialog->device(), dialog->calibration(), "entered by hand");
         settings_.keep(dialog->device(), dialog->input());
+        settings_.keep(dialog->language());
+        settings_.keep(dialog->noteNaming());
         chooseSource({SourceKind::Microphone, dialog->device(), {}});
     });
     dialog->open();
@@ -523,7 +526,7 @@ void Application::record(bool on) {
         const QString seconds =
             kept ? QLocale().toString(bench_.rate().duration(*kept).count(), 'f', 1) : QString();
         window_.tunePage().tell(kept ? tr("Kept %1 s in %2").arg(seconds, recordingFile_)
-                                     : toQString(kept.error().text));
+                                     : errorText(kept.error()));
         return;
     }
     const QDir folder(settings_.recordingsFolder());
@@ -533,8 +536,7 @@ void Application::record(bool on) {
         QStringLiteral(".flac"));
     const Result<void> started = engine->startRecording(recordingFile_.toStdString());
     window_.showRecording(started.hasValue());
-    window_.tunePage().tell(started ? tr("Recording; F9 ends it")
-                                    : toQString(started.error().text));
+    window_.tunePage().tell(started ? tr("Recording; F9 ends it") : errorText(started.error()));
 }
 
 void Application::turnSpeech(bool on) {

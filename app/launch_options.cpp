@@ -37,6 +37,8 @@ void addOptions(QCommandLineParser& parser) {
         option("settings-dir",
                LaunchText::tr("Folder of settings and recordings in place of the platform's."),
                QStringLiteral("DIR")));
+    parser.addOption(option(
+        "language", LaunchText::tr("Language of the window, this time."), QStringLiteral("en|de")));
     parser.addOption(option("record-readings",
                             LaunchText::tr("Write every finished reading and step as a JSON line."),
                             QStringLiteral("FILE")));
@@ -133,6 +135,13 @@ Result<LaunchOptions> parseLaunchOptions(const QStringList& arguments) {
     options.temperament = given(parser, "temperament");
     options.readingsFile = parser.value(QStringLiteral("record-readings"));
     options.source = sourceOf(parser);
+    if (const auto code = given(parser, "language")) {
+        options.language = languageOf(*code);
+        if (options.language == Language::AsSystem) {
+            return failure(ErrorCode::BadArgument,
+                           LaunchText::tr("--language %1: give en or de").arg(*code).toStdString());
+        }
+    }
     if (parser.isSet(QStringLiteral("a4"))) {
         const Result<double> a4 = number(parser, "a4", kLowestStandardHz, kHighestStandardHz);
         if (!a4) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/models/choices.hpp"
+#include "app/text/translation.hpp"
 #include "core/support/result.hpp"
 
 #include <QString>
@@ -17,6 +18,7 @@ struct LaunchOptions {
     std::optional<QString> temperament;
     std::optional<double> a4Hz;
     std::optional<SourceChoice> source;
+    std::optional<Language> language;
     QString readingsFile;        ///< empty: none
     double screenshotAfterS = 0; ///< > 0: a picture of the window then, and the program ends
     QString screenshotFile;

@@ -1,5 +1,6 @@
 #include "app/application.hpp"
 #include "app/launch_options.hpp"
+#include "app/models/settings_store.hpp"
 #include "app/quit_on_signal.hpp"
 #include "app/version.hpp"
 
@@ -12,6 +13,7 @@
 /// Outside every namespace, as Qt's macro wants it.
 static void loadResources() {
     Q_INIT_RESOURCE(app);
+    Q_INIT_RESOURCE(translations);
 }
 
 namespace {
@@ -52,6 +54,9 @@ int run(int argc, char** argv) {
         return report(options.error());
     }
     loadResources();
+    const SettingsStore settings(options->settingsFolder);
+    const Translation translation(options->language.value_or(settings.language()));
+    nameNotes(settings.noteNaming().value_or(usualNaming()));
     QFont font(QStringList{QStringLiteral("DejaVu Serif"), QStringLiteral("Noto Serif")});
     font.setPixelSize(14);
     font.setStyleHint(QFont::Serif);

@@ -1,6 +1,7 @@
 #include "app/dialogs/calibration_dialog.hpp"
 
 #include "app/text/calibration_text.hpp"
+#include "app/text/core_text.hpp"
 
 #include <QComboBox>
 #include <QDialogButtonBox>
@@ -207,7 +208,7 @@ void CalibrationDialog::listen(bool on) {
     const auto sound = open_(sourceChosen());
     if (!sound) {
         listen_->setText(tr("&Listen"));
-        state_->setText(QString::fromStdString(sound.error().text));
+        state_->setText(errorText(sound.error()));
         return;
     }
     listener_ = std::make_unique<ClockListener>(

@@ -35,6 +35,9 @@ PreferencesDialog::PreferencesDialog(const SettingsStore& settings,
     : QDialog(parent),
       settings_(settings),
       devices_(devices),
+      language_(new QComboBox(this)),
+      words_(new QComboBox(this)),
+      octaves_(new QComboBox(this)),
       device_(new QComboBox(this)),
       channel_(new QSpinBox(this)),
       rate_(new QComboBox(this)),
@@ -52,7 +55,16 @@ PreferencesDialog::PreferencesDialog(const SettingsStore& settings,
         device_->addItem(tr("%1 (not there now)").arg(source.device), source.device);
     }
     device_->setCurrentIndex(device_->findData(source.device));
+    fillLanguages();
+    fillNaming();
     auto* form = new QFormLayout(this);
+    form->addRow(tr("&Language"), language_);
+    form->addRow(tr("&Names of notes"), words_);
+    form->addRow(tr("&Octaves"), octaves_);
+    auto* later = new QLabel(
+        tr("Language and names of notes change when Quillbench is started the next time."), this);
+    later->setWordWrap(true);
+    form->addRow(later);
     form->addRow(tr("&Microphone"), device_);
     channel_->setObjectName(QStringLiteral("channel"));
     form->addRow(tr("&Channel"), channel_);
@@ -72,6 +84,66 @@ PreferencesDialog::PreferencesDialog(const SettingsStore& settings,
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     connect(device_, &QComboBox::currentIndexChanged, this, &PreferencesDialog::showDevice);
     showDevice();
+}
+
+void PreferencesDialog::fillLanguages() {
+    language_->setObjectName(QStringLiteral("language"));
+    language_->addItem(tr("as the system"), static_cast<int>(Language::AsSystem));
+    // Each in itself, so that it is found by whoever reads no other.
+    language_->addItem(QStringLiteral("English"), static_cast<int>(Language::English));
+    language_->addItem(QStringLiteral("Deutsch"), static_cast<int>(Language::German));
+    language_->setCurrentIndex(language_->findData(static_cast<int>(settings_.language())));
+}
+
+void PreferencesDialog::fillNaming() {
+    words_->setObjectName(QStringLiteral("noteWords"));
+    octaves_->setObjectName(QStringLiteral("octaves"));
+    words_->addItem(tr("as usual in the language"));
+    words_->addItem(QStringLiteral("C, F\u266f, E\u266d, B\u266d, B"),
+                    static_cast<int>(NoteWords::Letters));
+    words_->addItem(QStringLiteral("C, Fis, Es, B, H"), static_cast<int>(NoteWords::German));
+    words_->addItem(QStringLiteral("do, fa\u266f, mi\u266d, si\u266d, si"),
+                    static_cast<int>(NoteWords::Solfege));
+    const auto kept = settings_.noteNaming();
+    words_->setCurrentIndex(kept ? words_->findData(static_cast<int>(kept->words)) : 0);
+    showOctaves();
+    if (kept) {
+        octaves_->setCurrentIndex(octaves_->findData(static_cast<int>(kept->octaves)));
+    }
+    connect(words_, &QComboBox::currentIndexChanged, this, &PreferencesDialog::showOctaves);
+}
+
+/// The octaves as they look with the names chosen.
+void PreferencesDialog::showOctaves() {
+    const bool usual = !words_->currentData().isValid();
+    const NoteNaming asUsual = usualNaming();
+    const NoteWords words =
+        usual ? asUsual.words : static_cast<NoteWords>(words_->currentData().toInt());
+    const int before = octaves_->currentIndex();
+    octaves_->clear();
+    for (const OctaveSigns signs : {OctaveSigns::Scientific, OctaveSigns::Helmholtz}) {
+        QStringList names;
+        for (std::int8_t octave = 1; octave <= 6; ++octave) {
+            names << nameOf(Note{PitchClass{Letter::F, 0}, octave}, NoteNaming{words, signs});
+        }
+        octaves_->addItem(names.join(QStringLiteral(", ")), static_cast<int>(signs));
+    }
+    octaves_->setCurrentIndex(usual ? octaves_->findData(static_cast<int>(asUsual.octaves))
+                                    : std::max(0, before));
+    octaves_->setEnabled(!usual);
+}
+
+Language PreferencesDialog::language() const {
+    return static_cast<Language>(language_->currentData().toInt());
+}
+
+std::optional<NoteNaming> PreferencesDialog::noteNaming() const {
+    const QVariant words = words_->currentData();
+    if (!words.isValid()) {
+        return std::nullopt;
+    }
+    return NoteNaming{static_cast<NoteWords>(words.toInt()),
+                      static_cast<OctaveSigns>(octaves_->currentData().toInt())};
 }
 
 QString PreferencesDialog::device() const {

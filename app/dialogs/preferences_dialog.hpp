@@ -11,7 +11,7 @@ class QSpinBox;
 
 namespace quillbench {
 
-/// Device, which of its channels at which rate, and calibration of its clock. Nothing is kept before OK. **Thread** GUI.
+/// Language and names of notes; device, which of its channels at which rate, and calibration of its clock. Nothing is kept before OK. **Thread** GUI.
 class PreferencesDialog : public QDialog {
     Q_OBJECT
 
@@ -25,6 +25,12 @@ public:
     /// The device chosen; empty: the default microphone.
     [[nodiscard]] QString device() const;
 
+    /// What the window shall speak.
+    [[nodiscard]] Language language() const;
+
+    /// How notes shall be named; nothing: as is usual in the language.
+    [[nodiscard]] std::optional<NoteNaming> noteNaming() const;
+
     /// Of the chosen device.
     [[nodiscard]] InputChoice input() const;
 
@@ -32,10 +38,16 @@ public:
     [[nodiscard]] ClockCalibration calibration() const;
 
 private:
+    void fillLanguages();
+    void fillNaming();
+    void showOctaves();
     void showDevice();
 
     const SettingsStore& settings_;
     DeviceList devices_;
+    QComboBox* language_;
+    QComboBox* words_;   ///< what notes are called
+    QComboBox* octaves_; ///< how their octaves are told
     QComboBox* device_;
     QSpinBox* channel_;
     QComboBox* rate_;

@@ -22,15 +22,26 @@ constexpr std::array<std::string_view, 6> kMeasureNames{
 constexpr std::array<std::string_view, 4> kHandNames{"anyone", "owner", "technician", "maker"};
 constexpr std::array<std::string_view, 3> kUndoNames{"yes", "partly", "no"};
 
-FaultCause readCause(const JsonObject& object) {
+/// The field in `language` where it is given, else in English, which has to be there.
+std::string wordsOf(const JsonObject& object,
+                    std::string_view language,
+                    const std::string& field,
+                    const char* mend) {
+    const std::string english = object.text(field.c_str(), mend);
+    return language.empty()
+               ? english
+               : object.textOr((field + "_" + std::string(language)).c_str(), english.c_str());
+}
+
+FaultCause readCause(const JsonObject& object, std::string_view language) {
     FaultCause cause;
-    cause.cause = object.text("cause", "say what is wrong");
-    cause.look = object.text("look", "give the question that tells whether it is so");
+    cause.cause = wordsOf(object, language, "cause", "say what is wrong");
+    cause.look = wordsOf(object, language, "look", "give the question that tells whether it is so");
     if (const auto measured = object.optionalChoice("measured", kMeasureNames)) {
         cause.measured = static_cast<FaultMeasure>(*measured);
     }
     cause.step = static_cast<FaultStep>(object.choice("step", kStepNames));
-    cause.remedy = object.text("remedy", "say what to do");
+    cause.remedy = wordsOf(object, language, "remedy", "say what to do");
     cause.who = static_cast<FaultHand>(object.choice("who", kHandNames));
     cause.undo = static_cast<FaultUndo>(object.choice("undo", kUndoNames));
     cause.adjusters = object.flagOr("adjusters", false);
@@ -50,7 +61,7 @@ const FaultSymptom* FaultBook::find(std::string_view id) const {
     return found == symptoms.end() ? nullptr : &*found;
 }
 
-Result<FaultBook> parseFaultBook(std::string_view text) {
+Result<FaultBook> parseFaultBook(std::string_view text, std::string_view language) {
     const auto json = parseJson(text, kMostFaultBytes);
     if (!json) {
         return Unexpected<Error>(json.error());
@@ -66,7 +77,7 @@ Result<FaultBook> parseFaultBook(std::string_view text) {
     for (std::size_t i = 0; i < cautions.size(); ++i) {
         const JsonObject one(cautions[i], placeIn("cautions", i), report);
         book.cautions.push_back({one.text("id", "give it a name"),
-                                 one.text("text", "say what to mind"),
+                                 wordsOf(one, language, "text", "say what to mind"),
                                  one.text("source",
                                           "name it, or write \"common practice, no "
                                           "source\"")});
@@ -78,15 +89,15 @@ Result<FaultBook> parseFaultBook(std::string_view text) {
         const JsonObject one(symptoms[i], place, report);
         FaultSymptom symptom;
         symptom.id = one.text("id", "give it a name");
-        symptom.title = one.text("title", "say what is seen or heard");
-        symptom.signs = one.text("signs", "say how it shows");
+        symptom.title = wordsOf(one, language, "title", "say what is seen or heard");
+        symptom.signs = wordsOf(one, language, "signs", "say how it shows");
         if (!ids.insert(symptom.id).second) {
             report.complain(place + ".id", symptom.id, "it was given before: name it otherwise");
         }
         const Json& causes = one.list("causes", 1, kMostFaultEntries, "give at least one cause");
         for (std::size_t c = 0; c < causes.size(); ++c) {
-            symptom.causes.push_back(
-                readCause(JsonObject(causes[c], place + "." + placeIn("causes", c), report)));
+            symptom.causes.push_back(readCause(
+                JsonObject(causes[c], place + "." + placeIn("causes", c), report), language));
         }
         book.symptoms.push_back(std::move(symptom));
     }

@@ -55,9 +55,11 @@ struct FaultBook {
     [[nodiscard]] const FaultSymptom* find(std::string_view id) const;
 };
 
-/// Reads schema 1. **Errors** UnreadableInput, naming the field, its value and how to mend it: not JSON, another
+/// Reads schema 1. Beside each text (title, signs, cause, look, remedy, and the text of a caution) may stand the same in
+/// another language, as "title_de": it is taken where `language` is "de". **Errors** UnreadableInput, naming the field, its value and how to mend it: not JSON, another
 /// schema, a missing or empty text, an unknown word, an id given twice, a symptom without causes.
-[[nodiscard]] Result<FaultBook> parseFaultBook(std::string_view text);
+[[nodiscard]] Result<FaultBook> parseFaultBook(std::string_view text,
+                                               std::string_view language = {});
 
 /// The causes of a symptom on an instrument, in the order in which they are tried: by step, the likelier first within
 /// one; those that speak of adjusting screws only where there are some.

@@ -1,5 +1,6 @@
 #include "app/models/picture_maker.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/text/guidance_text.hpp"
 #include "app/text/sound_text.hpp"
@@ -165,7 +166,7 @@ figuresPicture(const TuningModel& model, const Session& session, const AnalysisS
     const Choir& choir = model.instrument().choirs[shown.string.choir];
     picture.note = noteText(keyNote(model.instrument(), shown.string, model.position()));
     picture.choir = PictureText::tr("%1, target %2")
-                        .arg(toQString(choirLabel(choir)), hertzText(model.targetOf(shown.string)));
+                        .arg(choirText(choir), hertzText(model.targetOf(shown.string)));
     if (model.choice().extent == Extent::Whole) {
         picture.choir =
             PictureText::tr("%1: %2").arg(phaseText(session.step().phase), picture.choir);
@@ -200,7 +201,7 @@ KeyboardPicture keyboardPicture(const TuningModel& model,
     }
     for (std::size_t choir = 0; choir < instrument.choirs.size(); ++choir) {
         LaneShown lane;
-        lane.choir = toQString(choirLabel(instrument.choirs[choir]));
+        lane.choir = choirText(instrument.choirs[choir]);
         lane.states.resize(picture.keys.size());
         picture.lanes.push_back(std::move(lane));
     }

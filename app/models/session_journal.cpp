@@ -4,6 +4,7 @@
 #include "app/formats/logbook_history.hpp"
 #include "app/formats/reading_names.hpp"
 #include "app/formats/session_events.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 
 #include <QCoreApplication>
@@ -122,7 +123,7 @@ Result<void> SessionJournal::open(const std::filesystem::path& file) {
         logbook = Logbook::open({file, true, {}});
         Q_EMIT told(tr("The logbook was damaged (%1). %2 readings were saved; the damaged file is "
                        "%3. A backup may hold more.")
-                        .arg(toQString(what))
+                        .arg(coreText(what))
                         .arg(repaired->readings)
                         .arg(QString::fromStdString(repaired->damaged.string())));
     }
@@ -133,7 +134,7 @@ Result<void> SessionJournal::open(const std::filesystem::path& file) {
         return failure(ErrorCode::Environment, logbook->trouble());
     }
     if (!logbook->trouble().empty()) {
-        Q_EMIT told(toQString(logbook->trouble()));
+        Q_EMIT told(coreText(logbook->trouble()));
     }
     // Looking at every row takes long with a large file: it is opened once.
     auto found = logbook->unfinished(plannerOf(tuning_.choice()));
@@ -201,7 +202,7 @@ bool SessionJournal::takeUp() {
             Q_EMIT told(
                 tr("The session of %1 cannot be gone on with: %2")
                     .arg(toQString(wallClockText(saved.session.at)),
-                         event ? tr("events of it are missing") : toQString(event.error().text)));
+                         event ? tr("events of it are missing") : errorText(event.error())));
             return false;
         }
         events.push_back(std::move(event).value());
@@ -388,7 +389,7 @@ void SessionJournal::look() {
     if (trouble != troubleBefore_) {
         troubleBefore_ = trouble;
         Q_EMIT told(trouble.empty() ? tr("The logbook is written again; nothing was lost.")
-                                    : tr("Not kept yet: %1").arg(toQString(trouble)));
+                                    : tr("Not kept yet: %1").arg(coreText(trouble)));
     }
     if (nothingLeft) {
         timer_.stop();

@@ -110,6 +110,42 @@ void SettingsStore::keep(Appearance appearance) {
                                                       : key("system"));
 }
 
+Language SettingsStore::language() const {
+    return languageOf(file_->value(key("window/language")).toString());
+}
+
+void SettingsStore::keep(Language language) {
+    file_->setValue(key("window/language"), languageCode(language));
+}
+
+std::optional<NoteNaming> SettingsStore::noteNaming() const {
+    const QString words = file_->value(key("window/note_words")).toString();
+    const QString octaves = file_->value(key("window/octaves")).toString();
+    if (words.isEmpty()) {
+        return std::nullopt;
+    }
+    return NoteNaming{words == key("german")    ? NoteWords::German
+                      : words == key("solfege") ? NoteWords::Solfege
+                                                : NoteWords::Letters,
+                      octaves == key("helmholtz") ? OctaveSigns::Helmholtz
+                                                  : OctaveSigns::Scientific};
+}
+
+void SettingsStore::keep(const std::optional<NoteNaming>& naming) {
+    if (!naming) {
+        file_->remove(key("window/note_words"));
+        file_->remove(key("window/octaves"));
+        return;
+    }
+    file_->setValue(key("window/note_words"),
+                    naming->words == NoteWords::German    ? key("german")
+                    : naming->words == NoteWords::Solfege ? key("solfege")
+                                                          : key("letters"));
+    file_->setValue(key("window/octaves"),
+                    naming->octaves == OctaveSigns::Helmholtz ? key("helmholtz")
+                                                              : key("scientific"));
+}
+
 ClockCalibration SettingsStore::calibration(const QString& device) const {
     return ClockCalibration{
         file_->value(deviceKey("calibration", device, "ppm"), 0.0).toDouble(),

@@ -1,11 +1,14 @@
 #pragma once
 
 #include "app/models/choices.hpp"
+#include "app/text/note_names.hpp"
+#include "app/text/translation.hpp"
 #include "core/units/frames.hpp"
 
 #include <QSettings>
 #include <QString>
 #include <memory>
+#include <optional>
 
 namespace quillbench {
 
@@ -24,6 +27,13 @@ public:
 
     [[nodiscard]] Appearance appearance() const;
     void keep(Appearance appearance);
+
+    [[nodiscard]] Language language() const;
+    void keep(Language language);
+
+    /// Nothing: as is usual in the language.
+    [[nodiscard]] std::optional<NoteNaming> noteNaming() const;
+    void keep(const std::optional<NoteNaming>& naming);
 
     /// How far a device's clock runs from true. A device that was never calibrated: 0 ± 50 ppm, which covers ordinary
     /// sound cards (common practice, no source).

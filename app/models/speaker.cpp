@@ -1,5 +1,7 @@
 #include "app/models/speaker.hpp"
 
+#include "app/text/translation.hpp"
+
 #include <QStandardPaths>
 #include <QStringList>
 #include <chrono>
@@ -91,7 +93,13 @@ void Speaker::speak() {
     }
     said_ = std::exchange(waits_, QString());
     from_ = heardUpTo_;
-    process_.start(program_, {QStringLiteral("--wait"), QStringLiteral("--"), said_});
+    const bool german = spokenLanguage() == Language::German;
+    process_.start(program_,
+                   {QStringLiteral("--wait"),
+                    QStringLiteral("--language"),
+                    languageCode(german ? Language::German : Language::English),
+                    QStringLiteral("--"),
+                    said_});
 }
 
 } // namespace quillbench

@@ -17,7 +17,7 @@ class Speaker : public QObject {
     Q_OBJECT
 
 public:
-    /// `program` says its last argument and ends when it was said.
+    /// `program` says its last argument, in the language of the window, and ends when it was said.
     explicit Speaker(QString program = QStringLiteral("spd-say"), QObject* parent = nullptr);
     ~Speaker() override;
 

@@ -1,5 +1,6 @@
 #include "app/text/beat_text.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/text/step_text.hpp"
 
@@ -29,7 +30,7 @@ QString plain(double value, int places) {
 
 /// The string that is brought to the other, as it is called at the instrument.
 QString tunedString(const Instrument& instrument, const PairReading& reading, int position) {
-    return toQString(stringLabel(instrument, reading.upper, position));
+    return stringText(instrument, reading.upper, position);
 }
 
 } // namespace
@@ -67,8 +68,8 @@ QString pairText(const Instrument& instrument, StringId lower, StringId upper, i
 
 QString
 pairDetail(const Instrument& instrument, IntervalKind kind, StringId lower, StringId upper) {
-    const QString one = toQString(choirLabel(instrument.choirs[lower.choir]));
-    const QString other = toQString(choirLabel(instrument.choirs[upper.choir]));
+    const QString one = choirText(instrument.choirs[lower.choir]);
+    const QString other = choirText(instrument.choirs[upper.choir]);
     return lower.choir == upper.choir
                ? BeatText::tr("%1, %2").arg(intervalText(kind), one)
                : BeatText::tr("%1, %2 and %3").arg(intervalText(kind), one, other);
@@ -94,8 +95,7 @@ QString pairSentence(const Instrument& instrument,
     const double near = std::max(reading.stillLimit.perSecond(), 2.0 * reading.uncertainty);
     if (reading.lowerOwnBeat && std::abs(off) < *reading.lowerOwnBeat) {
         return BeatText::tr("%1 beats by itself, %2 a second: no unison with it gets stiller.")
-            .arg(toQString(stringLabel(instrument, reading.lower, position)),
-                 plain(*reading.lowerOwnBeat, 1));
+            .arg(stringText(instrument, reading.lower, position), plain(*reading.lowerOwnBeat, 1));
     }
     if (reading.direction == BeatDirection::Unknown) {
         return BeatText::tr(

@@ -1,5 +1,6 @@
 #include "app/text/calibration_text.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 
 #include <QCoreApplication>
@@ -58,7 +59,7 @@ QString calibrationState(const ClockHearing& hearing, double toneHz) {
     QString text;
     switch (hearing.standing) {
     case ClockHearing::Standing::Waiting:
-        text = hearing.source.error ? toQString(hearing.source.error->text)
+        text = hearing.source.error ? errorText(*hearing.source.error)
                                     : CalibrationText::tr("Waiting for sound.");
         break;
     case ClockHearing::Standing::Following:
@@ -72,7 +73,7 @@ QString calibrationState(const ClockHearing& hearing, double toneHz) {
                    .arg(number(toneHz, 1));
         break;
     case ClockHearing::Standing::WrongTone:
-        text = toQString(hearing.why);
+        text = coreText(hearing.why);
         break;
     case ClockHearing::Standing::Known:
         return known(hearing);

@@ -63,8 +63,4 @@ QString degreesText(double degrees) {
     return FormatText::tr("%1°").arg(QLocale().toString(size, 'f', size < 10.0 ? 1 : 0));
 }
 
-QString noteText(const Note& note) {
-    return toQString(toDisplay(note));
-}
-
 } // namespace quillbench

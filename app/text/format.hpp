@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/pitch/note.hpp"
+#include "app/text/note_names.hpp"
 #include "core/units/cents.hpp"
 #include "core/units/hertz.hpp"
 
@@ -29,8 +29,5 @@ namespace quillbench {
 
 /// "0.3°"; below a tenth "less than 0.1°".
 [[nodiscard]] QString degreesText(double degrees);
-
-/// "F♯3".
-[[nodiscard]] QString noteText(const Note& note);
 
 } // namespace quillbench

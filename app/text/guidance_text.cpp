@@ -1,5 +1,6 @@
 #include "app/text/guidance_text.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/text/step_text.hpp"
 
@@ -135,8 +136,7 @@ QString sentenceFor(const Guidance& guidance,
     case Ask::OtherMoved:
         return GuidanceText::tr("Stop: the hammer sits on the pin of %1, not of %2. It has moved "
                                 "by %3 cents.")
-            .arg(toQString(
-                     stringLabel(instrument, guidance.string, step.alone.registration.position)),
+            .arg(stringText(instrument, guidance.string, step.alone.registration.position),
                  note,
                  signedCents(guidance.amount));
     case Ask::PressNow:
@@ -193,7 +193,7 @@ QString sentenceFor(const Guidance& guidance,
         return GuidanceText::tr(
                    "The %1 moved by %2 cents on average and pulls the rest along. F12 goes "
                    "through it once more%3.")
-            .arg(toQString(choirLabel(instrument.choirs[guidance.string.choir])),
+            .arg(choirText(instrument.choirs[guidance.string.choir]),
                  sizeInCents(guidance.amount),
                  guidance.next ? GuidanceText::tr("; the next key goes on") : QString());
     case Ask::AllDone:

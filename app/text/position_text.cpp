@@ -35,9 +35,7 @@ QString positionText(const PositionReport& report, bool here) {
     for (std::size_t i = 0; i < std::min(kThirdsNamed, report.majorThirds.size()); ++i) {
         const ThirdSize& third = report.majorThirds[i];
         thirds << PositionWords::tr("%1–%2 %3")
-                      .arg(toQString(toDisplay(third.lower)),
-                           toQString(toDisplay(third.upper)),
-                           signedCents(third.width));
+                      .arg(noteText(third.lower), noteText(third.upper), signedCents(third.width));
     }
     return PositionWords::tr("%1 Hz, %2%3; widest thirds %4 cents")
         .arg(QLocale().toString(report.a4.value(), 'f', 1),

@@ -1,5 +1,6 @@
 #include "app/text/sound_text.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 
 #include <QCoreApplication>
@@ -13,7 +14,7 @@ struct SoundText {
 };
 
 QString withReason(const QString& text, const EngineState& state) {
-    return state.error ? SoundText::tr("%1: %2").arg(text, toQString(state.error->text)) : text;
+    return state.error ? SoundText::tr("%1: %2").arg(text, errorText(*state.error)) : text;
 }
 
 } // namespace

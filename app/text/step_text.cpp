@@ -1,5 +1,6 @@
 #include "app/text/step_text.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 
 #include <QCoreApplication>
@@ -32,7 +33,7 @@ QStringList rowsOn(const Instrument& instrument, const Drawing& drawing) {
         const auto& wanted = drawing.choirs;
         if (drawing.registration.on[row] &&
             std::find(wanted.begin(), wanted.end(), choir) != wanted.end()) {
-            names << toQString(instrument.registers[row].name);
+            names << coreText(instrument.registers[row].name);
         }
     }
     return names;
@@ -51,7 +52,7 @@ QString drawingText(const Instrument& instrument, const Drawing& drawing) {
     QStringList names = rowsOn(instrument, drawing);
     if (names.isEmpty()) {
         for (const std::size_t choir : drawing.choirs) {
-            names << toQString(choirLabel(instrument.choirs[choir]));
+            names << choirText(instrument.choirs[choir]);
         }
     }
     QString text = joined(names);
@@ -71,7 +72,7 @@ QString drawingText(const Instrument& instrument, const Drawing& drawing) {
     }
     QStringList along;
     for (const std::size_t choir : drawing.felt) {
-        along << toQString(choirLabel(instrument.choirs[choir]));
+        along << choirText(instrument.choirs[choir]);
     }
     if (!along.isEmpty()) {
         text = StepText::tr("%1; felt between the strings of %2").arg(text, joined(along));
@@ -136,8 +137,8 @@ QString pairText(const Instrument& instrument, const TuningStep& step) {
     if (pair.against.choir != step.string.choir) {
         return StepText::tr("%1, %2 with %3: %4")
             .arg(noteText(step.note),
-                 toQString(choirLabel(instrument.choirs[step.string.choir])),
-                 toQString(choirLabel(instrument.choirs[pair.against.choir])),
+                 choirText(instrument.choirs[step.string.choir]),
+                 choirText(instrument.choirs[pair.against.choir]),
                  beatText(pair.beat));
     }
     return StepText::tr("%1 with %2: %3, %4")
@@ -152,7 +153,7 @@ QString sweepText(const Instrument& instrument, const Session& session, std::siz
     const StringId string = session.stringToPlay(step);
     const int position = one.alone.registration.position;
     const QString note = noteText(keyNote(instrument, string, position));
-    const QString choir = toQString(choirLabel(instrument.choirs[string.choir]));
+    const QString choir = choirText(instrument.choirs[string.choir]);
     switch (one.phase) {
     case Phase::RunThrough:
         return StepText::tr("Run-through of the %1: every key once. Play %2.").arg(choir, note);

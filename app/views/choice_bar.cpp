@@ -1,5 +1,6 @@
 #include "app/views/choice_bar.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/text/position_text.hpp"
 #include "app/text/written_text.hpp"
@@ -89,13 +90,13 @@ ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
     part_ = add(row, tr("&Part"), "choosePart", 2);
     source_ = add(row, tr("&Sound from"), "chooseSource", 2);
     for (const Instrument& one : exampleInstruments()) {
-        instrument_->addItem(toQString(one.name), toQString(one.id));
+        instrument_->addItem(coreText(one.name), toQString(one.id));
     }
     for (const Temperament& one : catalogue()) {
         const TemperamentDescription& about = one.description();
-        temperament_->addItem(toQString(about.name), toQString(about.id));
+        temperament_->addItem(coreText(about.name), toQString(about.id));
         temperament_->setItemData(temperament_->count() - 1,
-                                  tr("%1, %2").arg(toQString(about.year), toQString(about.source)),
+                                  tr("%1, %2").arg(coreText(about.year), coreText(about.source)),
                                   Qt::ToolTipRole);
     }
     standard_->setEditable(true);
@@ -138,13 +139,13 @@ void ChoiceBar::show(const TuningChoice& choice,
                      const Instrument& instrument,
                      const std::vector<PositionReport>& positions) {
     choice_ = choice;
-    offer(instrument_, toQString(instrument.name), choice.instrument);
+    offer(instrument_, coreText(instrument.name), choice.instrument);
     choose(instrument_, choice.instrument);
     {
         const QSignalBlocker quiet(choir_);
         choir_->clear();
         for (const Choir& choir : instrument.choirs) {
-            choir_->addItem(toQString(choirLabel(choir)), toQString(choir.id));
+            choir_->addItem(choirText(choir), toQString(choir.id));
         }
     }
     choose(choir_, choice.choir);

@@ -1,5 +1,6 @@
 #include "app/views/main_window.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/views/tune_page.hpp"
 #include "core/support/contract.hpp"
@@ -130,7 +131,7 @@ void MainWindow::buildSessionMenu() {
     command(menu, tr("&Begin again"), {QKeySequence(QKeySequence::New)}, this, [this] {
         // The same choice was accepted before.
         if (const auto again = tuning_.choose(tuning_.choice(), tuning_.instrument()); !again) {
-            tune_->tell(QString::fromStdString(again.error().text));
+            tune_->tell(errorText(again.error()));
         }
     });
 }
@@ -168,10 +169,10 @@ void MainWindow::askForRemark() {
     auto* ask = new QInputDialog(this);
     ask->setAttribute(Qt::WA_DeleteOnClose);
     ask->setWindowTitle(tr("Remark"));
-    ask->setLabelText(
-        tr("About %1:")
-            .arg(toQString(stringLabel(
-                tuning_.instrument(), tuning_.session().step().string, tuning_.position()))));
+    ask->setLabelText(tr("About %1:")
+                          .arg(stringText(tuning_.instrument(),
+                                          tuning_.session().step().string,
+                                          tuning_.position())));
     ask->setComboBoxItems({tr("false beat"), tr("pin loose"), tr("replaced"), tr("buzzes")});
     ask->setComboBoxEditable(true);
     connect(ask, &QInputDialog::textValueSelected, this, &MainWindow::addRemark);

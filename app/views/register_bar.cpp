@@ -1,5 +1,6 @@
 #include "app/views/register_bar.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/text/written_text.hpp"
 
@@ -60,7 +61,7 @@ void RegisterBar::build(const Instrument& instrument) {
     for (std::size_t reg = 0; reg < instrument.registers.size(); ++reg) {
         const int digit = static_cast<int>(reg) + 1;
         registers_.push_back(
-            add(toQString(instrument.registers[reg].name),
+            add(coreText(instrument.registers[reg].name),
                 digit <= 8 ? QKeySequence(Qt::ALT | (Qt::Key_0 + digit)) : QKeySequence()));
     }
     if (instrument.coupler == Coupler::Shove || instrument.coupler == Coupler::Lever) {

@@ -2,6 +2,7 @@
 
 #include "app/models/picture_maker.hpp"
 #include "app/paint/theme.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/text/guidance_text.hpp"
 #include "app/text/sound_text.hpp"
@@ -243,10 +244,9 @@ void TunePage::showPin() {
     keyboard_->setPlayable(player_.playing());
     pin_->setVisible(player_.playing());
     if (tuning_.ready()) {
-        pin_->show(
-            toQString(stringLabel(tuning_.instrument(), player_.atHand(), tuning_.position())),
-            player_.turned(),
-            player_.centsPerDegree());
+        pin_->show(stringText(tuning_.instrument(), player_.atHand(), tuning_.position()),
+                   player_.turned(),
+                   player_.centsPerDegree());
     }
 }
 

@@ -5,6 +5,7 @@
 #include "app/text/format.hpp"
 
 #include <QLinearGradient>
+#include <QLocale>
 #include <QPainter>
 #include <QPainterPath>
 #include <algorithm>
@@ -73,7 +74,7 @@ void paintRuling(QPainter& painter, const Frame& frame, Cents tolerance) {
             painter.drawText(QRectF(0.0, frame.y(tick * side) - 10.0, kEdge - 12.0, 20.0),
                              Qt::AlignRight | Qt::AlignVCenter,
                              (side > 0.0 ? QStringLiteral("+") : QStringLiteral("\u2212")) +
-                                 QString::number(tick.value()));
+                                 QLocale().toString(tick.value()));
         }
     }
 }

@@ -9,6 +9,7 @@
 /// Outside every namespace, as Qt's macro wants it.
 static void loadResources() {
     Q_INIT_RESOURCE(app);
+    Q_INIT_RESOURCE(translations);
 }
 
 namespace {

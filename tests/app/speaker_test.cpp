@@ -18,7 +18,7 @@ struct VoiceAtHand {
     VoiceAtHand() {
         QFile program(file());
         REQUIRE(program.open(QIODevice::WriteOnly));
-        program.write("#!/bin/sh\nprintf '%s\\n' \"$3\" >> \"$0.said\"\nsleep 0.3\n");
+        program.write("#!/bin/sh\nprintf '%s\\n' \"$5\" >> \"$0.said\"\nsleep 0.3\n");
         program.setPermissions(QFile::ReadOwner | QFile::WriteOwner | QFile::ExeOwner);
     }
 

@@ -2,6 +2,7 @@
 
 #include "app/places/action/action_map_view.hpp"
 #include "app/places/action/fault_panel.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/views/computer_keys.hpp"
 #include "app/views/register_bar.hpp"
@@ -306,9 +307,9 @@ void ActionPage::askWhereToPrint() {
 
 void ActionPage::print(const QString& file) {
     const WorksheetHead head{
-        toQString(tuning_.instrument().name), whole_->text(), QDate::currentDate()};
+        coreText(tuning_.instrument().name), whole_->text(), QDate::currentDate()};
     const Result<void> printed = printWorksheet(file, head, sheet_.lines());
-    tell(printed ? tr("The worksheet is in %1").arg(file) : toQString(printed.error().text));
+    tell(printed ? tr("The worksheet is in %1").arg(file) : errorText(printed.error()));
 }
 
 void ActionPage::setSpeed() {

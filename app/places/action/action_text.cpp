@@ -1,5 +1,6 @@
 #include "app/places/action/action_text.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 
 #include <QCoreApplication>
@@ -290,7 +291,7 @@ QString keyName(const ActionModel& model, std::size_t key) {
 }
 
 QString registerName(const ActionModel& model, std::size_t reg) {
-    return toQString(model.tuning().instrument().registers[reg].name);
+    return coreText(model.tuning().instrument().registers[reg].name);
 }
 
 ActionFindings findingsOf(const ActionModel& model) {

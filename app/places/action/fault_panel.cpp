@@ -1,6 +1,8 @@
 #include "app/places/action/fault_panel.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
+#include "app/text/translation.hpp"
 
 #include <QComboBox>
 #include <QFile>
@@ -90,10 +92,11 @@ FaultPanel::FaultPanel(const ActionModel& action, QWidget* parent)
     page_->setOpenLinks(false);
     QFile file(QStringLiteral(":/faults.json"));
     const bool opened = file.open(QIODevice::ReadOnly);
-    Result<FaultBook> book = parseFaultBook(file.readAll().toStdString());
+    Result<FaultBook> book =
+        parseFaultBook(file.readAll().toStdString(), languageCode(spokenLanguage()).toStdString());
     if (!opened || !book) {
         page_->setPlainText(book ? tr("The fault finder's book is missing.")
-                                 : toQString(book.error().text));
+                                 : errorText(book.error()));
         return;
     }
     book_ = std::move(*book);
@@ -162,12 +165,13 @@ QString FaultPanel::page(const FaultSymptom& symptom) const {
     }
     html += QStringLiteral("</ol><p><b>%1</b></p><ol>").arg(tr("What to do, in this order"));
     for (const FaultCause& cause : inOrderOfCare(symptom, adjusters)) {
-        html +=
-            QStringLiteral("<li>%1: %2 <i>(%3)</i></li>")
-                .arg(stepName(cause.step).toHtmlEscaped(),
-                     escaped(cause.remedy),
-                     tr("%1; %2; source: %3")
-                         .arg(handName(cause.who), undoName(cause.undo), escaped(cause.source)));
+        html += QStringLiteral("<li>%1: %2 <i>(%3)</i></li>")
+                    .arg(stepName(cause.step).toHtmlEscaped(),
+                         escaped(cause.remedy),
+                         tr("%1; %2; source: %3")
+                             .arg(handName(cause.who),
+                                  undoName(cause.undo),
+                                  coreText(cause.source).toHtmlEscaped()));
     }
     html += QStringLiteral("</ol>");
     for (const FaultCaution& caution : book_.cautions) {

@@ -4,6 +4,7 @@
 #include "app/formats/string_list.hpp"
 #include "app/formats/temperament_file.hpp"
 #include "app/formats/text_file.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/temperament/catalogue.hpp"
@@ -102,7 +103,7 @@ Result<QString> InstrumentModel::importStrings(const QString& file) {
         // These strings are no invention any more.
         instrument_.example = false;
         instrument_.id = "own";
-        instrument_.name = tr("Own strings on: %1").arg(toQString(instrument_.name)).toStdString();
+        instrument_.name = tr("Own strings on: %1").arg(coreText(instrument_.name)).toStdString();
         file_.clear();
     }
     unsaved_ = true;

@@ -4,6 +4,7 @@
 #include "app/places/instrument/instrument_tables.hpp"
 #include "app/places/instrument/instrument_text.hpp"
 #include "app/places/temperament/temperament_tables.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/temperament/catalogue.hpp"
@@ -105,7 +106,7 @@ void InstrumentPage::buildTop() {
     list_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     list_->setMinimumContentsLength(10);
     for (const Instrument& one : exampleInstruments()) {
-        list_->addItem(toQString(one.name), toQString(one.id));
+        list_->addItem(coreText(one.name), toQString(one.id));
     }
     auto* label = new QLabel(tr("&Instrument"), content_);
     label->setBuddy(list_);
@@ -202,7 +203,7 @@ void InstrumentPage::buildChange() {
     temperament_->setMinimumContentsLength(10);
     temperament_->addItem(tr("as it is"), QString());
     for (const Temperament& one : catalogue()) {
-        temperament_->addItem(toQString(one.description().name), toQString(one.id()));
+        temperament_->addItem(coreText(one.description().name), toQString(one.id()));
     }
     margin_ = new QDoubleSpinBox(sheet);
     margin_->setObjectName(QStringLiteral("changeMargin"));
@@ -232,7 +233,12 @@ void InstrumentPage::connectAll() {
     connect(&tuning_, &TuningModel::chosen, this, [this] { model_.follow(tuning_.choice()); });
     connect(list_, &QComboBox::activated, this, &InstrumentPage::chooseListed);
     connect(choir_, &QComboBox::currentIndexChanged, this, &InstrumentPage::showChoir);
-    connect(name_, &QLineEdit::editingFinished, this, [this] { model_.rename(name_->text()); });
+    connect(name_, &QLineEdit::editingFinished, this, [this] {
+        // What is shown of an example is a translation: left as it is, it is no new name.
+        if (name_->text() != coreText(model_.instrument().name)) {
+            model_.rename(name_->text());
+        }
+    });
     connect(a4_, &QDoubleSpinBox::valueChanged, this, &InstrumentPage::think);
     connect(temperament_, &QComboBox::activated, this, &InstrumentPage::think);
     connect(margin_, &QDoubleSpinBox::valueChanged, this, &InstrumentPage::showChange);
@@ -251,10 +257,10 @@ void InstrumentPage::showInstrument() {
     const QSignalBlocker quietList(list_);
     const QString id = model_.file().isEmpty() ? toQString(instrument.id) : model_.file();
     if (!model_.unsaved() && list_->findData(id) < 0) {
-        list_->addItem(toQString(instrument.name), id);
+        list_->addItem(coreText(instrument.name), id);
     }
     list_->setCurrentIndex(model_.unsaved() ? -1 : list_->findData(id));
-    name_->setText(toQString(instrument.name));
+    name_->setText(coreText(instrument.name));
     facts_->setText(instrumentFacts(instrument).join(QLatin1Char('\n')));
     fillRegisters(*registers_, instrument);
     fillChoirs(*choirs_, instrument);
@@ -265,7 +271,7 @@ void InstrumentPage::showInstrument() {
         const int before = choir_->currentIndex();
         choir_->clear();
         for (const Choir& one : instrument.choirs) {
-            choir_->addItem(toQString(choirLabel(one)));
+            choir_->addItem(choirText(one));
         }
         choir_->setCurrentIndex(std::clamp(before, 0, choir_->count() - 1));
     }
@@ -288,7 +294,7 @@ void InstrumentPage::showChange() {
     from_->setText(
         (model_.isTuned() ? tr("From what is tuned: a\u2032 = %1, %2.")
                           : tr("From its own standard: a\u2032 = %1, %2."))
-            .arg(hertzText(now.reference.hz), toQString(now.temperament.description().name)));
+            .arg(hertzText(now.reference.hz), coreText(now.temperament.description().name)));
     const LoadChange change = model_.change();
     load_->setText(changeText(model_, change).join(QLatin1Char('\n')));
     const std::vector<StringChange> near = stringsWithin(change, margin_->value());
@@ -341,7 +347,7 @@ void InstrumentPage::importList() {
         this, tr("Read a string list"), QString(), tr("String list (*.csv);;All files (*)"));
     if (!file.isEmpty()) {
         const Result<QString> read = model_.importStrings(file);
-        tell(read ? *read : toQString(read.error().text));
+        tell(read ? *read : errorText(read.error()));
     }
 }
 
@@ -361,14 +367,14 @@ void InstrumentPage::tune() {
     }
     const Result<QString> id = model_.choiceId();
     if (!id) {
-        tell(toQString(id.error().text));
+        tell(errorText(id.error()));
         return;
     }
     Q_EMIT tuneWanted(*id);
 }
 
 void InstrumentPage::say(const Result<void>& done, const QString& success) {
-    tell(done ? success : toQString(done.error().text));
+    tell(done ? success : errorText(done.error()));
 }
 
 void InstrumentPage::tell(const QString& text) {

@@ -2,6 +2,7 @@
 
 #include "app/paint/theme.hpp"
 #include "app/places/instrument/instrument_text.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 
 #include <QCoreApplication>
@@ -65,7 +66,7 @@ QString pinText(const PinPlace& pin) {
 
 /// "soft iron" of "soft iron (historical kind)": the rest is told as the cell's tip.
 QString shortName(const Material& material) {
-    const QString name = toQString(material.name);
+    const QString name = coreText(material.name);
     return name.left(name.indexOf(QStringLiteral(" (")));
 }
 
@@ -84,9 +85,9 @@ void fillRegisters(QTableWidget& table, const Instrument& instrument) {
         const JackRegister& reg = instrument.registers[i];
         putRow(table,
                i,
-               {toQString(reg.name),
-                toQString(choirLabel(instrument.choirs[reg.choir])),
-                toQString(instrument.manuals[reg.manual].name),
+               {coreText(reg.name),
+                choirText(instrument.choirs[reg.choir]),
+                coreText(instrument.manuals[reg.manual].name),
                 kindText(reg),
                 reg.adjusters ? InstrumentTables::tr("yes") : InstrumentTables::tr("no"),
                 figure(reg.pluckPoint * 100.0, 0)},
@@ -106,7 +107,7 @@ void fillChoirs(QTableWidget& table, const Instrument& instrument) {
         putRow(
             table,
             i,
-            {toQString(choirLabel(choir)),
+            {choirText(choir),
              silencingText(choir.silencing),
              instrument.buffChoir == i ? InstrumentTables::tr("yes") : InstrumentTables::tr("no"),
              QLocale().toString(static_cast<int>(choir.strings.size()))},
@@ -150,8 +151,7 @@ void fillStrings(QTableWidget& table, const InstrumentModel& model, std::size_t 
                                      : QStringLiteral("\u2013")},
                3,
                near ? danger : QColor());
-        table.item(static_cast<int>(course), 1)
-            ->setToolTip(toQString(sourceLine(materialOf(make))));
+        table.item(static_cast<int>(course), 1)->setToolTip(coreText(sourceLine(materialOf(make))));
     }
 }
 
@@ -169,7 +169,7 @@ void fillNearBreaking(QTableWidget& table,
         const StringChange& one = strings[i];
         putRow(table,
                i,
-               {toQString(stringLabel(model.instrument(), one.string, model.position())),
+               {stringText(model.instrument(), one.string, model.position()),
                 signedCents(one.move),
                 marginText(one.now.margin),
                 (one.then.margin.lowSemitones < 0.0 ? InstrumentTables::tr("! %1")

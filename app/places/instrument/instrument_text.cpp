@@ -1,5 +1,6 @@
 #include "app/places/instrument/instrument_text.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 
 #include <QCoreApplication>
@@ -43,7 +44,7 @@ QString bassText(const std::string& bassOctave) {
     if (bassOctave == "chromatic") {
         return InstrumentText::tr("chromatic in the bass");
     }
-    return InstrumentText::tr("bass octave: %1").arg(toQString(bassOctave));
+    return InstrumentText::tr("bass octave: %1").arg(coreText(bassOctave));
 }
 
 QString stringWords(const InstrumentModel& model, std::size_t choir, std::size_t course) {
@@ -52,10 +53,10 @@ QString stringWords(const InstrumentModel& model, std::size_t choir, std::size_t
     const StringMake& make = instrument.choirs[choir].strings[course];
     const StringState state = stringState(make, nominalPitch(instrument, string));
     return InstrumentText::tr("%1: %2 mm of %3 mm %4, %5 N, breaks %6 semitones above.")
-        .arg(toQString(stringLabel(instrument, string, model.position())),
+        .arg(stringText(instrument, string, model.position()),
              QLocale().toString(make.length.value(), 'f', 0),
              QLocale().toString(make.diameter.value(), 'f', 3),
-             toQString(materialOf(make).name),
+             coreText(materialOf(make).name),
              QLocale().toString(state.tension.value(), 'f', 1),
              marginText(state.margin));
 }
@@ -98,7 +99,7 @@ CompassPanel panelOf(const InstrumentModel& model,
         // The chosen one last, so that it lies on top.
         const std::size_t choir = (chosen + i) % instrument.choirs.size();
         CompassLine line;
-        line.name = toQString(choirLabel(instrument.choirs[choir]));
+        line.name = choirText(instrument.choirs[choir]);
         line.chosen = choir == chosen;
         line.points.reserve(states[choir].size());
         for (std::size_t course = 0; course < states[choir].size(); ++course) {
@@ -136,7 +137,7 @@ QStringList instrumentFacts(const Instrument& instrument) {
         facts << InstrumentText::tr(
             "An invented example: no such maker, place or instrument exists.");
     } else if (!instrument.maker.empty() || !instrument.place.empty()) {
-        facts << QStringList{toQString(instrument.maker), toQString(instrument.place)}
+        facts << QStringList{coreText(instrument.maker), coreText(instrument.place)}
                      .filter(QRegularExpression(QStringLiteral(".")))
                      .join(InstrumentText::tr(", "));
     }
@@ -159,10 +160,9 @@ QStringList instrumentFacts(const Instrument& instrument) {
         facts << InstrumentText::tr("The keyboard stands at %1 semitones")
                      .arg(positions.join(InstrumentText::tr(", ")));
     }
-    facts << (instrument.buffChoir
-                  ? InstrumentText::tr("The buff serves the %1")
-                        .arg(toQString(choirLabel(instrument.choirs[*instrument.buffChoir])))
-                  : InstrumentText::tr("No buff"));
+    facts << (instrument.buffChoir ? InstrumentText::tr("The buff serves the %1")
+                                         .arg(choirText(instrument.choirs[*instrument.buffChoir]))
+                                   : InstrumentText::tr("No buff"));
     return facts;
 }
 
@@ -188,7 +188,7 @@ CompassPicture compassPicture(const InstrumentModel& model, std::size_t choir) {
     };
     add(Plotted::Length,
         InstrumentText::tr("Speaking length, mm (blue: %1; grey: the other choirs)")
-            .arg(toQString(choirLabel(instrument.choirs[choir]))));
+            .arg(choirText(instrument.choirs[choir])));
     add(Plotted::Tension, InstrumentText::tr("Tension, N"));
     add(Plotted::Share,
         InstrumentText::tr("Stress, % of what such wire bears (strongest to weakest)"))
@@ -204,7 +204,7 @@ CompassPicture compassPicture(const InstrumentModel& model, std::size_t choir) {
     }
     picture.description =
         InstrumentText::tr("Length, tension, stress and margin to breaking of the %1.")
-            .arg(toQString(choirLabel(instrument.choirs[choir])));
+            .arg(choirText(instrument.choirs[choir]));
     return picture;
 }
 
@@ -220,8 +220,7 @@ QStringList changeText(const InstrumentModel& model, const LoadChange& change) {
     QStringList text;
     text << loadLine(InstrumentText::tr("All strings together"), change.now, change.then);
     for (const ChoirLoad& choir : change.choirs) {
-        text << loadLine(
-            toQString(choirLabel(model.instrument().choirs[choir.choir])), choir.now, choir.then);
+        text << loadLine(choirText(model.instrument().choirs[choir.choir]), choir.now, choir.then);
     }
     const auto [down, up] = std::minmax_element(
         change.strings.begin(),

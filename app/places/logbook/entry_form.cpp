@@ -1,5 +1,6 @@
 #include "app/places/logbook/entry_form.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "core/instrument/material.hpp"
 
@@ -143,7 +144,7 @@ QWidget* EntryForm::replacedPage() {
     material_ = entryBox(page, "material", tr("Material of the wire"), false);
     material_->addItem(tr("wire not known"), QString());
     for (const Material& one : materials()) {
-        material_->addItem(toQString(one.name), toQString(one.id));
+        material_->addItem(coreText(one.name), toQString(one.id));
     }
     reason_ = entryBox(page, "reason", tr("Why it was replaced"), true);
     for (const QString& usual : {tr("broken"), tr("false"), tr("worn")}) {
@@ -166,8 +167,7 @@ void EntryForm::show(const std::optional<Instrument>& instrument) {
     if (instrument_) {
         choir_->addItem(tr("whole instrument"), -1);
         for (std::size_t choir = 0; choir < instrument_->choirs.size(); ++choir) {
-            choir_->addItem(toQString(choirLabel(instrument_->choirs[choir])),
-                            static_cast<int>(choir));
+            choir_->addItem(choirText(instrument_->choirs[choir]), static_cast<int>(choir));
         }
     }
     fillKeys();

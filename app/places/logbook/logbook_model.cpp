@@ -1,6 +1,7 @@
 #include "app/places/logbook/logbook_model.hpp"
 
 #include "app/formats/logbook_transfer.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "core/support/contract.hpp"
 
@@ -31,7 +32,7 @@ ReadAtOnce readAtOnce(LogbookReader& reader, RowNumber session) {
 }
 
 QString complaint(const Error& error) {
-    return toQString(error.text);
+    return errorText(error);
 }
 
 } // namespace
@@ -222,7 +223,7 @@ void LogbookModel::verify() {
             const std::vector<std::string> damages = (*logbook)->inspect();
             return damages.empty() ? tr("Every row is as it was kept.")
                                    : tr("Damaged: %1 (%2 complaints in all)")
-                                         .arg(toQString(damages.front()))
+                                         .arg(coreText(damages.front()))
                                          .arg(damages.size());
         },
         false);

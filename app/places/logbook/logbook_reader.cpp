@@ -3,6 +3,7 @@
 #include "app/formats/instrument_file.hpp"
 #include "app/formats/logbook_history.hpp"
 #include "app/places/logbook/logbook_text.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "core/drift/drift_history.hpp"
 
@@ -80,7 +81,7 @@ std::vector<ReadingLine> readingLines(const LogbookContents& contents,
         ReadingLine line = readingLine(one);
         const auto choir = instrument ? choirOf(*instrument, one.string.choir) : std::nullopt;
         if (choir) {
-            line.choir = toQString(choirLabel(instrument->choirs[*choir]));
+            line.choir = choirText(instrument->choirs[*choir]);
             const auto before =
                 first.find(StringId{*choir, static_cast<std::size_t>(one.string.course)});
             line.before = before == first.end() ? QString() : signedCents(before->second);
@@ -158,19 +159,19 @@ LogbookPicture LogbookReader::read() {
     }
     const Result<Logbook*> opened = logbook();
     if (!opened) {
-        picture.trouble = toQString(opened.error().text);
+        picture.trouble = errorText(opened.error());
         return picture;
     }
     Result<LogbookContents> contents = (*opened)->contentsWithoutEvents();
     if (!contents) {
-        picture.trouble = toQString(contents.error().text);
+        picture.trouble = errorText(contents.error());
         return picture;
     }
     contents_ = std::make_shared<const LogbookContents>(std::move(contents).value());
     summaries_ = summarise(*contents_);
     picture.readable = true;
     picture.writable = (*opened)->writable();
-    picture.trouble = toQString((*opened)->trouble());
+    picture.trouble = coreText((*opened)->trouble());
     const std::map<RowNumber, std::string> sources = sourcesOf(*contents_);
     const std::map<RowNumber, std::size_t> heard = heardIn(*contents_);
     for (auto one = summaries_.rbegin(); one != summaries_.rend(); ++one) {
@@ -204,7 +205,7 @@ std::optional<OpenedSession> LogbookReader::open(RowNumber session) const {
     opened.title = ReaderText::tr("%1, %2, %3")
                        .arg(toQString(wallClockText(summary->session.at)),
                             kindText(summary->session.kind),
-                            toQString(summary->name));
+                            coreText(summary->name));
     const RowNumber instrument = instrumentOf(*contents_, summary->session);
     opened.instrument =
         describedBy(rowNumbered(contents_->descriptions, summary->session.description));

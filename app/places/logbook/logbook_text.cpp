@@ -1,5 +1,6 @@
 #include "app/places/logbook/logbook_text.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "core/temperament/catalogue.hpp"
 
@@ -42,7 +43,7 @@ QString fixed(double value, int decimals) {
 
 QString temperamentName(const std::string& id) {
     const Temperament* temperament = findTemperament(id);
-    return toQString(temperament == nullptr ? id : temperament->description().name);
+    return temperament == nullptr ? toQString(id) : coreText(temperament->description().name);
 }
 
 QString stringsText(const SessionSummary& summary, std::size_t heard) {
@@ -195,7 +196,7 @@ QString dueText(const Tendencies& tendencies) {
 
 QString choirDriftText(const Choir& choir, const DriftPart& centsPerDay) {
     return LogbookText::tr("%1: %2 %3 cents a week")
-        .arg(toQString(choirLabel(choir)),
+        .arg(choirText(choir),
              signedCents(Cents(centsPerDay.value * kDaysAWeek)),
              plusMinus(Cents(centsPerDay.uncertainty * kDaysAWeek)));
 }
@@ -217,7 +218,7 @@ QString habitText(Habit habit) {
 TendencyLine tendencyLine(const Instrument& instrument, const StringTendency& tendency) {
     TendencyLine line;
     const DriftRate& rate = tendency.rate;
-    line.string = toQString(stringLabel(instrument, rate.string));
+    line.string = stringText(instrument, rate.string);
     line.rate = signedCents(Cents(rate.centsPerDay * kDaysAWeek));
     line.uncertainty = plusMinus(Cents(rate.uncertainty * kDaysAWeek));
     line.looks = QLocale().toString(rate.sightings);

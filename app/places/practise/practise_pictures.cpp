@@ -2,6 +2,7 @@
 
 #include "app/places/practise/practise_text.hpp"
 #include "app/text/beat_text.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/text/step_text.hpp"
 
@@ -322,10 +323,11 @@ ProgressPicture practiseProgress(const PractiseModel& model) {
              placeOn(axis, known.high),
              PractisePictureText::tr("%1: %2 (%3)")
                  .arg(known.high > known.low
-                          ? PractisePictureText::tr("%1–%2").arg(known.low).arg(known.high)
+                          ? PractisePictureText::tr("%1–%2").arg(QLocale().toString(known.low),
+                                                                 QLocale().toString(known.high))
                           : QLocale().toString(known.low),
-                      toQString(known.what),
-                      toQString(known.source))});
+                      coreText(known.what),
+                      coreText(known.source))});
     }
     QStringList told;
     for (const EarStanding& standing : model.standings()) {

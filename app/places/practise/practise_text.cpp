@@ -1,6 +1,7 @@
 #include "app/places/practise/practise_text.hpp"
 
 #include "app/text/beat_text.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/text/step_text.hpp"
 
@@ -51,7 +52,7 @@ QString pinSentence(const PractiseModel& model) {
                                   .arg(rateText(exercise.wanted * exercise.multiple, 0.01),
                                        exercise.wanted > BeatRate(0.0) ? PractiseText::tr("wide")
                                                                        : PractiseText::tr("narrow"),
-                                       toQString(model.scale().temperament.description().name))
+                                       coreText(model.scale().temperament.description().name))
                             : PractiseText::tr("Bring the upper string to stillness.");
     return model.phase() == PractisePhase::Asked
                ? aim + QLatin1Char(' ') + PractiseText::tr("Return plays.")
@@ -284,8 +285,8 @@ QString keysOf(const Exercise& exercise) {
 }
 
 QString pinName(const PractiseModel& model) {
-    return toQString(stringLabel(model.instrument(),
-                                 model.pair() ? pinOf(*model.pair()) : model.exercise()->upper));
+    return stringText(model.instrument(),
+                      model.pair() ? pinOf(*model.pair()) : model.exercise()->upper);
 }
 
 QString practiseSentence(const PractiseModel& model) {

@@ -1,6 +1,7 @@
 #include "app/places/recheck/drift_pictures.hpp"
 
 #include "app/places/recheck/drift_text.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "core/logbook/instant.hpp"
 
@@ -122,10 +123,9 @@ DriftWords driftWords(const RecheckModel& model) {
     }
     const ShortList& list = model.advice()->moved.value_or(model.advice()->here);
     for (const ShortListed& one : list.strings) {
-        words.list.push_back(
-            {toQString(stringLabel(model.instrument(), one.string, model.tuning().position())),
-             signedCents(list.shift - one.move),
-             signedCents(one.move)});
+        words.list.push_back({stringText(model.instrument(), one.string, model.tuning().position()),
+                              signedCents(list.shift - one.move),
+                              signedCents(one.move)});
     }
     return words;
 }

@@ -1,5 +1,6 @@
 #include "app/places/recheck/drift_text.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/text/guidance_text.hpp"
 #include "app/text/step_text.hpp"
@@ -86,7 +87,7 @@ QString comparedWith(const RecheckModel& model) {
 
 QString recheckSentence(const RecheckModel& model) {
     const QString drawing = drawingText(model.instrument(), model.drawing());
-    const QString choir = toQString(choirLabel(model.instrument().choirs[model.choir()]));
+    const QString choir = choirText(model.instrument().choirs[model.choir()]);
     if (model.hearing() != Hearing::Good) {
         const auto next = model.nextKey();
         return hearingText(model.hearing()) +
@@ -122,10 +123,10 @@ QStringList driftFindings(const RecheckModel& model) {
     lines << part(DriftText::tr("The whole instrument:"), fit.whole, DriftText::tr("cents"));
     for (std::size_t choir = 0; choir < fit.choir.size(); ++choir) {
         if (isTold(fit.choir[choir])) {
-            lines << part(DriftText::tr("The %1 beside it:")
-                              .arg(toQString(choirLabel(model.instrument().choirs[choir]))),
-                          fit.choir[choir],
-                          DriftText::tr("cents"));
+            lines << part(
+                DriftText::tr("The %1 beside it:").arg(choirText(model.instrument().choirs[choir])),
+                fit.choir[choir],
+                DriftText::tr("cents"));
         }
     }
     if (isTold(fit.kelvin)) {
@@ -190,7 +191,7 @@ QString describeDrift(const RecheckModel& model) {
     QString text = DriftText::tr("%1 of %2 strings of the %3 heard")
                        .arg(model.heardOfChoir())
                        .arg(model.strings())
-                       .arg(toQString(choirLabel(model.instrument().choirs[model.choir()])));
+                       .arg(choirText(model.instrument().choirs[model.choir()]));
     if (const auto next = model.nextKey()) {
         text += DriftText::tr("; %1 is asked for").arg(keyName(model, *next));
     }

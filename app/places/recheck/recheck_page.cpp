@@ -4,6 +4,7 @@
 #include "app/places/logbook/row_table.hpp"
 #include "app/places/recheck/drift_pictures.hpp"
 #include "app/places/recheck/drift_view.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/views/level_view.hpp"
 
@@ -171,7 +172,7 @@ void RecheckPage::showChoirs() {
     const QSignalBlocker quiet(choir_);
     choir_->clear();
     for (const Choir& choir : model_.instrument().choirs) {
-        choir_->addItem(toQString(choirLabel(choir)));
+        choir_->addItem(choirText(choir));
     }
     choir_->setCurrentIndex(static_cast<int>(model_.choir()));
 }

@@ -3,6 +3,7 @@
 #include "app/paint/theme.hpp"
 #include "app/places/temperament/circle_view.hpp"
 #include "app/places/temperament/temperament_text.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "core/temperament/beat_table.hpp"
 
@@ -120,7 +121,7 @@ void paintCard(QPainter& painter, const QRectF& page, const TemperamentModel& mo
     const TemperamentDescription& about = scale.temperament.description();
     painter.setPen(Qt::black);
     card.setType(6.0, true);
-    card.write(toQString(about.name));
+    card.write(coreText(about.name));
     card.setType(kCardTextMm);
     card.write(TemperamentCard::tr("a\u2032 = %1").arg(hertzText(Hertz(model.a4Hz()))));
     card.write(aboutText(about).front());
@@ -157,7 +158,7 @@ Result<void> writeTemperamentCard(const TemperamentModel& model, const QString& 
     QPdfWriter writer(file);
     writer.setResolution(kCardDotsPerInch);
     writer.setPageLayout(QPageLayout(QPageSize(QPageSize::A5), QPageLayout::Portrait, QMarginsF()));
-    writer.setTitle(toQString(model.temperament().description().name));
+    writer.setTitle(coreText(model.temperament().description().name));
     QPainter painter;
     if (!painter.begin(&writer)) {
         return failure(ErrorCode::Environment,

@@ -1,6 +1,7 @@
 #include "app/places/temperament/temperament_model.hpp"
 
 #include "app/formats/temperament_file.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "core/support/contract.hpp"
 #include "core/temperament/catalogue.hpp"
@@ -166,9 +167,9 @@ TemperamentModel::setFifth(std::size_t fifth, const Tempering& tempering, bool g
         // What is said of a published temperament no longer holds of this one.
         next.description = TemperamentDescription{};
         next.description.id = "own";
-        next.description.name = tr("After %1").arg(toQString(now_.description.name)).toStdString();
+        next.description.name = tr("After %1").arg(coreText(now_.description.name)).toStdString();
         next.description.source =
-            tr("made from %1").arg(toQString(now_.description.name)).toStdString();
+            tr("made from %1").arg(coreText(now_.description.name)).toStdString();
     }
     return become(std::move(next), goesOn);
 }

@@ -5,6 +5,7 @@
 #include "app/places/temperament/temperament_tables.hpp"
 #include "app/places/temperament/temperament_text.hpp"
 #include "app/places/temperament/thirds_view.hpp"
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "core/temperament/bearings.hpp"
 #include "core/temperament/catalogue.hpp"
@@ -21,6 +22,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
+#include <QLocale>
 #include <QPushButton>
 #include <QSignalBlocker>
 #include <QTabWidget>
@@ -105,7 +107,7 @@ void TemperamentPage::buildTop() {
     compare_->setMinimumContentsLength(8);
     compare_->addItem(tr("nothing"), QString());
     for (const Temperament& one : catalogue()) {
-        compare_->addItem(toQString(one.description().name), toQString(one.id()));
+        compare_->addItem(coreText(one.description().name), toQString(one.id()));
     }
     auto* compareLabel = new QLabel(tr("&Compare with"), content_);
     compareLabel->setBuddy(compare_);
@@ -133,7 +135,7 @@ void TemperamentPage::buildList() {
     for (const Temperament& one : catalogue()) {
         const TemperamentDescription& about = one.description();
         auto* item = new QListWidgetItem(
-            tr("%1\n%2").arg(toQString(about.name), toQString(about.year)), list_);
+            tr("%1\n%2").arg(coreText(about.name), coreText(about.year)), list_);
         item->setToolTip(temperamentTitle(about));
         item->setData(Qt::UserRole, toQString(one.id()));
     }
@@ -279,7 +281,12 @@ void TemperamentPage::connectAll() {
     connect(pure_, &QPushButton::clicked, this, pure);
     connect(close_, &QPushButton::clicked, this, close);
     connect(fifth_, &QLineEdit::editingFinished, this, &TemperamentPage::typed);
-    connect(name_, &QLineEdit::editingFinished, this, [this] { model_.rename(name_->text()); });
+    connect(name_, &QLineEdit::editingFinished, this, [this] {
+        // What is shown of the catalogue is a translation: left as it is, it is no new name.
+        if (name_->text() != coreText(model_.temperament().description().name)) {
+            model_.rename(name_->text());
+        }
+    });
     connect(undo_, &QPushButton::clicked, &model_, &TemperamentModel::undo);
     connect(redo_, &QPushButton::clicked, &model_, &TemperamentModel::redo);
     connect(minor_, &QCheckBox::toggled, this, &TemperamentPage::showAll);
@@ -313,7 +320,7 @@ void TemperamentPage::showAll() {
     compare_->setCurrentIndex(
         model_.compared() == nullptr ? 0 : compare_->findData(toQString(model_.compared()->id())));
     about_->setText(aboutText(about).join(QLatin1Char('\n')));
-    name_->setText(toQString(about.name));
+    name_->setText(coreText(about.name));
     circle_->show(circlePicture(model_));
     thirds_->show(thirdsPicture(model_, !minor_->isChecked()));
     fillNotes(*notes_, model_);
@@ -331,8 +338,8 @@ void TemperamentPage::showAll() {
         plan_->clear();
         plan_->addItem(tr("computed: the least counting"), QStringLiteral("computed"));
         for (const PublishedPlan& one : publishedPlansFor(model_.temperament())) {
-            plan_->addItem(toQString(one.name), toQString(one.id));
-            plan_->setItemData(plan_->count() - 1, toQString(one.source), Qt::ToolTipRole);
+            plan_->addItem(coreText(one.name), toQString(one.id));
+            plan_->setItemData(plan_->count() - 1, coreText(one.source), Qt::ToolTipRole);
         }
         plan_->setCurrentIndex(std::max(0, plan_->findData(before)));
     }
@@ -352,7 +359,8 @@ void TemperamentPage::showChosenFifth() {
         tr("&Fifth %1\u2013%2")
             .arg(picture.fifths[i].lower, pitchClassText(notes[(i + 1) % notes.size()])));
     const QSignalBlocker quiet(fifth_);
-    fifth_->setText(toQString(toText(model_.fifths()[i])));
+    fifth_->setText(
+        toQString(toText(model_.fifths()[i])).replace(QLatin1Char('.'), QLocale().decimalPoint()));
 }
 
 void TemperamentPage::showBearings() {
@@ -381,7 +389,7 @@ void TemperamentPage::showRecognised() {
         verdict_->setText(
             tr("Play the twelve notes of an octave at Tune, a string at a time on the choir "
                "chosen there; what they are tuned to is told here.\n%1")
-                .arg(toQString(found.error().text)));
+                .arg(errorText(found.error())));
         return;
     }
     verdict_->setText(recognitionText(*found).join(QLatin1Char('\n')));
@@ -410,16 +418,17 @@ void TemperamentPage::drag(std::size_t fifth, int steps, bool fine) {
 }
 
 void TemperamentPage::typed() {
-    const Result<Tempering> tempering = parseTempering(fifth_->text().toStdString());
+    const Result<Tempering> tempering =
+        parseTempering(fifth_->text().replace(QLatin1Char(','), QLatin1Char('.')).toStdString());
     if (!tempering) {
-        tell(toQString(tempering.error().text));
+        tell(errorText(tempering.error()));
         return;
     }
     say(model_.setFifth(circle_->chosen(), *tempering));
 }
 
 void TemperamentPage::say(const Result<void>& done) {
-    tell(done ? QString() : toQString(done.error().text));
+    tell(done ? QString() : errorText(done.error()));
 }
 
 void TemperamentPage::tell(const QString& text) {
@@ -474,7 +483,7 @@ void TemperamentPage::tune() {
         id = model_.choiceId();
     }
     if (!id) {
-        tell(toQString(id.error().text));
+        tell(errorText(id.error()));
         return;
     }
     Q_EMIT tuneWanted(*id, model_.a4Hz());

@@ -1,5 +1,6 @@
 #include "app/places/temperament/temperament_text.hpp"
 
+#include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/text/step_text.hpp"
 #include "core/temperament/beat_table.hpp"
@@ -133,7 +134,7 @@ QString statusText(DefinitionStatus status) {
 } // namespace
 
 QString pitchClassText(PitchClass note) {
-    return toQString(toDisplay(note));
+    return noteText(note);
 }
 
 QString fractionText(const Tempering& tempering) {
@@ -158,7 +159,7 @@ CirclePicture circlePicture(const TemperamentModel& model) {
     CirclePicture picture;
     picture.closed = temperament.isCircle();
     picture.firstPlace = temperament.notes().front().fifthsFromC();
-    picture.name = toQString(temperament.description().name);
+    picture.name = coreText(temperament.description().name);
     picture.lastNote = pitchClassText(temperament.notes().back());
     const auto notes = temperament.notes();
     const Temperament* other = model.compared();
@@ -222,14 +223,14 @@ ThirdsPicture thirdsPicture(const TemperamentModel& model, bool major) {
 
 QStringList aboutText(const TemperamentDescription& about) {
     QStringList text;
-    text << (about.year.empty() ? toQString(about.source)
-                                : TemperamentText::tr("%1. %2").arg(toQString(about.year),
-                                                                    toQString(about.source)));
+    text << (about.year.empty()
+                 ? coreText(about.source)
+                 : TemperamentText::tr("%1. %2").arg(coreText(about.year), coreText(about.source)));
     if (!about.disagreement.empty()) {
-        text << TemperamentText::tr("Disputed: %1").arg(toQString(about.disagreement));
+        text << TemperamentText::tr("Disputed: %1").arg(coreText(about.disagreement));
     }
     text << TemperamentText::tr("%1 %2")
-                .arg(statusText(about.status), toQString(about.statusNote))
+                .arg(statusText(about.status), coreText(about.statusNote))
                 .trimmed();
     text.removeAll(QString());
     return text;
@@ -280,8 +281,8 @@ QString signedBeats(BeatRate beat) {
 
 QString temperamentTitle(const TemperamentDescription& about) {
     return about.year.empty()
-               ? toQString(about.name)
-               : TemperamentText::tr("%1 (%2)").arg(toQString(about.name), toQString(about.year));
+               ? coreText(about.name)
+               : TemperamentText::tr("%1 (%2)").arg(coreText(about.name), coreText(about.year));
 }
 
 QStringList recognitionText(const Recognition& recognition) {

@@ -1,0 +1,111 @@
+#include "app/application.hpp"
+#include "app/text/translation.hpp"
+#include "app/views/main_window.hpp"
+#include "audio/recorder.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <QAbstractButton>
+#include <QApplication>
+#include <QDir>
+#include <QLabel>
+#include <QTabBar>
+#include <QTemporaryDir>
+#include <array>
+#include <vector>
+
+using namespace quillbench;
+
+namespace {
+
+constexpr double kSilenceRate = 16000.0;
+
+constexpr std::array kAllPlaces{Place::Instrument,
+                                Place::Temperament,
+                                Place::Tune,
+                                Place::Recheck,
+                                Place::Action,
+                                Place::Practise,
+                                Place::Logbook};
+
+/// A second of silence, so that no device of the machine is asked.
+QString silenceIn(const QTemporaryDir& folder) {
+    const QString file = QDir(folder.path()).filePath(QStringLiteral("silence.wav"));
+    auto recorder = Recorder::begin(file.toStdString(), SampleRate(kSilenceRate));
+    REQUIRE(recorder);
+    const std::vector<float> samples(static_cast<std::size_t>(kSilenceRate), 0.0F);
+    (*recorder)->push(SoundBlock{FrameIndex(), samples, false});
+    REQUIRE((*recorder)->finish());
+    return file;
+}
+
+MainWindow* theWindow() {
+    for (QWidget* widget : QApplication::topLevelWidgets()) {
+        if (auto* window = qobject_cast<MainWindow*>(widget)) {
+            return window;
+        }
+    }
+    return nullptr;
+}
+
+bool isCut(const QLabel& label) {
+    const QRect room = label.contentsRect();
+    if (label.wordWrap()) {
+        return label.heightForWidth(label.width()) > label.height();
+    }
+    return label.sizeHint().width() > label.width() && !room.isEmpty();
+}
+
+/// What is shown in less room than it needs.
+QStringList cutTexts(const QWidget& within) {
+    QStringList cut;
+    const auto note = [&cut](const QWidget& widget, const QString& text) {
+        cut << QStringLiteral("%1 '%2': %3 of %4")
+                   .arg(QString::fromLatin1(widget.metaObject()->className()), text)
+                   .arg(widget.width())
+                   .arg(widget.sizeHint().width());
+    };
+    for (const QLabel* label : within.findChildren<QLabel*>()) {
+        if (label->isVisible() && !label->text().isEmpty() && isCut(*label)) {
+            note(*label, label->text());
+        }
+    }
+    for (const QAbstractButton* button : within.findChildren<QAbstractButton*>()) {
+        if (button->isVisible() && !button->text().isEmpty() &&
+            button->sizeHint().width() > button->width()) {
+            note(*button, button->text());
+        }
+    }
+    for (const QTabBar* tabs : within.findChildren<QTabBar*>()) {
+        if (tabs->isVisible() && tabs->sizeHint().width() > tabs->width()) {
+            note(*tabs, tabs->tabText(0));
+        }
+    }
+    return cut;
+}
+
+} // namespace
+
+TEST_CASE("in German no label and no button of any place is cut at 1280 by 800", "[ui]") {
+    const Translation german(Language::German);
+    nameNotes(usualNaming());
+    const QTemporaryDir folder;
+    LaunchOptions options;
+    options.settingsFolder = folder.path();
+    options.source = SourceChoice{SourceKind::File, {}, silenceIn(folder)};
+    Application application(options);
+    REQUIRE(application.begin());
+    MainWindow* window = theWindow();
+    REQUIRE(window != nullptr);
+    window->resize(1280, 800);
+    for (const Place place : kAllPlaces) {
+        window->goToPlace(place);
+        QApplication::processEvents();
+        QApplication::processEvents();
+        const QStringList cut = cutTexts(*window);
+        INFO("place " << static_cast<int>(place) << '\n'
+                      << cut.join(QLatin1Char('\n')).toStdString());
+        CHECK(cut.isEmpty());
+    }
+    nameNotes({});
+}
