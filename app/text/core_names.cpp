@@ -202,6 +202,35 @@ constexpr const char* kNamePhrases[] = {
     QT_TRANSLATE_NOOP(
         "Core",
         "Fogliano ends by taking the mean of his two D's, which is no ratio of whole numbers."),
+    QT_TRANSLATE_NOOP("Core",
+                      "Zhu Zaiyu 1584; Stevin, manuscript about 1600; Neidhardt 1724 as \"Hof\""),
+    QT_TRANSLATE_NOOP("Core", "Boethius and after; chain E♭–G♯ is the fifth type in Ratte 1991"),
+    QT_TRANSLATE_NOOP("Core",
+                      "Aron, Toscanello in musica; exact sizes in Zarlino 1571 and Salinas 1577"),
+    QT_TRANSLATE_NOOP("Core", "Verheijen about 1600; Rossi 1666; Sauveur 1701"),
+    QT_TRANSLATE_NOOP("Core", "mentioned by Salinas; close to the 55 parts of Tosi and Telemann"),
+    QT_TRANSLATE_NOOP("Core", "Sorge 1744 and 1748 on Gottfried Silbermann"),
+    QT_TRANSLATE_NOOP("Core", "Werckmeister, Musicalische Temperatur, first correct temperament"),
+    QT_TRANSLATE_NOOP("Core", "Werckmeister, Musicalische Temperatur, second correct temperament"),
+    QT_TRANSLATE_NOOP("Core", "Werckmeister, Musicalische Temperatur, third correct temperament"),
+    QT_TRANSLATE_NOOP("Core", "Werckmeister, Musicalische Temperatur: string lengths %1"),
+    QT_TRANSLATE_NOOP("Core",
+                      "Letter to Forkel, Allgemeine musikalische Zeitung N. F. 6, ed. Bellermann"),
+    QT_TRANSLATE_NOOP(
+        "Core", "The same letter read in twelfths of the Pythagorean comma: 2, 2½, 3½, 3 and 1"),
+    QT_TRANSLATE_NOOP("Core", "Neidhardt, Sectio canonis harmonici; left out in 1732"),
+    QT_TRANSLATE_NOOP(
+        "Core",
+        "Common modern form: F–C–G–D–A–E–B each narrow by a sixth of the Pythagorean comma"),
+    QT_TRANSLATE_NOOP("Core", "Vallotti, Trattato della moderna musica, book 2"),
+    QT_TRANSLATE_NOOP("Core", "Barbour and others"),
+    QT_TRANSLATE_NOOP("Core",
+                      "Lehman, Early Music 33/1 and 33/2 (2005), reading of the scroll of 1722"),
+    QT_TRANSLATE_NOOP("Core", "Rameau, Nouveau système de musique théorique; numbers by Barbour"),
+    QT_TRANSLATE_NOOP("Core", "Rameau, Nouveau système de musique théorique; reading by Dent"),
+    QT_TRANSLATE_NOOP("Core",
+                      "D'Alembert, Élémens de musique; Rousseau, Dictionnaire de musique, "
+                      "\"Tempérament\"; evened out in modern times"),
 };
 
 } // namespace

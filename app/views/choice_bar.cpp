@@ -43,7 +43,7 @@ QString partText(const Part& part) {
     const QString words = part.extent == Extent::Whole     ? ChoiceBar::tr("all, bearings %1–%2")
                           : part.order == StepOrder::FromA ? ChoiceBar::tr("%1–%2, from A")
                                                            : ChoiceBar::tr("%1–%2, upwards");
-    return words.arg(QString::fromLatin1(part.lowest), QString::fromLatin1(part.highest));
+    return words.arg(noteText(*parseNote(part.lowest)), noteText(*parseNote(part.highest)));
 }
 
 QString standardText(double hz) {

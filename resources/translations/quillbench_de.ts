@@ -1275,6 +1275,86 @@
         <source>perhaps %1</source>
         <translation>vielleicht %1</translation>
     </message>
+    <message>
+        <source>Zhu Zaiyu 1584; Stevin, manuscript about 1600; Neidhardt 1724 as &quot;Hof&quot;</source>
+        <translation>Zhu Zaiyu 1584; Stevin, Handschrift um 1600; Neidhardt 1724 als „Hof“</translation>
+    </message>
+    <message>
+        <source>Boethius and after; chain E♭–G♯ is the fifth type in Ratte 1991</source>
+        <translation>Boethius und später; die Kette Es–Gis ist der fünfte Typ bei Ratte 1991</translation>
+    </message>
+    <message>
+        <source>Aron, Toscanello in musica; exact sizes in Zarlino 1571 and Salinas 1577</source>
+        <translation>Aron, Toscanello in musica; genaue Größen bei Zarlino 1571 und Salinas 1577</translation>
+    </message>
+    <message>
+        <source>Verheijen about 1600; Rossi 1666; Sauveur 1701</source>
+        <translation>Verheijen um 1600; Rossi 1666; Sauveur 1701</translation>
+    </message>
+    <message>
+        <source>mentioned by Salinas; close to the 55 parts of Tosi and Telemann</source>
+        <translation>von Salinas erwähnt; nahe den 55 Teilen von Tosi und Telemann</translation>
+    </message>
+    <message>
+        <source>Sorge 1744 and 1748 on Gottfried Silbermann</source>
+        <translation>Sorge 1744 und 1748 über Gottfried Silbermann</translation>
+    </message>
+    <message>
+        <source>Werckmeister, Musicalische Temperatur, first correct temperament</source>
+        <translation>Werckmeister, Musicalische Temperatur, erste richtige Temperatur</translation>
+    </message>
+    <message>
+        <source>Werckmeister, Musicalische Temperatur, second correct temperament</source>
+        <translation>Werckmeister, Musicalische Temperatur, zweite richtige Temperatur</translation>
+    </message>
+    <message>
+        <source>Werckmeister, Musicalische Temperatur, third correct temperament</source>
+        <translation>Werckmeister, Musicalische Temperatur, dritte richtige Temperatur</translation>
+    </message>
+    <message>
+        <source>Werckmeister, Musicalische Temperatur: string lengths %1</source>
+        <translation>Werckmeister, Musicalische Temperatur: Saitenlängen %1</translation>
+    </message>
+    <message>
+        <source>Letter to Forkel, Allgemeine musikalische Zeitung N. F. 6, ed. Bellermann</source>
+        <translation>Brief an Forkel, Allgemeine musikalische Zeitung N. F. 6, hg. von Bellermann</translation>
+    </message>
+    <message>
+        <source>The same letter read in twelfths of the Pythagorean comma: 2, 2½, 3½, 3 and 1</source>
+        <translation>Derselbe Brief, gelesen in Zwölfteln des pythagoreischen Kommas: 2, 2½, 3½, 3 und 1</translation>
+    </message>
+    <message>
+        <source>Neidhardt, Sectio canonis harmonici; left out in 1732</source>
+        <translation>Neidhardt, Sectio canonis harmonici; 1732 weggelassen</translation>
+    </message>
+    <message>
+        <source>Common modern form: F–C–G–D–A–E–B each narrow by a sixth of the Pythagorean comma</source>
+        <translation>Heute übliche Form: F–C–G–D–A–E–H jeweils um ein Sechstel des pythagoreischen Kommas eng</translation>
+    </message>
+    <message>
+        <source>Vallotti, Trattato della moderna musica, book 2</source>
+        <translation>Vallotti, Trattato della moderna musica, Buch 2</translation>
+    </message>
+    <message>
+        <source>Barbour and others</source>
+        <translation>Barbour und andere</translation>
+    </message>
+    <message>
+        <source>Lehman, Early Music 33/1 and 33/2 (2005), reading of the scroll of 1722</source>
+        <translation>Lehman, Early Music 33/1 und 33/2 (2005), Deutung der Schnörkel von 1722</translation>
+    </message>
+    <message>
+        <source>Rameau, Nouveau système de musique théorique; numbers by Barbour</source>
+        <translation>Rameau, Nouveau système de musique théorique; Zahlen von Barbour</translation>
+    </message>
+    <message>
+        <source>Rameau, Nouveau système de musique théorique; reading by Dent</source>
+        <translation>Rameau, Nouveau système de musique théorique; Lesart von Dent</translation>
+    </message>
+    <message>
+        <source>D&apos;Alembert, Élémens de musique; Rousseau, Dictionnaire de musique, &quot;Tempérament&quot;; evened out in modern times</source>
+        <translation>D&apos;Alembert, Élémens de musique; Rousseau, Dictionnaire de musique, „Tempérament“; in neuerer Zeit geglättet</translation>
+    </message>
 </context>
 <context>
     <name>CoreWords</name>
@@ -1699,7 +1779,7 @@
     </message>
     <message>
         <source>Adjusters</source>
-        <translation>Stellschrauben</translation>
+        <translation>Schraube</translation>
     </message>
     <message>
         <source>At
@@ -1838,23 +1918,23 @@ bis ct</translation>
     </message>
     <message>
         <source>by a lever</source>
-        <translation>mit einem Hebel</translation>
+        <translation>per Hebel</translation>
     </message>
     <message>
         <source>by the knee</source>
-        <translation>mit dem Knie</translation>
+        <translation>per Knie</translation>
     </message>
     <message>
         <source>by the foot</source>
-        <translation>mit dem Fuß</translation>
+        <translation>per Fuß</translation>
     </message>
     <message>
         <source>by hand at the register</source>
-        <translation>von Hand am Register</translation>
+        <translation>von Hand</translation>
     </message>
     <message>
         <source>with a strip of felt</source>
-        <translation>mit einem Filzstreifen</translation>
+        <translation>Filzstreifen</translation>
     </message>
     <message>
         <source>not at all</source>
@@ -4928,7 +5008,7 @@ Cent</translation>
     </message>
     <message>
         <source>%1; 1° is %2 ct</source>
-        <translation>%1; 1° sind %2 ct</translation>
+        <translation>%1; 1° = %2 ct</translation>
     </message>
 </context>
 <context>
@@ -5590,7 +5670,7 @@ Cent</translation>
     </message>
     <message>
         <source>What is this?</source>
-        <translation>Welche ist das?</translation>
+        <translation>Welche?</translation>
     </message>
     <message>
         <source>Nearest temperaments</source>
