@@ -34,6 +34,22 @@ QLocale localeOf(Language language) {
     return system.language() == wanted ? system : QLocale(wanted);
 }
 
+/// Of the languages that the system's person reads, the first that the window speaks.
+bool isGerman(Language language) {
+    if (language != Language::AsSystem) {
+        return language == Language::German;
+    }
+    for (const QString& wanted : QLocale::system().uiLanguages()) {
+        if (wanted.startsWith(QStringLiteral("de"))) {
+            return true;
+        }
+        if (wanted.startsWith(QStringLiteral("en"))) {
+            return false;
+        }
+    }
+    return false;
+}
+
 } // namespace
 
 QString languageCode(Language language) {
@@ -55,19 +71,15 @@ Language languageOf(const QString& code) {
 }
 
 Translation::Translation(Language language) {
-    const QLocale locale = localeOf(language);
-    QLocale::setDefault(locale);
-    if (language == Language::English) {
+    QLocale::setDefault(localeOf(language));
+    if (!isGerman(language)) {
         return;
     }
-    const QString from = QLibraryInfo::path(QLibraryInfo::TranslationsPath);
-    if (qts_.load(locale, QStringLiteral("qtbase"), QStringLiteral("_"), from)) {
+    if (qts_.load(QStringLiteral("qtbase_de"),
+                  QLibraryInfo::path(QLibraryInfo::TranslationsPath))) {
         QCoreApplication::installTranslator(&qts_);
     }
-    if (ours_.load(locale,
-                   QStringLiteral("quillbench"),
-                   QStringLiteral("_"),
-                   QStringLiteral(":/translations"))) {
+    if (ours_.load(QStringLiteral(":/translations/quillbench_de.qm"))) {
         QCoreApplication::installTranslator(&ours_);
     }
 }

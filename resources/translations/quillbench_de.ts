@@ -5162,7 +5162,7 @@ Cent</translation>
     </message>
     <message>
         <source>Again (F5)</source>
-        <translation>Noch mal (F5)</translation>
+        <translation>Neu (F5)</translation>
     </message>
     <message>
         <source>Alone (F6)</source>
@@ -5404,11 +5404,11 @@ Cent</translation>
     </message>
     <message>
         <source>&amp;Play it for me</source>
-        <translation>Für mich s&amp;pielen</translation>
+        <translation>Vors&amp;pielen</translation>
     </message>
     <message>
         <source>Three wee&amp;ks on</source>
-        <translation>Drei &amp;Wochen später</translation>
+        <translation>3 &amp;Wochen</translation>
     </message>
     <message>
         <source>Strings worth the hammer, in the order of what they gain</source>
