@@ -49,11 +49,14 @@ MainWindow* theWindow() {
 }
 
 bool isCut(const QLabel& label) {
-    const QRect room = label.contentsRect();
-    if (label.wordWrap()) {
-        return label.heightForWidth(label.width()) > label.height();
+    if (!label.wordWrap()) {
+        return label.sizeHint().width() > label.width();
     }
-    return label.sizeHint().width() > label.width() && !room.isEmpty();
+    // What the lines themselves take: a label keeps some room around them when it can.
+    const QRect room(0, 0, label.contentsRect().width(), label.height() * 10);
+    const int lines =
+        label.fontMetrics().boundingRect(room, Qt::TextWordWrap, label.text()).height();
+    return lines > label.height();
 }
 
 /// What is shown in less room than it needs.
