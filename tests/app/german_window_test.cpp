@@ -19,6 +19,7 @@ using namespace quillbench;
 namespace {
 
 constexpr double kSilenceRate = 16000.0;
+constexpr int kRounding = 3; // pixels by which heights of fonts are rounded, line by line
 
 constexpr std::array kAllPlaces{Place::Instrument,
                                 Place::Temperament,
@@ -56,17 +57,19 @@ bool isCut(const QLabel& label) {
     const QRect room(0, 0, label.contentsRect().width(), label.height() * 10);
     const int lines =
         label.fontMetrics().boundingRect(room, Qt::TextWordWrap, label.text()).height();
-    return lines > label.height();
+    return lines > label.height() + kRounding;
 }
 
 /// What is shown in less room than it needs.
 QStringList cutTexts(const QWidget& within) {
     QStringList cut;
     const auto note = [&cut](const QWidget& widget, const QString& text) {
-        cut << QStringLiteral("%1 '%2': %3 of %4")
+        cut << QStringLiteral("%1 '%2': %3 by %4, wanted %5 by %6")
                    .arg(QString::fromLatin1(widget.metaObject()->className()), text)
                    .arg(widget.width())
-                   .arg(widget.sizeHint().width());
+                   .arg(widget.height())
+                   .arg(widget.sizeHint().width())
+                   .arg(widget.heightForWidth(widget.width()));
     };
     for (const QLabel* label : within.findChildren<QLabel*>()) {
         if (label->isVisible() && !label->text().isEmpty() && isCut(*label)) {
