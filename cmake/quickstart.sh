@@ -7,7 +7,7 @@ cd "$(dirname "$0")/.."
 
 build_packages=(
     g++ cmake ninja-build pkg-config
-    qt6-base-dev qt6-svg-dev qt6-tools-dev qt6-tools-dev-tools qt6-l10n-tools libqt6opengl6-dev qt6-qpa-plugins fonts-dejavu-core
+    qt6-base-dev qt6-svg-dev qt6-tools-dev qt6-tools-dev-tools qt6-l10n-tools qt6-translations-l10n libqt6opengl6-dev qt6-qpa-plugins fonts-dejavu-core
     portaudio19-dev libasound2-plugins libkissfft-dev libsndfile1-dev libsqlite3-dev
     libeigen3-dev libcli11-dev nlohmann-json3-dev
 )

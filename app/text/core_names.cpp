@@ -231,6 +231,26 @@ constexpr const char* kNamePhrases[] = {
     QT_TRANSLATE_NOOP("Core",
                       "D'Alembert, Élémens de musique; Rousseau, Dictionnaire de musique, "
                       "\"Tempérament\"; evened out in modern times"),
+    QT_TRANSLATE_NOOP("Core", "clipped"),
+    QT_TRANSLATE_NOOP("Core", "hum"),
+    QT_TRANSLATE_NOOP("Core", "noisy"),
+    QT_TRANSLATE_NOOP("Core", "two strings"),
+    QT_TRANSLATE_NOOP("Core", "not the string asked"),
+    QT_TRANSLATE_NOOP("Core", "ringing twin"),
+    QT_TRANSLATE_NOOP("Core", "automatic gain"),
+    QT_TRANSLATE_NOOP("Core", "gated"),
+    QT_TRANSLATE_NOOP("Core", "too short"),
+    QT_TRANSLATE_NOOP("Core", "false beat"),
+    QT_TRANSLATE_NOOP("Core", "off target"),
+    QT_TRANSLATE_NOOP("Core", "iron"),
+    QT_TRANSLATE_NOOP("Core", "steel"),
+    QT_TRANSLATE_NOOP("Core", "yellow-brass"),
+    QT_TRANSLATE_NOOP("Core", "red-brass"),
+    QT_TRANSLATE_NOOP("Core", "red-brass-90"),
+    QT_TRANSLATE_NOOP("Core", "bronze"),
+    QT_TRANSLATE_NOOP("Core", "silver"),
+    QT_TRANSLATE_NOOP("Core", "entered by hand"),
+    QT_TRANSLATE_NOOP("Core", "measured against a trusted tone"),
 };
 
 } // namespace

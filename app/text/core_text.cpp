@@ -77,6 +77,32 @@ const CorePhrases& allPhrases() {
     return phrases;
 }
 
+/// "Eb, F#-C#" as notes are named here; nothing where that is no list of notes.
+std::optional<QString> notesNamed(const QString& text) {
+    static const QRegularExpression note(QStringLiteral("[A-G][#b\u266f\u266d]*"));
+    static const QRegularExpression list(
+        QStringLiteral("\\A[A-G][#b\u266f\u266d]*((, |-|\u2013)[A-G][#b\u266f\u266d]*)*\\z"));
+    if (!list.match(text).hasMatch()) {
+        return std::nullopt;
+    }
+    QString named;
+    qsizetype from = 0;
+    for (QRegularExpressionMatchIterator notes = note.globalMatch(text); notes.hasNext();) {
+        const QRegularExpressionMatch one = notes.next();
+        const Result<PitchClass> pitchClass = parsePitchClass(one.captured().toStdString());
+        named += text.sliced(from, one.capturedStart() - from) +
+                 (pitchClass ? noteText(*pitchClass) : one.captured());
+        from = one.capturedEnd();
+    }
+    return named;
+}
+
+/// What was put into a phrase may be said by the engine too: a reason, a name, notes.
+QString putIn(const QString& text) {
+    const auto notes = notesNamed(text);
+    return notes ? *notes : coreText(text.toStdString());
+}
+
 QString filled(const CorePattern& pattern, const QRegularExpressionMatch& match) {
     const QString said = QCoreApplication::translate(kCoreContext, pattern.phrase);
     QString result;
@@ -90,8 +116,7 @@ QString filled(const CorePattern& pattern, const QRegularExpressionMatch& match)
         ++i;
         for (std::size_t taken = 0; taken < pattern.places.size(); ++taken) {
             if (pattern.places[taken] == said[i].digitValue()) {
-                // What is put in may be said by the engine too: a reason, a name.
-                result += coreText(match.captured(static_cast<int>(taken) + 1).toStdString());
+                result += putIn(match.captured(static_cast<int>(taken) + 1));
             }
         }
     }

@@ -1355,6 +1355,86 @@
         <source>D&apos;Alembert, Élémens de musique; Rousseau, Dictionnaire de musique, &quot;Tempérament&quot;; evened out in modern times</source>
         <translation>D&apos;Alembert, Élémens de musique; Rousseau, Dictionnaire de musique, „Tempérament“; in neuerer Zeit geglättet</translation>
     </message>
+    <message>
+        <source>clipped</source>
+        <translation>übersteuert</translation>
+    </message>
+    <message>
+        <source>hum</source>
+        <translation>Brummen</translation>
+    </message>
+    <message>
+        <source>noisy</source>
+        <translation>Geräusch</translation>
+    </message>
+    <message>
+        <source>two strings</source>
+        <translation>zwei Saiten</translation>
+    </message>
+    <message>
+        <source>not the string asked</source>
+        <translation>nicht die verlangte Saite</translation>
+    </message>
+    <message>
+        <source>ringing twin</source>
+        <translation>Zwillingssaite klingt mit</translation>
+    </message>
+    <message>
+        <source>automatic gain</source>
+        <translation>automatische Verstärkung</translation>
+    </message>
+    <message>
+        <source>gated</source>
+        <translation>abgeschnitten</translation>
+    </message>
+    <message>
+        <source>too short</source>
+        <translation>zu kurz</translation>
+    </message>
+    <message>
+        <source>false beat</source>
+        <translation>falsche Schwebung</translation>
+    </message>
+    <message>
+        <source>off target</source>
+        <translation>weit vom Ziel</translation>
+    </message>
+    <message>
+        <source>iron</source>
+        <translation>Eisen</translation>
+    </message>
+    <message>
+        <source>steel</source>
+        <translation>Stahl</translation>
+    </message>
+    <message>
+        <source>yellow-brass</source>
+        <translation>Gelbmessing</translation>
+    </message>
+    <message>
+        <source>red-brass</source>
+        <translation>Rotmessing</translation>
+    </message>
+    <message>
+        <source>red-brass-90</source>
+        <translation>Rotmessing (CuZn10)</translation>
+    </message>
+    <message>
+        <source>bronze</source>
+        <translation>Bronze</translation>
+    </message>
+    <message>
+        <source>silver</source>
+        <translation>Silber</translation>
+    </message>
+    <message>
+        <source>entered by hand</source>
+        <translation>von Hand eingegeben</translation>
+    </message>
+    <message>
+        <source>measured against a trusted tone</source>
+        <translation>an einem verlässlichen Ton gemessen</translation>
+    </message>
 </context>
 <context>
     <name>CoreWords</name>
@@ -1862,7 +1942,7 @@ Halbtönen</translation>
     <message>
         <source>Pin 1°
 up to ct</source>
-        <translation>Wirbel 1°
+        <translation>Je Grad
 bis ct</translation>
     </message>
     <message>
@@ -4051,7 +4131,7 @@ Cent</translation>
     </message>
     <message>
         <source>virtual instrument</source>
-        <translation>virtuelles Instrument</translation>
+        <translation>virtuell</translation>
     </message>
     <message>
         <source>microphone (default)</source>

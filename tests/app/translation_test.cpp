@@ -72,6 +72,10 @@ TEST_CASE("what the engine says is translated with what it puts in", "[ui]") {
                    "second") ==
           QStringLiteral("Klangeingang \u201eRoom\u201c ist weg: wieder anschließen; es wird jede "
                          "Sekunde gesucht"));
+    nameNotes(usualNaming());
+    CHECK(coreText("not heard yet: E\u266d, B\u266d, F\u266f; all twelve notes are needed") ==
+          QStringLiteral("noch nicht gehört: Es, B, Fis; alle zwölf Töne werden gebraucht"));
+    nameNotes({});
     // What people wrote stays as they wrote it.
     CHECK(coreText("Grandmother's spinet") == QStringLiteral("Grandmother's spinet"));
 }

@@ -89,7 +89,7 @@ SessionLine sessionLine(const SessionSummary& summary,
     line.session = summary.session.seq;
     line.date = dateText(summary.session.at);
     line.kind = kindText(summary.session.kind);
-    line.instrument = tamed(summary.name);
+    line.instrument = coreText(summary.name).simplified();
     line.temperament = temperamentName(inputs.temperament);
     line.pitch =
         inputs.a4Hz > 0.0 ? LogbookText::tr("%1 Hz").arg(fixed(inputs.a4Hz, 1)) : QString();
@@ -117,7 +117,9 @@ ReadingLine readingLine(const HoldingReading& one) {
     line.window = LogbookText::tr("%1 × %2 s").arg(reading.plucks).arg(fixed(reading.usedS, 1));
     QStringList remarks;
     if (!reading.warnings.empty()) {
-        remarks << tamed(reading.warnings);
+        for (const QString& warning : tamed(reading.warnings).split(QStringLiteral(", "))) {
+            remarks << coreText(warning.toStdString());
+        }
     }
     if (reading.ownBeatHz) {
         remarks
@@ -152,7 +154,7 @@ DiaryLine changeLine(const StringChangeRecord& change, const QString& string) {
         parts << LogbookText::tr("%1 mm").arg(fixed(*change.diameterMm, 3));
     }
     if (change.material) {
-        parts << tamed(*change.material);
+        parts << coreText(*change.material).simplified();
     }
     if (!change.reason.empty()) {
         parts << tamed(change.reason);
@@ -173,7 +175,7 @@ DiaryLine calibrationLine(const CalibrationRecord& calibration) {
                 .arg(device,
                      fixed(calibration.ppm, 1),
                      fixed(calibration.ppmU, 1),
-                     tamed(calibration.how))};
+                     coreText(calibration.how).simplified())};
 }
 
 QString dueText(const Tendencies& tendencies) {

@@ -109,7 +109,7 @@ void fillBeats(QTableWidget& table, const TemperamentModel& model) {
     const TunedScale scale = model.scale();
     QStringList columns{TemperamentTables::tr("On")};
     for (const IntervalKind kind : kBeatColumns) {
-        columns << intervalText(kind);
+        columns << intervalText(kind).replace(QLatin1Char(' '), QLatin1Char('\n'));
     }
     const std::vector<Note> keys = keysBetween(scale.temperament, kBeatsFrom, kBeatsTo);
     beginTable(table, columns, keys.size());
