@@ -5544,7 +5544,7 @@ Cent</translation>
     </message>
     <message>
         <source>An &amp;interval may be out by</source>
-        <translation>Erlaubt je &amp;Intervall</translation>
+        <translation>&amp;Intervall bis</translation>
     </message>
     <message>
         <source>What to do now</source>
