@@ -1,9 +1,11 @@
 #include "app/application.hpp"
 
 #include "app/dialogs/calibration_dialog.hpp"
+#include "app/dialogs/first_questions_dialog.hpp"
 #include "app/dialogs/preferences_dialog.hpp"
 #include "app/formats/instrument_file.hpp"
 #include "app/formats/temperament_file.hpp"
+#include "app/models/picture_maker.hpp"
 #include "app/paint/theme.hpp"
 #include "app/places/action/action_page.hpp"
 #include "app/places/action/practice_faults.hpp"
@@ -67,6 +69,7 @@ Application::Application(const LaunchOptions& options)
     addActionPlace();
     addPlaces();
     connectLogbook();
+    connectSeeing();
 }
 
 Application::~Application() {
@@ -147,11 +150,24 @@ void Application::connectAll() {
     connect(&window_, &MainWindow::recordingToggled, this, &Application::record);
     connect(&window_, &MainWindow::appearanceChosen, this, [this](Appearance appearance) {
         settings_.keep(appearance);
-        wear(appearance);
+        wear();
     });
     connect(&window_, &MainWindow::closing, this, [this] {
         settings_.keepWindowGeometry(window_.saveGeometry());
     });
+}
+
+void Application::connectSeeing() {
+    connect(&window_, &MainWindow::contrastToggled, this, [this](bool on) {
+        settings_.keepHighContrast(on);
+        wear();
+    });
+    connect(&window_, &MainWindow::calmToggled, this, [this](bool on) {
+        settings_.keepLessMotion(on);
+        wear();
+    });
+    connect(&wishes_, &DesktopWishes::changed, this, &Application::wear);
+    connect(&window_, &MainWindow::questionsWanted, this, &Application::askQuestions);
 }
 
 void Application::addInstrumentPlace() {
@@ -255,7 +271,8 @@ void Application::letDaysPass(double days) {
 }
 
 Result<void> Application::begin() {
-    wear(settings_.appearance());
+    wear();
+    wishes_.ask();
     if (settings_.speaks()) {
         turnSpeech(true);
     }
@@ -283,6 +300,9 @@ Result<void> Application::begin() {
     }
     window_.show();
     devices_.refresh();
+    if (asksAtStart()) {
+        askQuestions();
+    }
     if (options_.screenshotAfterS > 0.0) {
         QTimer::singleShot(
             static_cast<int>(options_.screenshotAfterS * 1000.0), this, &Application::takePicture);
@@ -560,11 +580,60 @@ bool Application::isInstrument(FrameIndex pluck) const {
     return !practise_.seen() && !ownVoice;
 }
 
-void Application::wear(Appearance appearance) {
+/// Whoever says on the command line what is wanted, or comes back, is not asked.
+bool Application::asksAtStart() const {
+    const bool told = options_.instrument || options_.choir || options_.temperament ||
+                      options_.a4Hz || options_.source || !options_.readingsFile.isEmpty() ||
+                      options_.screenshotAfterS > 0.0;
+    return !told && !settings_.wasAsked();
+}
+
+void Application::askQuestions() {
+    const SourceChoice before = source_;
+    auto* dialog = new FirstQuestionsDialog(tuning_.choice(), source_, devices_.inputs(), &window_);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(&devices_, &DeviceModel::changed, dialog, [this, dialog] {
+        dialog->setMicrophones(devices_.inputs());
+    });
+    connect(&live_, &LiveModel::updated, dialog, [this, dialog] {
+        dialog->show(levelPicture(live_.snapshot().get()));
+    });
+    connect(dialog, &FirstQuestionsDialog::sourceTried, this, [this](const SourceChoice& source) {
+        if (const Result<void> opened = openSource(source); !opened) {
+            window_.tunePage().tell(errorText(opened.error()));
+        }
+    });
+    connect(dialog, &QDialog::finished, this, [this, dialog, before](int result) {
+        settings_.keepAsked();
+        if (result != QDialog::Accepted) {
+            if (!(source_ == before)) {
+                chooseSource(before);
+            }
+            return;
+        }
+        if (!(dialog->tuning() == tuning_.choice())) {
+            chooseTuning(dialog->tuning());
+        }
+        settings_.keep(tuning_.choice());
+        settings_.keep(source_);
+        window_.goToPlace(Place::Tune);
+    });
+    dialog->open();
+}
+
+/// Contrast and motion as chosen, else as the desktop has them.
+void Application::wear() {
+    const Appearance appearance = settings_.appearance();
+    const bool contrast = settings_.highContrast().value_or(wishes_.highContrast());
+    const bool calm = settings_.lessMotion().value_or(wishes_.lessMotion());
     const bool dark =
         appearance == Appearance::Dark || (appearance == Appearance::AsSystem && systemIsDark_);
-    QApplication::setPalette((dark ? Theme::dark() : Theme::light()).palette());
+    const Theme theme = contrast ? (dark ? Theme::boldDark() : Theme::boldLight())
+                                 : (dark ? Theme::dark() : Theme::light());
+    QApplication::setPalette(theme.palette());
     window_.showAppearance(appearance);
+    window_.showSeeing(contrast, calm);
+    live_.setCalm(calm);
 }
 
 void Application::takePicture() {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/launch_options.hpp"
+#include "app/models/desktop_wishes.hpp"
 #include "app/models/device_model.hpp"
 #include "app/models/live_model.hpp"
 #include "app/models/reading_log.hpp"
@@ -79,7 +80,10 @@ private:
     void record(bool on);
     void turnSpeech(bool on);
     [[nodiscard]] bool isInstrument(FrameIndex pluck) const;
-    void wear(Appearance appearance);
+    void wear();
+    void askQuestions();
+    [[nodiscard]] bool asksAtStart() const;
+    void connectSeeing();
     void takePicture();
     [[nodiscard]] QString sourceName() const;
 
@@ -103,6 +107,7 @@ private:
     PractisePlace practise_;
     MainWindow window_;
     bool systemIsDark_;
+    DesktopWishes wishes_;
     QString recordingFile_;
     std::uint64_t daysPassed_ = 0; ///< how often: each time the strings drift otherwise
 };

@@ -3,6 +3,7 @@
 #include "app/models/settings_store.hpp"
 #include "app/quit_on_signal.hpp"
 #include "app/version.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QApplication>
 #include <QFont>
@@ -57,6 +58,7 @@ int run(int argc, char** argv) {
     const SettingsStore settings(options->settingsFolder);
     const Translation translation(options->language.value_or(settings.language()));
     nameNotes(settings.noteNaming().value_or(usualNaming()));
+    readyForScreenReaders();
     QFont font(QStringList{QStringLiteral("DejaVu Serif"), QStringLiteral("Noto Serif")});
     font.setPixelSize(14);
     font.setStyleHint(QFont::Serif);

@@ -10,7 +10,7 @@ namespace quillbench {
 namespace {
 
 constexpr int kFrameMilliseconds = 33;
-constexpr int kLateMilliseconds = kFrameMilliseconds * 3 / 2;
+constexpr int kCalmMilliseconds = 500;
 
 bool isOver(EnginePhase phase) {
     return phase == EnginePhase::Ended || phase == EnginePhase::Failed ||
@@ -25,12 +25,17 @@ LiveModel::LiveModel(QObject* parent) : QObject(parent) {
     connect(&timer_, &QTimer::timeout, this, [this] {
         ++frames_.shown;
         const qint64 passed = sinceLook_.isValid() ? sinceLook_.elapsed() : 0;
-        frames_.late += passed > kLateMilliseconds ? 1U : 0U;
-        frames_.busiest =
-            std::max(frames_.busiest, std::chrono::milliseconds(passed - kFrameMilliseconds));
+        const int wanted = timer_.interval();
+        frames_.late += passed > wanted * 3 / 2 ? 1U : 0U;
+        frames_.busiest = std::max(frames_.busiest, std::chrono::milliseconds(passed - wanted));
         sinceLook_.start();
         look();
     });
+}
+
+void LiveModel::setCalm(bool calm) {
+    timer_.setInterval(calm ? kCalmMilliseconds : kFrameMilliseconds);
+    sinceLook_.invalidate();
 }
 
 void LiveModel::watch(AnalysisEngine* engine) {

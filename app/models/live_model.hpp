@@ -52,6 +52,9 @@ public:
 
     [[nodiscard]] Frames frames() const { return frames_; }
 
+    /// Less motion: what is shown is renewed about twice a second instead of thirty times.
+    void setCalm(bool calm);
+
 Q_SIGNALS:
     /// A new snapshot is there.
     void updated();

@@ -199,6 +199,33 @@ void SettingsStore::keepSpeaks(bool speaks) {
     file_->setValue(key("window/speaks"), speaks);
 }
 
+std::optional<bool> SettingsStore::highContrast() const {
+    const QVariant kept = file_->value(key("window/high_contrast"));
+    return kept.isValid() ? std::optional(kept.toBool()) : std::nullopt;
+}
+
+std::optional<bool> SettingsStore::lessMotion() const {
+    const QVariant kept = file_->value(key("window/less_motion"));
+    return kept.isValid() ? std::optional(kept.toBool()) : std::nullopt;
+}
+
+void SettingsStore::keepHighContrast(bool on) {
+    file_->setValue(key("window/high_contrast"), on);
+}
+
+void SettingsStore::keepLessMotion(bool on) {
+    file_->setValue(key("window/less_motion"), on);
+}
+
+bool SettingsStore::wasAsked() const {
+    return file_->value(key("window/asked"), false).toBool() ||
+           file_->contains(key("tuning/instrument")) || file_->contains(key("sound/source"));
+}
+
+void SettingsStore::keepAsked() {
+    file_->setValue(key("window/asked"), true);
+}
+
 QString SettingsStore::recordingsFolder() const {
     if (!folder_.isEmpty()) {
         return QDir(folder_).filePath(key("recordings"));

@@ -55,6 +55,16 @@ public:
     [[nodiscard]] bool speaks() const;
     void keepSpeaks(bool speaks);
 
+    /// Whether high contrast, or less motion, was chosen or refused; nothing: as the desktop wants it.
+    [[nodiscard]] std::optional<bool> highContrast() const;
+    [[nodiscard]] std::optional<bool> lessMotion() const;
+    void keepHighContrast(bool on);
+    void keepLessMotion(bool on);
+
+    /// Whether the questions of a first start need not be asked: they were, or something was chosen before.
+    [[nodiscard]] bool wasAsked() const;
+    void keepAsked();
+
     /// Where recordings go when kept with one key.
     [[nodiscard]] QString recordingsFolder() const;
 

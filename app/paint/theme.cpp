@@ -15,8 +15,8 @@ Theme Theme::light() {
                  QColor(0x69, 0x60, 0x53),
                  QColor(0xd9, 0xcf, 0xbd),
                  QColor(0x1f, 0x5a, 0x9c),
-                 QColor(0xb4, 0x68, 0x00),
-                 QColor(0xb0, 0x1e, 0x1e),
+                 QColor(0xa0, 0x5c, 0x00),
+                 QColor(0xa8, 0x0f, 0x2a),
                  false};
 }
 
@@ -29,6 +29,30 @@ Theme Theme::dark() {
                  QColor(0x7d, 0xb4, 0xf0),
                  QColor(0xf0, 0xb0, 0x48),
                  QColor(0xff, 0x6b, 0x60),
+                 true};
+}
+
+Theme Theme::boldLight() {
+    return Theme{QColor(0xff, 0xff, 0xff),
+                 QColor(0xfb, 0xfb, 0xfb),
+                 QColor(0x00, 0x00, 0x00),
+                 QColor(0x33, 0x33, 0x33),
+                 QColor(0x77, 0x77, 0x77),
+                 QColor(0x00, 0x3c, 0x8c),
+                 QColor(0x7a, 0x4a, 0x00),
+                 QColor(0x90, 0x00, 0x3a),
+                 false};
+}
+
+Theme Theme::boldDark() {
+    return Theme{QColor(0x00, 0x00, 0x00),
+                 QColor(0x12, 0x12, 0x12),
+                 QColor(0xff, 0xff, 0xff),
+                 QColor(0xdd, 0xdd, 0xdd),
+                 QColor(0x8a, 0x8a, 0x8a),
+                 QColor(0x8c, 0xc4, 0xff),
+                 QColor(0xff, 0xc8, 0x4a),
+                 QColor(0xff, 0x8a, 0x80),
                  true};
 }
 
@@ -49,8 +73,13 @@ QPalette Theme::palette() const {
 }
 
 Theme themeOf(const QPalette& palette) {
-    return palette.color(QPalette::Window).lightness() < kMiddleLightness ? Theme::dark()
-                                                                          : Theme::light();
+    const QColor paper = palette.color(QPalette::Window);
+    for (const Theme& bold : {Theme::boldLight(), Theme::boldDark()}) {
+        if (paper == bold.paper) {
+            return bold;
+        }
+    }
+    return paper.lightness() < kMiddleLightness ? Theme::dark() : Theme::light();
 }
 
 } // namespace quillbench

@@ -7,7 +7,8 @@
 namespace quillbench {
 
 /// Colours of the window. Blue and amber carry meaning (safe for colour-blind eyes); red is only for danger
-/// to a string.
+/// to a string. Every ink has a contrast of 4.5 or more against paper and sheet, of 7 or more where it is bold
+/// ([WCAG21] 1.4.3, 1.4.6); what carries meaning stays apart for eyes that lack a kind of cone (theme_test).
 struct Theme {
     QColor paper;
     QColor sheet; ///< fields and keys that lie on the paper
@@ -24,6 +25,10 @@ struct Theme {
 
     /// The reverse.
     [[nodiscard]] static Theme dark();
+
+    /// Black on white, and its reverse, with stronger colours.
+    [[nodiscard]] static Theme boldLight();
+    [[nodiscard]] static Theme boldDark();
 
     /// For the ordinary widgets.
     [[nodiscard]] QPalette palette() const;

@@ -2,6 +2,7 @@
 
 #include "app/paint/scale_map.hpp"
 #include "app/paint/theme.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QPainter>
 #include <QPainterPath>
@@ -40,7 +41,7 @@ double loudnessAt(const std::vector<BreathPoint>& points, double at) {
 BreathView::BreathView(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("breath"));
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Expanding);
-    setAccessibleName(tr("The breath of two strings"));
+    presentAsPicture(this, tr("The breath of two strings"));
 }
 
 void BreathView::show(const BreathPicture& picture) {
@@ -64,6 +65,7 @@ QSize BreathView::minimumSizeHint() const {
 
 void BreathView::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
+    painter.setLayoutDirection(layoutDirection()); // Qt takes the application's
     painter.setRenderHint(QPainter::Antialiasing);
     const Theme theme = themeOf(palette());
     painter.fillRect(rect(), theme.paper);

@@ -5,6 +5,7 @@
 #include "app/text/guidance_text.hpp"
 #include "app/text/written_text.hpp"
 #include "app/views/drawn_keys.hpp"
+#include "app/views/screen_reader.hpp"
 #include "app/views/state_sign.hpp"
 
 #include <QHelpEvent>
@@ -34,7 +35,7 @@ struct KeyboardView::Layout {
 KeyboardView::KeyboardView(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("keyboard"));
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
-    setAccessibleName(tr("The keyboard with its choirs"));
+    presentAsPicture(this, tr("The keyboard with its choirs"));
 }
 
 void KeyboardView::show(const KeyboardPicture& picture) {
@@ -84,6 +85,7 @@ QSize KeyboardView::minimumSizeHint() const {
 
 void KeyboardView::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
+    painter.setLayoutDirection(layoutDirection()); // Qt takes the application's
     painter.setRenderHint(QPainter::Antialiasing);
     const Theme theme = themeOf(palette());
     const Layout where = layout();

@@ -2,6 +2,7 @@
 
 #include "app/paint/scale_map.hpp"
 #include "app/paint/theme.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QPainter>
 
@@ -16,7 +17,7 @@ constexpr double kLoud = -3.0;      // from here on the peak is near clipping
 
 LevelView::LevelView(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("level"));
-    setAccessibleName(tr("Level of the sound"));
+    presentAsPicture(this, tr("Level of the sound"));
     setFixedHeight(22);
     setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
 }
@@ -42,6 +43,7 @@ QSize LevelView::sizeHint() const {
 
 void LevelView::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
+    painter.setLayoutDirection(layoutDirection()); // Qt takes the application's
     const Theme theme = themeOf(palette());
     const QRectF box(0.5, 5.5, width() - 1.0, height() - 11.0);
     const LinearScale scale(kQuietest, 0.0, box.left(), box.right());

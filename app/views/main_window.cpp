@@ -1,7 +1,10 @@
 #include "app/views/main_window.hpp"
 
+#include "app/paint/theme.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
+#include "app/views/help_panel.hpp"
+#include "app/views/screen_reader.hpp"
 #include "app/views/tune_page.hpp"
 #include "core/support/contract.hpp"
 
@@ -17,12 +20,41 @@
 #include <QMenu>
 #include <QMenuBar>
 #include <QMessageBox>
+#include <QPainter>
 #include <QSpinBox>
 #include <QStackedWidget>
+#include <algorithm>
 
 namespace quillbench {
 
 namespace {
+
+constexpr int kHelpBesideFrom =
+    1000; // pixels; a narrower window shows the help instead of the page
+constexpr int kNarrowestHelp = 300;
+constexpr int kWidestHelp = 620;
+
+constexpr int kPageEdge = 2;
+
+/// The pages; where one takes the keys itself and none of its controls does, its edge shows that.
+class PageStack : public QStackedWidget {
+public:
+    explicit PageStack(QWidget* parent) : QStackedWidget(parent) {
+        setContentsMargins(kPageEdge, kPageEdge, kPageEdge, kPageEdge);
+        connect(qApp, &QApplication::focusChanged, this, [this] { update(); });
+    }
+
+protected:
+    void paintEvent(QPaintEvent* event) override {
+        QStackedWidget::paintEvent(event);
+        const QWidget* page = currentWidget();
+        if (page != nullptr && page->hasFocus() && page->focusPolicy() != Qt::NoFocus) {
+            QPainter painter(this);
+            painter.setPen(QPen(themeOf(palette()).target, kPageEdge));
+            painter.drawRect(rect().adjusted(1, 1, -1, -1));
+        }
+    }
+};
 
 template <typename Receiver, typename Call>
 QAction* command(QMenu* menu,
@@ -43,6 +75,7 @@ MainWindow::MainWindow(TuningModel& tuning, LiveModel& live, VirtualPlayer& play
       tuning_(tuning),
       live_(live),
       player_(player) {
+    readyForScreenReaders();
     setWindowTitle(QStringLiteral("Quillbench"));
     setWindowIcon(QIcon(QStringLiteral(":/icons/quillbench.svg")));
     auto* middle = new QWidget(this);
@@ -50,9 +83,13 @@ MainWindow::MainWindow(TuningModel& tuning, LiveModel& live, VirtualPlayer& play
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(0);
     bar_ = new PlaceBar(middle);
-    pages_ = new QStackedWidget(middle);
+    pages_ = new PageStack(middle);
     row->addWidget(bar_);
     row->addWidget(pages_, 1);
+    help_ = new HelpPanel(middle);
+    help_->hide();
+    row->addWidget(help_, 1);
+    connect(help_, &HelpPanel::closed, this, [this] { showHelp(false); });
     setCentralWidget(middle);
     tune_ = new TunePage(tuning_, live_, player_, pages_);
     addPlace(Place::Tune, tune_);
@@ -81,6 +118,10 @@ void MainWindow::goToPlace(Place place) {
     place_ = place;
     pages_->setCurrentWidget(page->second);
     page->second->setFocus(Qt::OtherFocusReason);
+    if (helpOpen_) {
+        help_->open(place);
+        arrangeHelp();
+    }
     bar_->show(place);
     showCommands();
     Q_EMIT placeChanged(place);
@@ -246,6 +287,17 @@ void MainWindow::buildViewMenu() {
     light_ = add(tr("&Paper"), QKeySequence(Qt::Key_F3), Appearance::Light);
     dark_ = add(tr("&Night"), QKeySequence(Qt::Key_F4), Appearance::Dark);
     menu->addSeparator();
+    contrast_ = command(
+        menu, tr("&High contrast"), {QKeySequence(Qt::SHIFT | Qt::Key_F2)}, this, [this](bool on) {
+            Q_EMIT contrastToggled(on);
+        });
+    contrast_->setCheckable(true);
+    calm_ = command(
+        menu, tr("&Less motion"), {QKeySequence(Qt::SHIFT | Qt::Key_F3)}, this, [this](bool on) {
+            Q_EMIT calmToggled(on);
+        });
+    calm_->setCheckable(true);
+    menu->addSeparator();
     QAction* full =
         command(menu, tr("&Full screen"), {QKeySequence(Qt::Key_F11)}, this, [this](bool on) {
             on ? showFullScreen() : showNormal();
@@ -257,9 +309,56 @@ void MainWindow::buildViewMenu() {
 
 void MainWindow::buildHelpMenu() {
     QMenu* menu = menuBar()->addMenu(tr("&Help"));
-    command(menu, tr("&Keys"), {QKeySequence(QKeySequence::HelpContents)}, this, [this] {
-        showKeys();
+    command(menu, tr("&This place"), {QKeySequence(Qt::Key_F1)}, this, [this] {
+        if (helpOpen_ && !help_->isRead()) {
+            help_->read();
+        } else {
+            showHelp(!helpOpen_);
+        }
     });
+    closeHelp_ = command(
+        menu, tr("&Close help"), {QKeySequence(Qt::Key_Escape)}, this, [this] { showHelp(false); });
+    closeHelp_->setEnabled(false);
+    command(
+        menu, tr("&Keys"), {QKeySequence(Qt::SHIFT | Qt::Key_F1)}, this, [this] { showKeys(); });
+    menu->addSeparator();
+    command(menu,
+            tr("&Begin: the three questions…"),
+            {QKeySequence(Qt::CTRL | Qt::Key_B)},
+            this,
+            [this] { Q_EMIT questionsWanted(); });
+}
+
+void MainWindow::showHelp(bool open) {
+    if (open == helpOpen_) {
+        return;
+    }
+    helpOpen_ = open;
+    closeHelp_->setEnabled(open);
+    if (open) {
+        help_->open(place_);
+    }
+    arrangeHelp();
+    open ? help_->read() : pageOf_.at(place_)->setFocus(Qt::OtherFocusReason);
+}
+
+void MainWindow::arrangeHelp() {
+    const bool beside = width() >= kHelpBesideFrom;
+    const int wide = std::clamp(width() * 3 / 10, kNarrowestHelp, kWidestHelp);
+    help_->setMinimumWidth(beside ? wide : 0);
+    help_->setMaximumWidth(beside ? wide : QWIDGETSIZE_MAX);
+    help_->setVisible(helpOpen_);
+    pages_->setVisible(beside || !helpOpen_);
+    if (helpOpen_ && !beside) {
+        help_->read();
+    }
+}
+
+void MainWindow::resizeEvent(QResizeEvent* event) {
+    QMainWindow::resizeEvent(event);
+    if (helpOpen_) {
+        arrangeHelp();
+    }
 }
 
 void MainWindow::showKeys() {
@@ -314,6 +413,11 @@ void MainWindow::showAppearance(Appearance appearance) {
      : appearance == Appearance::Dark ? dark_
                                       : asSystem_)
         ->setChecked(true);
+}
+
+void MainWindow::showSeeing(bool contrast, bool calm) {
+    contrast_->setChecked(contrast);
+    calm_->setChecked(calm);
 }
 
 void MainWindow::goTo(int direction) {

@@ -15,6 +15,7 @@ class QStackedWidget;
 
 namespace quillbench {
 
+class HelpPanel;
 class TunePage;
 
 /// The window: the places along the left edge, one page for each, and a menu in which every command stands with its
@@ -46,6 +47,12 @@ public:
 
     void showAppearance(Appearance appearance);
 
+    /// Opens the help of the place at hand beside it (in a narrow window in its stead), or closes it.
+    void showHelp(bool open);
+
+    /// Marks what is worn of high contrast and of less motion.
+    void showSeeing(bool contrast, bool calm);
+
 Q_SIGNALS:
     /// Another place is seen now.
     void placeChanged(quillbench::Place place);
@@ -57,11 +64,17 @@ Q_SIGNALS:
     /// Other parts are wanted of a whole session.
     void partsChosen(const quillbench::SessionParts& parts);
     void appearanceChosen(quillbench::Appearance appearance);
+    /// Bolder colours, or fewer movements, are wanted (no longer).
+    void contrastToggled(bool on);
+    void calmToggled(bool on);
+    /// The three questions of the first start are to be asked again.
+    void questionsWanted();
     void closing();
 
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
     void closeEvent(QCloseEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     void buildSessionMenu();
@@ -73,6 +86,7 @@ private:
     void buildViewMenu();
     void buildHelpMenu();
     void showKeys();
+    void arrangeHelp();
     void showCommands();
     void goTo(int direction);
     [[nodiscard]] bool playsComputerKeys() const;
@@ -97,6 +111,11 @@ private:
     QAction* asSystem_ = nullptr;
     QAction* light_ = nullptr;
     QAction* dark_ = nullptr;
+    QAction* contrast_ = nullptr;
+    QAction* calm_ = nullptr;
+    HelpPanel* help_;
+    bool helpOpen_ = false;
+    QAction* closeHelp_ = nullptr;
 };
 
 } // namespace quillbench

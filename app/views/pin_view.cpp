@@ -2,6 +2,7 @@
 
 #include "app/paint/theme.hpp"
 #include "app/text/format.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QLocale>
 #include <QMouseEvent>
@@ -23,7 +24,7 @@ constexpr int kNotch = 120; // eighths of a degree of the wheel
 
 PinView::PinView(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("pin"));
-    setAccessibleName(tr("Pin of the virtual string"));
+    presentAsPicture(this, tr("Pin of the virtual string"));
     setCursor(Qt::OpenHandCursor);
     setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Expanding);
     setToolTip(tr("Drag, wheel or \u2191 \u2193 turn the pin finely; with Shift coarsely"));
@@ -49,6 +50,7 @@ QSize PinView::sizeHint() const {
 
 void PinView::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
+    painter.setLayoutDirection(layoutDirection()); // Qt takes the application's
     painter.setRenderHint(QPainter::Antialiasing);
     const Theme theme = themeOf(palette());
     const double reach = std::min(width() * 0.44, (height() - 60.0) * 0.46);

@@ -1,5 +1,6 @@
 #include "app/views/place_bar.hpp"
 
+#include "app/views/screen_reader.hpp"
 #include "core/support/contract.hpp"
 
 #include <QIcon>
@@ -59,6 +60,7 @@ PlaceSign signOf(Place place) {
 PlaceBar::PlaceBar(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("places"));
     setAccessibleName(tr("Places"));
+    setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Preferred);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(6, 10, 6, 10);
     column->addStretch(1);
@@ -72,6 +74,7 @@ void PlaceBar::add(Place place) {
     button->setText(sign.name);
     button->setIcon(QIcon(QStringLiteral(":/icons/%1.svg").arg(sign.icon)));
     button->setCheckable(true);
+    presentAs(button, QAccessible::RadioButton);
     button->setAutoExclusive(true);
     button->setAutoRaise(true);
     button->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
@@ -81,6 +84,9 @@ void PlaceBar::add(Place place) {
     const auto at = buttons_.emplace(place, button).first;
     static_cast<QVBoxLayout*>(layout())->insertWidget(
         static_cast<int>(std::distance(buttons_.begin(), at)), button);
+    for (const auto& [each, inOrder] : buttons_) {
+        inOrder->raise(); // told in the order in which they stand
+    }
     fit();
 }
 

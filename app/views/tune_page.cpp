@@ -14,6 +14,7 @@
 #include "app/views/level_view.hpp"
 #include "app/views/pin_view.hpp"
 #include "app/views/register_bar.hpp"
+#include "app/views/screen_reader.hpp"
 #include "app/views/wires_view.hpp"
 
 #include <QEvent>
@@ -57,6 +58,7 @@ TunePage::TunePage(TuningModel& tuning, LiveModel& live, VirtualPlayer& player, 
       level_(new LevelView(this)),
       source_(line(this, "source")),
       told_(line(this, "told")) {
+    presentAsPlace(this, tr("Tune"));
     buildLayout();
     connectModels();
     showSource();
@@ -91,6 +93,8 @@ void TunePage::buildLayout() {
     bottom->addWidget(source_, 3);
     bottom->addWidget(told_, 2);
     column->addLayout(bottom);
+    presentAsAnnouncement(sentence_);
+    presentAsAnnouncement(told_);
     sentence_->setAccessibleDescription(tr("What to do now"));
     sentence_->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     told_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
@@ -135,7 +139,7 @@ void TunePage::setSourceName(const QString& name) {
 }
 
 void TunePage::tell(const QString& text) {
-    told_->setText(text);
+    sayIn(told_, text);
 }
 
 bool TunePage::isComputerKey(int key) const {
@@ -184,7 +188,7 @@ void TunePage::showLive() {
     const LevelPicture level = levelPicture(snapshot);
     level_->show(level);
     if (!level.trouble.isEmpty()) {
-        told_->setText(level.trouble);
+        sayIn(told_, level.trouble);
     }
 }
 
@@ -198,7 +202,7 @@ void TunePage::saySentence(const QString& text, bool danger) {
     if (text == sentence_->text()) {
         return;
     }
-    sentence_->setText(text);
+    sayIn(sentence_, text, danger);
     QPalette colours = palette();
     if (danger) {
         colours.setColor(QPalette::WindowText, themeOf(palette()).danger);

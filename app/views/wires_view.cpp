@@ -3,6 +3,7 @@
 #include "app/paint/scale_map.hpp"
 #include "app/paint/theme.hpp"
 #include "app/text/format.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QLinearGradient>
 #include <QLocale>
@@ -209,7 +210,7 @@ void paintMarks(QPainter& painter,
 WiresView::WiresView(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("wires"));
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Expanding);
-    setAccessibleName(tr("The two wires"));
+    presentAsPicture(this, tr("The two wires"));
 }
 
 void WiresView::show(const WiresPicture& picture) {
@@ -234,6 +235,7 @@ QSize WiresView::minimumSizeHint() const {
 
 void WiresView::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
+    painter.setLayoutDirection(layoutDirection()); // Qt takes the application's
     painter.setRenderHint(QPainter::Antialiasing);
     const Theme theme = themeOf(palette());
     painter.fillRect(rect(), theme.paper);

@@ -4406,6 +4406,125 @@ Cent</translation>
     </message>
 </context>
 <context>
+    <name>quillbench::FirstQuestionsDialog</name>
+    <message>
+        <source>Instrument</source>
+        <translation>Instrument</translation>
+    </message>
+    <message>
+        <source>Temperament</source>
+        <translation>Temperatur</translation>
+    </message>
+    <message>
+        <source>Sound from</source>
+        <translation>Klang von</translation>
+    </message>
+    <message>
+        <source>&amp;Back</source>
+        <translation>&amp;Zurück</translation>
+    </message>
+    <message>
+        <source>Three questions</source>
+        <translation>Drei Fragen</translation>
+    </message>
+    <message>
+        <source>&amp;Not now</source>
+        <translation>&amp;Jetzt nicht</translation>
+    </message>
+    <message>
+        <source>a file of your own…</source>
+        <translation>eine eigene Datei…</translation>
+    </message>
+    <message>
+        <source>1 of 3: Which instrument?</source>
+        <translation>1 von 3: Welches Instrument?</translation>
+    </message>
+    <message>
+        <source>The examples are invented; take the one that is most like yours. Its strings can be read from a list later, at the place Instrument.</source>
+        <translation>Die Beispiele sind erfunden; am besten das ähnlichste wählen. Die eigenen Saiten lassen sich später unter Instrument aus einer Liste lesen.</translation>
+    </message>
+    <message>
+        <source>Pitch of a′ in hertz</source>
+        <translation>Tonhöhe von a′ in Hertz</translation>
+    </message>
+    <message>
+        <source>2 of 3: Which pitch and temperament?</source>
+        <translation>2 von 3: Welcher Stimmton, welche Temperatur?</translation>
+    </message>
+    <message>
+        <source>The pitch at which the instrument stands already is the safe one. Before an old instrument is raised ask its maker or a conservator.</source>
+        <translation>Sicher ist der Stimmton, auf dem das Instrument schon steht. Bevor ein altes Instrument höher gestimmt wird, Instrumentenbauer oder Restaurierung fragen.</translation>
+    </message>
+    <message>
+        <source>&amp;a′ in Hz</source>
+        <translation>&amp;a′ in Hz</translation>
+    </message>
+    <message>
+        <source>3 of 3: Where does the sound come from?</source>
+        <translation>3 von 3: Woher kommt der Klang?</translation>
+    </message>
+    <message>
+        <source>The virtual instrument needs no microphone: try everything on it. A microphone stands near the strings and touches nothing.</source>
+        <translation>Das virtuelle Instrument braucht kein Mikrofon: alles lässt sich daran ausprobieren. Ein Mikrofon steht nahe bei den Saiten und berührt nichts.</translation>
+    </message>
+    <message>
+        <source>What is heard:</source>
+        <translation>Zu hören:</translation>
+    </message>
+    <message>
+        <source>the virtual instrument</source>
+        <translation>das virtuelle Instrument</translation>
+    </message>
+    <message>
+        <source>the default microphone</source>
+        <translation>das Standardmikrofon</translation>
+    </message>
+    <message>
+        <source>&amp;Ready</source>
+        <translation>&amp;Fertig</translation>
+    </message>
+    <message>
+        <source>&amp;Next</source>
+        <translation>&amp;Weiter</translation>
+    </message>
+    <message>
+        <source>A pitch of %1: give hertz from %2 to %3.</source>
+        <translation>Stimmton %1: Hertz von %2 bis %3 angeben.</translation>
+    </message>
+    <message>
+        <source>Open an instrument</source>
+        <translation>Ein Instrument öffnen</translation>
+    </message>
+    <message>
+        <source>Instrument (*.json);;All files (*)</source>
+        <translation>Instrument (*.json);;Alle Dateien (*)</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::HelpPanel</name>
+    <message>
+        <source>Help</source>
+        <translation>Hilfe</translation>
+    </message>
+    <message>
+        <source>Close (Esc)</source>
+        <translation>Schließen (Esc)</translation>
+    </message>
+    <message>
+        <source>Close help</source>
+        <translation>Hilfe schließen</translation>
+    </message>
+    <message>
+        <source>en</source>
+        <extracomment>The language of the help pages: &quot;en&quot; or &quot;de&quot;, whose files lie in resources/help.</extracomment>
+        <translation>de</translation>
+    </message>
+    <message>
+        <source>Help: %1</source>
+        <translation>Hilfe: %1</translation>
+    </message>
+</context>
+<context>
     <name>quillbench::InstrumentModel</name>
     <message>
         <source>Own strings on: %1</source>
@@ -5070,6 +5189,26 @@ Cent</translation>
     <message>
         <source>Keys</source>
         <translation>Tasten</translation>
+    </message>
+    <message>
+        <source>&amp;High contrast</source>
+        <translation>Hoher &amp;Kontrast</translation>
+    </message>
+    <message>
+        <source>&amp;Less motion</source>
+        <translation>&amp;Weniger Bewegung</translation>
+    </message>
+    <message>
+        <source>&amp;This place</source>
+        <translation>&amp;Dieser Ort</translation>
+    </message>
+    <message>
+        <source>&amp;Close help</source>
+        <translation>Hilfe s&amp;chließen</translation>
+    </message>
+    <message>
+        <source>&amp;Begin: the three questions…</source>
+        <translation>Dr&amp;ei Fragen zum Anfang…</translation>
     </message>
 </context>
 <context>
@@ -5835,6 +5974,10 @@ Cent</translation>
     <message>
         <source>Listen: two strings together.</source>
         <translation>Hinhören: zwei Saiten zusammen.</translation>
+    </message>
+    <message>
+        <source>Tune</source>
+        <translation>Stimmen</translation>
     </message>
 </context>
 <context>
