@@ -6,6 +6,8 @@ namespace quillbench {
 
 namespace {
 
+// Long phrases are broken into several literals on purpose.
+// NOLINTBEGIN(bugprone-suspicious-missing-comma)
 constexpr const char* kErrorPhrases[] = {
     QT_TRANSLATE_NOOP(
         "Core", "the sound server does not answer: it is tried again; if this lasts, restart it"),
@@ -150,6 +152,7 @@ constexpr const char* kErrorPhrases[] = {
     QT_TRANSLATE_NOOP("Core",
                       "there is no home folder to keep the logbook in; name a file with --logbook"),
 };
+// NOLINTEND(bugprone-suspicious-missing-comma)
 
 } // namespace
 

@@ -6,6 +6,8 @@ namespace quillbench {
 
 namespace {
 
+// Long phrases are broken into several literals on purpose.
+// NOLINTBEGIN(bugprone-suspicious-missing-comma)
 constexpr const char* kNamePhrases[] = {
     QT_TRANSLATE_NOOP("Core", "%1 (invented)"),
     QT_TRANSLATE_NOOP("Core", "Two-manual 8′ 8′ 4′ (invented example)"),
@@ -252,6 +254,7 @@ constexpr const char* kNamePhrases[] = {
     QT_TRANSLATE_NOOP("Core", "entered by hand"),
     QT_TRANSLATE_NOOP("Core", "measured against a trusted tone"),
 };
+// NOLINTEND(bugprone-suspicious-missing-comma)
 
 } // namespace
 

@@ -140,7 +140,7 @@ std::optional<QString> translatedWhole(const QString& text) {
 } // namespace
 
 QString coreText(std::string_view english) {
-    const QString text = toQString(english);
+    QString text = toQString(english);
     if (text.isEmpty() || spokenLanguage() == Language::English) {
         return text;
     }
