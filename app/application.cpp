@@ -62,6 +62,13 @@ Application::Application(const LaunchOptions& options)
       log_(tuning_, live_),
       practise_(bench_, settings_, tuning_, journal_, logbook_, live_),
       window_(tuning_, live_, player_),
+      notice_(window_),
+      drop_(window_),
+      files_(window_,
+             instrument_,
+             temperament_,
+             logbook_,
+             [this](const QString& file) { return listenTo(file); }),
       systemIsDark_(isDark(QApplication::palette())) {
     connectAll();
     addInstrumentPlace();
@@ -152,6 +159,8 @@ void Application::connectAll() {
         settings_.keep(appearance);
         wear();
     });
+    connect(&drop_, &FileDrop::dropped, this, &Application::comeForwardWith);
+    connect(&files_, &FileOpener::told, &notice_, &Notice::say);
     connect(&window_, &MainWindow::closing, this, [this] {
         settings_.keepWindowGeometry(window_.saveGeometry());
     });
@@ -303,6 +312,7 @@ Result<void> Application::begin() {
     if (asksAtStart()) {
         askQuestions();
     }
+    files_.open(options_.files);
     if (options_.screenshotAfterS > 0.0) {
         QTimer::singleShot(
             static_cast<int>(options_.screenshotAfterS * 1000.0), this, &Application::takePicture);
@@ -419,6 +429,22 @@ Result<void> Application::openSource(const SourceChoice& choice) {
     return opened;
 }
 
+/// A recording that cannot be read leaves alone what is listened to.
+Result<void> Application::listenTo(const QString& recording) {
+    const SourceChoice choice{SourceKind::File, {}, recording};
+    if (const auto sound = bench_.soundOf(choice, {}); !sound) {
+        return failure(sound.error().code, sound.error().text, sound.error().context);
+    }
+    return openSource(choice);
+}
+
+void Application::comeForwardWith(const QStringList& files) {
+    window_.setWindowState(window_.windowState() & ~Qt::WindowMinimized);
+    window_.raise();
+    window_.activateWindow();
+    files_.open(files);
+}
+
 VirtualSettings Application::virtualStrings() const {
     VirtualSettings settings =
         mistuned(tuning_, SampleRate(kVirtualRateHz), kVirtualSeed, Cents(kVirtualSpreadCents));
@@ -469,7 +495,7 @@ void Application::askForFile() {
                                      settings_.recordingsFolder(),
                                      tr("Sound (*.wav *.flac *.aiff *.aif *.ogg);;All files (*)"));
     if (!file.isEmpty()) {
-        chooseSource({SourceKind::File, {}, file});
+        files_.open({file});
     }
 }
 
@@ -584,7 +610,7 @@ bool Application::isInstrument(FrameIndex pluck) const {
 bool Application::asksAtStart() const {
     const bool told = options_.instrument || options_.choir || options_.temperament ||
                       options_.a4Hz || options_.source || !options_.readingsFile.isEmpty() ||
-                      options_.screenshotAfterS > 0.0;
+                      options_.screenshotAfterS > 0.0 || !options_.files.isEmpty();
     return !told && !settings_.wasAsked();
 }
 

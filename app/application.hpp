@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/file_opener.hpp"
 #include "app/launch_options.hpp"
 #include "app/models/desktop_wishes.hpp"
 #include "app/models/device_model.hpp"
@@ -17,7 +18,9 @@
 #include "app/places/practise/practise_place.hpp"
 #include "app/places/recheck/recheck_model.hpp"
 #include "app/places/temperament/temperament_model.hpp"
+#include "app/views/file_drop.hpp"
 #include "app/views/main_window.hpp"
+#include "app/views/notice.hpp"
 
 #include <QObject>
 #include <cstdint>
@@ -54,6 +57,12 @@ public:
 
     [[nodiscard]] RecheckModel& recheck() { return recheck_; }
 
+    /// Files go to the places they belong to.
+    [[nodiscard]] FileOpener& files() { return files_; }
+
+    /// Somebody started the program again: the window comes to the front and opens these files.
+    void comeForwardWith(const QStringList& files);
+
     void chooseTuning(const TuningChoice& choice);
     void chooseSource(const SourceChoice& choice);
 
@@ -70,6 +79,7 @@ private:
     void openLogbook();
     void tellJournal(double rateHz, const ClockCalibration& clock);
     [[nodiscard]] Result<void> openSource(const SourceChoice& choice);
+    [[nodiscard]] Result<void> listenTo(const QString& recording);
     void sourceOpened();
     [[nodiscard]] VirtualSettings virtualStrings() const;
     void askForFile();
@@ -106,6 +116,9 @@ private:
     Speaker speaker_;
     PractisePlace practise_;
     MainWindow window_;
+    Notice notice_;
+    FileDrop drop_;
+    FileOpener files_;
     bool systemIsDark_;
     DesktopWishes wishes_;
     QString recordingFile_;

@@ -48,7 +48,10 @@ void addOptions(QCommandLineParser& parser) {
                               "that follows, and end."),
                QStringLiteral("S")));
     parser.addPositionalArgument(
-        QStringLiteral("file"), LaunchText::tr("File of the picture."), QStringLiteral("[FILE]"));
+        QStringLiteral("files"),
+        LaunchText::tr("Recordings, instruments, temperaments, exports of the logbook: each is "
+                       "opened in its place."),
+        QStringLiteral("[FILE...]"));
 }
 
 Result<double> number(const QCommandLineParser& parser, const char* name, double low, double high) {
@@ -89,23 +92,20 @@ std::optional<SourceChoice> sourceOf(const QCommandLineParser& parser) {
 }
 
 Result<void> readScreenshot(const QCommandLineParser& parser, LaunchOptions& options) {
-    const QStringList files = parser.positionalArguments();
-    const bool wanted = parser.isSet(QStringLiteral("screenshot-after"));
-    if (wanted != (files.size() == 1)) {
-        return failure(ErrorCode::BadArgument,
-                       (wanted
-                            ? LaunchText::tr("--screenshot-after: name one file after the seconds")
-                            : LaunchText::tr("%1: not expected here; see --help")
-                                  .arg(files.join(QLatin1Char(' '))))
-                           .toStdString());
-    }
-    if (wanted) {
+    options.files = parser.positionalArguments();
+    if (parser.isSet(QStringLiteral("screenshot-after"))) {
+        if (options.files.isEmpty()) {
+            return failure(
+                ErrorCode::BadArgument,
+                LaunchText::tr("--screenshot-after: name a file for the picture after the seconds")
+                    .toStdString());
+        }
         const Result<double> seconds = number(parser, "screenshot-after", 0.1, 3600.0);
         if (!seconds) {
             return failure(seconds.error().code, seconds.error().text);
         }
         options.screenshotAfterS = *seconds;
-        options.screenshotFile = files.front();
+        options.screenshotFile = options.files.takeFirst();
     }
     return {};
 }
@@ -123,6 +123,11 @@ Result<LaunchOptions> parseLaunchOptions(const QStringList& arguments) {
         return failure(ErrorCode::BadArgument, parser.errorText().toStdString());
     }
     LaunchOptions options;
+    for (const QString& name : parser.optionNames()) {
+        if (name != QLatin1String("settings-dir")) {
+            options.choices << QStringLiteral("--") + name;
+        }
+    }
     options.help = parser.isSet(help);
     options.version = parser.isSet(version);
     options.helpText = parser.helpText();

@@ -22,6 +22,8 @@ struct LaunchOptions {
     QString readingsFile;        ///< empty: none
     double screenshotAfterS = 0; ///< > 0: a picture of the window then, and the program ends
     QString screenshotFile;
+    QStringList files;   ///< to be opened, each where it belongs
+    QStringList choices; ///< options given that only a window of its own can follow, such as "--a4"
     bool help = false;
     bool version = false;
     QString helpText;

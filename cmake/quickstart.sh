@@ -15,6 +15,7 @@ test_packages=(
     catch2 clang-14 clang-tidy-14 clang-format-14 libclang-rt-14-dev
     pulseaudio pulseaudio-utils xvfb xauth xdotool imagemagick dbus at-spi2-core
     python3 python3-numpy python3-scipy python3-gi gir1.2-atspi-2.0 locales util-linux
+    dpkg-dev desktop-file-utils appstream shared-mime-info groff-base
 )
 
 say() { printf '== %s\n' "$*" >&2; }

@@ -117,6 +117,8 @@ void addBearings(CLI::App& app, int& exitCode) {
         ->add_option("--range", options->range, "Where a computed plan is laid: F3..C5 or C3..G4")
         ->check(CLI::IsMember({"F3..C5", "C3..G4"}));
     command->add_flag("--json", options->json, "Print JSON");
+    addExamples(*command,
+                {"bearings kirnberger-3 --a4 415", "bearings vallotti --range C3..G4 --json"});
     command->callback([options, &exitCode] { exitCode = run(*options); });
 }
 

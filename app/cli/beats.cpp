@@ -252,6 +252,10 @@ void addBeats(CLI::App& app, int& exitCode) {
     command->add_flag("--json", options->json, "One JSON object a line");
     command->add_flag("--explain", options->explain, "Pair by pair of the partials that meet");
     command->add_option("--plot", options->plot, "Draw the breath of the pair into this SVG file");
+    addExamples(
+        *command,
+        {"beats pair.wav --lower C4 --upper G4 --from 3.8 --explain --plot pair.svg",
+         "beats pair.wav --lower C4 --upper G4 --from 3.8 --alone pair.wav --alone-to 3.5"});
     command->callback([options, &exitCode] {
         if (!options->batch.empty() && !options->plot.empty()) {
             complain(BeatsJob::kName, "--plot draws one reading: give one FILE, not --batch");

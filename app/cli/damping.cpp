@@ -154,6 +154,7 @@ void addDamping(CLI::App& app, int& exitCode) {
     command->add_option("--channel", question.channel, "Channel from 0 (default the mean of all)");
     command->add_option("--batch", options->batch, "A JSON list of key releases");
     command->add_flag("--json", options->json, "One JSON object a line");
+    addExamples(*command, {"damping note.wav --note A3"});
     command->callback([options, &exitCode] {
         exitCode = run(DampingJob{options->json}, options->question, options->batch);
     });

@@ -183,6 +183,10 @@ void addDemo(CLI::App& app, int& exitCode) {
                       options->byEar,
                       "The bearings by meter, then octaves and choirs by their beats");
     command->add_flag("--json", options->json, "One JSON object on standard output");
+    addExamples(*command,
+                {"demo",
+                 "demo --instrument spinet --temperament meantone-quarter --lowest C4",
+                 "demo --whole --mishaps"});
     command->callback([options, &exitCode] { exitCode = run(*options); });
 }
 

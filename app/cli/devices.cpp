@@ -96,6 +96,7 @@ void addDevices(CLI::App& app, int& exitCode) {
         app.add_subcommand("devices", "List the sound devices of this computer and their rates");
     auto json = std::make_shared<bool>(false);
     command->add_flag("--json", *json, "Print one JSON object");
+    addExamples(*command, {"devices", "devices --json"});
     command->callback([json, &exitCode] { exitCode = run(*json); });
 }
 

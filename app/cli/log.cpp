@@ -258,6 +258,25 @@ void addWriting(CLI::App& log, const std::shared_ptr<LogOptions>& options, int& 
     string->add_option("--reason", options->reason, "Why");
 }
 
+void addLogExamples(CLI::App& log) {
+    const auto of = [&log](const char* name, std::initializer_list<const char*> arguments) {
+        addExamples(*log.get_subcommand(name), arguments);
+    };
+    of("remark", {"log remark \"pin loose\" --instrument double-8-8-4 --string 8b:Eb3"});
+    of("climate", {"log climate --instrument double-8-8-4 --temperature 19.5 --humidity 52"});
+    of("replaced",
+       {"log replaced 4:C3 --instrument double-8-8-4 --diameter-mm 0.2 --reason broken"});
+    of("list", {"log list", "log list --json"});
+    of("show", {"log show", "log show --practise"});
+    of("export", {"log export --csv tables", "log export --json --out all.quillbench"});
+    of("import", {"log import all.quillbench", "log import tables"});
+    of("verify", {"log verify"});
+    of("backup", {"log backup may.sqlite"});
+    of("restore", {"log restore may.sqlite"});
+    of("repair", {"log repair"});
+    log.footer("'quillbench-cli log COMMAND --help' tells what each takes, with examples.");
+}
+
 } // namespace
 
 void addLog(CLI::App& app, int& exitCode) {
@@ -295,6 +314,7 @@ void addLog(CLI::App& app, int& exitCode) {
         ->required();
     add(*log, options, exitCode, "repair", "Save what can be read of a damaged logbook", repaired);
     addWriting(*log, options, exitCode);
+    addLogExamples(*log);
 }
 
 } // namespace quillbench::cli

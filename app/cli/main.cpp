@@ -1,38 +1,15 @@
 #include "app/cli/command.hpp"
-#include "app/version.hpp"
 
 #include <cstdio>
 #include <exception>
 
 namespace {
 
-// In the order in which --help lists them.
-constexpr quillbench::cli::AddCommand kCommands[] = {
-    quillbench::cli::addTemperament,
-    quillbench::cli::addBearings,
-    quillbench::cli::addString,
-    quillbench::cli::addSimulate,
-    quillbench::cli::addMeasure,
-    quillbench::cli::addBeats,
-    quillbench::cli::addPlucks,
-    quillbench::cli::addDamping,
-    quillbench::cli::addLog,
-    quillbench::cli::addDemo,
-    quillbench::cli::addDevices,
-};
-
 int run(int argc, char** argv) {
     using namespace quillbench;
-    CLI::App app(
-        "Quillbench on the command line: pitch, beats, temperaments and strings of plucked "
-        "keyboard instruments");
-    app.name("quillbench-cli");
-    app.set_version_flag("--version", kVersion);
-    app.require_subcommand(0, 1);
+    CLI::App app;
     int exitCode = cli::kDone;
-    for (const cli::AddCommand add : kCommands) {
-        add(app, exitCode);
-    }
+    cli::addAll(app, exitCode);
     try {
         app.parse(argc, argv);
     } catch (const CLI::Success& request) {

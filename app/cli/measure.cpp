@@ -196,6 +196,11 @@ void addMeasure(CLI::App& app, int& exitCode) {
     command->add_flag("--json", options->json, "One JSON object a line");
     command->add_flag("--explain", options->explain, "Partial by partial what was used");
     command->add_option("--plot", options->plot, "Draw the reading into this SVG file");
+    addExamples(*command,
+                {"measure note.wav",
+                 "measure note.wav --note A3 --a4 415 --temperament vallotti",
+                 "measure note.wav --note A3 --window 1 --explain --plot note.svg",
+                 "measure --batch list.json --json"});
     command->callback([options, &exitCode] {
         if (!options->batch.empty() && !options->plot.empty()) {
             complain(MeasureJob::kName, "--plot draws one reading: give one FILE, not --batch");

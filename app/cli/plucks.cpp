@@ -256,6 +256,10 @@ void addPlucks(CLI::App& app, int& exitCode) {
     command->add_option("--channel", question.channel, "Channel from 0 (default the mean of all)");
     command->add_option("--batch", options->batch, "A JSON list of keys");
     command->add_flag("--json", options->json, "One JSON object a line");
+    addExamples(
+        *command,
+        {"plucks key.wav --note C4 --choirs 8,8b,4",
+         "plucks key.wav --note C4 --choirs 8,8b --solo 8=front.wav --solo 8b=back.wav --json"});
     command->callback([options, &exitCode] { exitCode = plucks(*options); });
 }
 

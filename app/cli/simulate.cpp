@@ -231,6 +231,12 @@ void addSimulate(CLI::App& app, int& exitCode) {
         ->check(CLI::Range(0.01, 7200.0));
     command->add_flag("--silent-action", options->silentAction, "No plectrum, key or jack noise");
     command->add_option("OUT", options->out, "A .wav or .flac file to write")->required();
+    addExamples(
+        *command,
+        {"simulate --instrument double-8-8-4 --play \"A3:8@0.5+2.5\" --detune \"8:A3=+4.2\" "
+         "--noise-db 35 note.wav",
+         "simulate --instrument double-8-8-4 --play \"C4:8@0.5+3,C4:8@4,G4:8@4.1\" pair.wav",
+         "simulate --instrument double-8-8-4 --play \"C4@0.5+2\" --noise-db 35 --seed 7 key.wav"});
     command->callback([options, &exitCode] { exitCode = run(*options); });
 }
 

@@ -283,6 +283,9 @@ void addString(CLI::App& app, int& exitCode) {
         instrument->excludes(command->get_option(own));
     }
     command->add_flag("--json", options->json, "Print JSON, one line a string");
+    addExamples(*command,
+                {"string --hz 415 --length-mm 345 --diameter-mm 0.24 --material iron",
+                 "string --instrument double-8-8-4 --choir 4 --note C3"});
     command->callback([options, &exitCode] { exitCode = run(*options); });
 }
 

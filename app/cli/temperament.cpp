@@ -400,6 +400,12 @@ void addTemperament(CLI::App& app, int& exitCode) {
     form->check(CLI::IsMember(std::vector<std::string>(kExportForms.begin(), kExportForms.end())));
     command->add_option("--out", options->out, "File for --export (standard output)")->needs(form);
     command->add_flag("--json", options->json, "Print JSON")->excludes(form);
+    addExamples(*command,
+                {"temperament",
+                 "temperament werckmeister-3 --a4 415 --beats",
+                 "temperament vallotti --root F --json",
+                 "temperament kirnberger-3 --export file --out mine.quillbench",
+                 "temperament mine.quillbench"});
     command->callback([options, &exitCode] { exitCode = run(*options); });
 }
 

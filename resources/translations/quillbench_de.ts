@@ -2140,20 +2140,8 @@ bis ct</translation>
         <translation>Nach S Sekunden ein Bild des Fensters in die folgende Datei schreiben und enden.</translation>
     </message>
     <message>
-        <source>File of the picture.</source>
-        <translation>Datei des Bildes.</translation>
-    </message>
-    <message>
         <source>--%1 %2: give a number from %3 to %4</source>
         <translation>--%1 %2: eine Zahl von %3 bis %4 angeben</translation>
-    </message>
-    <message>
-        <source>--screenshot-after: name one file after the seconds</source>
-        <translation>--screenshot-after: nach den Sekunden eine Datei nennen</translation>
-    </message>
-    <message>
-        <source>%1: not expected here; see --help</source>
-        <translation>%1: hier nicht erwartet; siehe --help</translation>
     </message>
     <message>
         <source>Keeps harpsichords, spinets and virginals in tune and in regulation.</source>
@@ -2162,6 +2150,14 @@ bis ct</translation>
     <message>
         <source>--language %1: give en or de</source>
         <translation>--language %1: en oder de angeben</translation>
+    </message>
+    <message>
+        <source>Recordings, instruments, temperaments, exports of the logbook: each is opened in its place.</source>
+        <translation>Aufnahmen, Instrumente, Temperaturen, Exporte des Logbuchs: jede Datei wird an ihrem Ort geöffnet.</translation>
+    </message>
+    <message>
+        <source>--screenshot-after: name a file for the picture after the seconds</source>
+        <translation>--screenshot-after: nach den Sekunden eine Datei für das Bild nennen</translation>
     </message>
 </context>
 <context>
@@ -4406,6 +4402,52 @@ Cent</translation>
     </message>
 </context>
 <context>
+    <name>quillbench::FileDrop</name>
+    <message>
+        <source>Let go to open:</source>
+        <translation>Loslassen zum Öffnen:</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::FileOpener</name>
+    <message>
+        <source>One of a kind at a time. Not opened: %1</source>
+        <translation>Von jeder Art nur eine auf einmal. Nicht geöffnet: %1</translation>
+    </message>
+    <message>
+        <source>%1 is a logbook. File in the place Logbook restores it as a backup.</source>
+        <translation>%1 ist ein Logbuch. Am Ort Logbuch stellt Datei es als Sicherung wieder her.</translation>
+    </message>
+    <message>
+        <source>Listening to %1</source>
+        <translation>Es wird %1 gehört</translation>
+    </message>
+    <message>
+        <source>%1 has changes that are not saved. Save it, then open %2 again.</source>
+        <translation>%1 hat nicht gespeicherte Änderungen. Speichern, dann %2 noch einmal öffnen.</translation>
+    </message>
+    <message>
+        <source>Instrument opened: %1</source>
+        <translation>Instrument geöffnet: %1</translation>
+    </message>
+    <message>
+        <source>Temperament opened: %1</source>
+        <translation>Temperatur geöffnet: %1</translation>
+    </message>
+    <message>
+        <source>Take over an export</source>
+        <translation>Einen Export übernehmen</translation>
+    </message>
+    <message>
+        <source>Take over %1 into the logbook? Nothing comes twice, and what was taken over stays.</source>
+        <translation>%1 ins Logbuch übernehmen? Nichts kommt doppelt, und Übernommenes bleibt.</translation>
+    </message>
+    <message>
+        <source>&amp;Take over</source>
+        <translation>Ü&amp;bernehmen</translation>
+    </message>
+</context>
+<context>
     <name>quillbench::FirstQuestionsDialog</name>
     <message>
         <source>Instrument</source>
@@ -5209,6 +5251,13 @@ Cent</translation>
     <message>
         <source>&amp;Begin: the three questions…</source>
         <translation>Dr&amp;ei Fragen zum Anfang…</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::Notice</name>
+    <message>
+        <source>Click to put it away</source>
+        <translation>Klicken, um es wegzulegen</translation>
     </message>
 </context>
 <context>

@@ -35,8 +35,21 @@ TEST_CASE("a device alone means the microphone", "[ui]") {
     CHECK_FALSE(parse(QString())->source.has_value());
 }
 
+TEST_CASE("files on the command line are to be opened; the picture's comes before them", "[ui]") {
+    const auto options = parse(QStringLiteral("a.wav --screenshot-after 1 b.quillbench"));
+    REQUIRE(options);
+    CHECK(options->screenshotFile == QStringLiteral("a.wav"));
+    CHECK(options->files == QStringList{QStringLiteral("b.quillbench")});
+    CHECK(parse(QStringLiteral("a.wav b.json"))->files.size() == 2);
+}
+
+TEST_CASE("what only a window of its own can follow is told from files and the folder", "[ui]") {
+    CHECK(parse(QStringLiteral("--settings-dir d a.wav"))->choices.isEmpty());
+    CHECK(parse(QStringLiteral("--a4 392 a.wav"))->choices == QStringList{QStringLiteral("--a4")});
+}
+
 TEST_CASE("a wrong command line is refused in one line", "[ui]") {
-    for (const char* line : {"--a4 12", "--a4 x", "--screenshot-after 2", "stray", "--no-such"}) {
+    for (const char* line : {"--a4 12", "--a4 x", "--screenshot-after 2", "--no-such"}) {
         INFO(line);
         const auto options = parse(QString::fromLatin1(line));
         REQUIRE_FALSE(options);
