@@ -209,6 +209,10 @@ void Application::addTemperamentPlace() {
 
 void Application::addActionPlace() {
     auto* page = new ActionPage(tuning_, live_, player_, action_);
+    if (const Result<std::filesystem::path> logbook = logbookFile()) {
+        page->keepIn(QDir(toQString(logbook->parent_path().string()))
+                         .filePath(QStringLiteral("worksheets")));
+    }
     window_.addPlace(Place::Action, page);
     action_.setSound([this](FrameIndex from, FrameIndex to) {
         return bench_.engine() != nullptr ? bench_.engine()->sound(from, to) : KeptSound{};
@@ -339,14 +343,17 @@ Result<void> Application::chooseAtStart(TuningChoice choice) {
     return chosen;
 }
 
+Result<std::filesystem::path> Application::logbookFile() const {
+    return options_.settingsFolder.isEmpty()
+               ? logbookPlace()
+               : Result<std::filesystem::path>(QDir(options_.settingsFolder)
+                                                   .filePath(QStringLiteral("logbook.sqlite"))
+                                                   .toStdString());
+}
+
 void Application::openLogbook() {
     tellJournal(0.0, {});
-    const Result<std::filesystem::path> file =
-        options_.settingsFolder.isEmpty()
-            ? logbookPlace()
-            : Result<std::filesystem::path>(QDir(options_.settingsFolder)
-                                                .filePath(QStringLiteral("logbook.sqlite"))
-                                                .toStdString());
+    const Result<std::filesystem::path> file = logbookFile();
     if (file) {
         logbook_.setFile(*file);
     }

@@ -76,6 +76,7 @@ private:
     void addPlaces();
     void connectLogbook();
     void letDaysPass(double days);
+    [[nodiscard]] Result<std::filesystem::path> logbookFile() const;
     void openLogbook();
     void tellJournal(double rateHz, const ClockCalibration& clock);
     [[nodiscard]] Result<void> openSource(const SourceChoice& choice);

@@ -185,6 +185,15 @@ void ActionPage::buildTools(QHBoxLayout* row) {
     QToolButton* print = addButton(
         row, tr("Print…"), tr("The worksheet on one page"), QKeySequence(QKeySequence::Print));
     connect(print, &QToolButton::clicked, this, &ActionPage::askWhereToPrint);
+    QToolButton* tidy = addButton(row,
+                                  tr("Remove done"),
+                                  tr("Take what is done off the worksheet"),
+                                  QKeySequence(Qt::CTRL | Qt::Key_D));
+    connect(tidy, &QToolButton::clicked, this, [this] {
+        sheet_.removeDone();
+        keepSheet();
+        showTable();
+    });
 }
 
 void ActionPage::buildTable() {
@@ -236,19 +245,23 @@ void ActionPage::showAll() {
     }
     if (instrument_ != tuning_.choice().instrument) {
         instrument_ = tuning_.choice().instrument;
-        sheet_.clear();
         chosen_.reset();
+        takeUpSheet();
     }
     registers_->show(tuning_.instrument(), tuning_.registration());
     faults_->setVisible(player_.playing());
     map_->setPlayable(player_.playing());
     findings_ = findingsOf(action_);
+    const std::vector<WorksheetLine> before = sheet_.lines();
     sheet_.renew(aboutOf(action_), jobsOf(action_, findings_));
+    if (sheet_.lines() != before) {
+        keepSheet();
+    }
     sentence_->setText(actionSentence(action_, findings_));
     const QString whole = wholeText(action_, findings_);
     whole_->setText(whole);
     whole_->setVisible(!whole.isEmpty());
-    told_->setText(action_.lastWords());
+    told_->setText(trouble_.isEmpty() ? action_.lastWords() : trouble_);
     showMap();
     showTable();
     finder_->showKey(chosen_ ? chosen_ : action_.heardKey());
@@ -294,6 +307,26 @@ void ActionPage::takeTable(int row, int column) {
         sheet_.setDone(static_cast<std::size_t>(row), item->checkState() == Qt::Checked);
     } else if (column == kRemarkColumn) {
         sheet_.setRemark(static_cast<std::size_t>(row), item->text());
+    }
+    keepSheet();
+}
+
+void ActionPage::keepIn(const QString& folder) {
+    store_ = WorksheetStore(folder);
+    instrument_.clear();
+    showAll();
+}
+
+void ActionPage::takeUpSheet() {
+    const auto lines = store_.read(instrument_);
+    sheet_.takeUp(lines ? *lines : std::vector<WorksheetLine>());
+    trouble_ = lines ? QString() : toQString(lines.error().text);
+}
+
+void ActionPage::keepSheet() {
+    if (const Result<void> kept = store_.keep(instrument_, sheet_.lines()); !kept) {
+        trouble_ = toQString(kept.error().text);
+        tell(trouble_);
     }
 }
 

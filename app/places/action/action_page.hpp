@@ -5,6 +5,7 @@
 #include "app/places/action/action_model.hpp"
 #include "app/places/action/action_text.hpp"
 #include "app/places/action/worksheet.hpp"
+#include "app/places/action/worksheet_store.hpp"
 
 #include <QWidget>
 #include <map>
@@ -40,6 +41,9 @@ public:
 
     [[nodiscard]] const Worksheet& worksheet() const { return sheet_; }
 
+    /// From now on the worksheets are kept in this folder.
+    void keepIn(const QString& folder);
+
     /// Writes the worksheet as one page of PDF; says how it went.
     void print(const QString& file);
 
@@ -68,6 +72,8 @@ private:
     void showMap();
     void showTable();
     void takeTable(int row, int column);
+    void takeUpSheet();
+    void keepSheet();
     void askWhereToPrint();
     void setSpeed();
     [[nodiscard]] std::optional<std::size_t> playedBy(int key) const;
@@ -88,7 +94,9 @@ private:
     FaultPanel* finder_;
     ActionFindings findings_;
     Worksheet sheet_;
+    WorksheetStore store_;
     QString instrument_;
+    QString trouble_; ///< with the file of the worksheet
     std::optional<std::size_t> chosen_;
     bool filling_ = false;
 };

@@ -88,13 +88,14 @@ void Worksheet::renew(const QString& about, const std::vector<ActionJob>& jobs) 
         });
         kept.push_back({job,
                         before != lines_.end() && before->done,
-                        before == lines_.end() ? QString() : before->remark});
+                        before == lines_.end() ? QString() : before->remark,
+                        false});
     }
     for (const WorksheetLine& line : lines_) {
         const bool again = std::any_of(
             jobs.begin(), jobs.end(), [&](const ActionJob& job) { return job.id == line.job.id; });
         const bool others = !line.job.id.startsWith(about);
-        if (!again && (others || line.done || !line.remark.isEmpty())) {
+        if (!again && (others || line.done || line.earlier || !line.remark.isEmpty())) {
             kept.push_back(line);
         }
     }
@@ -111,6 +112,13 @@ void Worksheet::setRemark(std::size_t line, const QString& remark) {
     if (line < lines_.size()) {
         lines_[line].remark = remark;
     }
+}
+
+void Worksheet::removeDone() {
+    lines_.erase(std::remove_if(lines_.begin(),
+                                lines_.end(),
+                                [](const WorksheetLine& line) { return line.done; }),
+                 lines_.end());
 }
 
 Result<void> printWorksheet(const QString& file,

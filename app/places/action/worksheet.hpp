@@ -14,12 +14,13 @@ struct WorksheetLine {
     ActionJob job;
     bool done = false;
     QString remark;
+    bool earlier = false; ///< found on another day and not again since
 
     bool operator==(const WorksheetLine&) const = default;
 };
 
 /// The jacks to do on one instrument: what was found, what is done, remarks. A finding that goes away is gone unless
-/// something was noted about it. **Thread** any, one at a time.
+/// something was noted about it; one of another day stays until it is done and removed. **Thread** any, one at a time.
 class Worksheet {
 public:
     [[nodiscard]] const std::vector<WorksheetLine>& lines() const { return lines_; }
@@ -30,7 +31,10 @@ public:
     void setDone(std::size_t line, bool done);
     void setRemark(std::size_t line, const QString& remark);
 
-    void clear() { lines_.clear(); }
+    /// Those of another day, in place of all that stand here.
+    void takeUp(std::vector<WorksheetLine> lines) { lines_ = std::move(lines); }
+
+    void removeDone();
 
 private:
     std::vector<WorksheetLine> lines_;
