@@ -3385,6 +3385,29 @@ bis ct</translation>
     </message>
 </context>
 <context>
+    <name>StoreText</name>
+    <message>
+        <source>%1 cannot be read</source>
+        <translation>%1 lässt sich nicht lesen</translation>
+    </message>
+    <message>
+        <source>%1 is no worksheet</source>
+        <translation>%1 ist kein Arbeitsblatt</translation>
+    </message>
+    <message>
+        <source>%1 was written by a newer version</source>
+        <translation>%1 wurde von einer neueren Version geschrieben</translation>
+    </message>
+    <message>
+        <source>%1 cannot be written (%2); make room or the folder writable, else the worksheet is lost</source>
+        <translation>%1 lässt sich nicht schreiben (%2); Platz schaffen oder den Ordner beschreibbar machen, sonst geht das Arbeitsblatt verloren</translation>
+    </message>
+    <message>
+        <source>%1; it is left as it is, and this worksheet is not kept until it is moved away</source>
+        <translation>%1; die Datei bleibt, wie sie ist, und dieses Arbeitsblatt wird erst aufbewahrt, wenn sie woanders liegt</translation>
+    </message>
+</context>
+<context>
     <name>TemperamentCard</name>
     <message>
         <source>cents*</source>
@@ -3913,6 +3936,14 @@ Cent</translation>
     <message>
         <source>The worksheet is in %1</source>
         <translation>Das Arbeitsblatt liegt in %1</translation>
+    </message>
+    <message>
+        <source>Remove done</source>
+        <translation>Erledigtes entfernen</translation>
+    </message>
+    <message>
+        <source>Take what is done off the worksheet</source>
+        <translation>Erledigtes vom Arbeitsblatt nehmen</translation>
     </message>
 </context>
 <context>

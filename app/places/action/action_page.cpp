@@ -320,12 +320,12 @@ void ActionPage::keepIn(const QString& folder) {
 void ActionPage::takeUpSheet() {
     const auto lines = store_.read(instrument_);
     sheet_.takeUp(lines ? *lines : std::vector<WorksheetLine>());
-    trouble_ = lines ? QString() : toQString(lines.error().text);
+    trouble_ = lines ? QString() : errorText(lines.error());
 }
 
 void ActionPage::keepSheet() {
     if (const Result<void> kept = store_.keep(instrument_, sheet_.lines()); !kept) {
-        trouble_ = toQString(kept.error().text);
+        trouble_ = errorText(kept.error());
         tell(trouble_);
     }
 }

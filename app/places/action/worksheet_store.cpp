@@ -1,5 +1,6 @@
 #include "app/places/action/worksheet_store.hpp"
 
+#include <QCoreApplication>
 #include <QDir>
 #include <QFile>
 #include <QJsonArray>
@@ -7,6 +8,7 @@
 #include <QJsonObject>
 #include <QSaveFile>
 #include <QUrl>
+#include <algorithm>
 
 namespace quillbench {
 
@@ -20,11 +22,17 @@ QString word(const char* latin) {
     return QString::fromLatin1(latin);
 }
 
+struct StoreText {
+    Q_DECLARE_TR_FUNCTIONS(StoreText)
+};
+
+/// `why` has the file as %1.
 Unexpected<Error> unreadable(const QString& file, const QString& why) {
-    return failure(
-        ErrorCode::UnreadableInput,
-        file.toStdString() + ": " + why.toStdString() +
-            "; it is left as it is, and this worksheet is not kept until it is moved away");
+    return failure(ErrorCode::UnreadableInput,
+                   StoreText::tr("%1; it is left as it is, and this worksheet is not kept until it "
+                                 "is moved away")
+                       .arg(why.arg(file))
+                       .toStdString());
 }
 
 } // namespace
@@ -47,17 +55,17 @@ Result<std::vector<WorksheetLine>> WorksheetStore::read(const QString& instrumen
     }
     unreadable_ = instrument;
     if (!file.open(QIODevice::ReadOnly) || file.size() > kLargestSheet) {
-        return unreadable(file.fileName(), word("cannot be read"));
+        return unreadable(file.fileName(), StoreText::tr("%1 cannot be read"));
     }
     QJsonParseError error;
     const QJsonObject sheet = QJsonDocument::fromJson(file.readAll(), &error).object();
     const QJsonArray kept = sheet.value(word("lines")).toArray();
     if (error.error != QJsonParseError::NoError || sheet.value(word("kind")) != word("worksheet") ||
         kept.size() > kMostLines) {
-        return unreadable(file.fileName(), word("is no worksheet"));
+        return unreadable(file.fileName(), StoreText::tr("%1 is no worksheet"));
     }
     if (sheet.value(word("schema")).toInt() != kWorksheetSchema) {
-        return unreadable(file.fileName(), word("was written by a newer version"));
+        return unreadable(file.fileName(), StoreText::tr("%1 was written by a newer version"));
     }
     for (const QJsonValue& value : kept) {
         const QJsonObject one = value.toObject();
@@ -99,9 +107,10 @@ Result<void> WorksheetStore::keep(const QString& instrument,
     if (!QDir().mkpath(folder_) || !out.open(QIODevice::WriteOnly) ||
         out.write(QJsonDocument(sheet).toJson()) < 0 || !out.commit()) {
         return failure(ErrorCode::Environment,
-                       out.fileName().toStdString() + " cannot be written (" +
-                           out.errorString().toStdString() +
-                           "); make room or the folder writable: the worksheet is lost otherwise");
+                       StoreText::tr("%1 cannot be written (%2); make room or the folder "
+                                     "writable, else the worksheet is lost")
+                           .arg(out.fileName(), out.errorString())
+                           .toStdString());
     }
     return {};
 }

@@ -4,6 +4,7 @@
 #include "core/support/result.hpp"
 
 #include <QString>
+#include <utility>
 #include <vector>
 
 namespace quillbench {
