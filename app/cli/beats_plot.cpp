@@ -35,9 +35,7 @@ std::vector<double> crestsOf(const MeetingTrace& trace) {
             crests.push_back(trace.points[*top].first);
             top.reset();
             trough = level;
-        } else if (top && level > trace.points[*top].second) {
-            top = i;
-        } else if (!top && level > trough + kCrestDb) {
+        } else if (top ? level > trace.points[*top].second : level > trough + kCrestDb) {
             top = i;
         }
         trough = std::min(trough, level);
@@ -183,8 +181,11 @@ private:
         const double wanted = std::abs(line_.request->target.perSecond()) * followed.lowerPartial /
                               interval_.pair.ofLower;
         if (wanted > kNoBeat) {
-            for (double at = heard.empty() ? 0.0 : heard.front(); at <= last_; at += 1.0 / wanted) {
-                svg += svgLine(xOf(at), kUpper, xOf(at), kLower, kReading, 0.7);
+            const double first = heard.empty() ? 0.0 : heard.front();
+            const int count = static_cast<int>((last_ - first) * wanted);
+            for (int crest = 0; crest <= count; ++crest) {
+                const double x = xOf(first + crest / wanted);
+                svg += svgLine(x, kUpper, x, kLower, kReading, 0.7);
             }
         }
         return svg;

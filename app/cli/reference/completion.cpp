@@ -91,9 +91,11 @@ std::string zshCommand(const CommandOutline& command) {
             action = "(" + joined(option.completion.words, " ") + ")";
         }
         for (const std::string& name : option.names) {
-            std::string spec = option.positional
-                                   ? std::to_string(++place) + ':' + name
-                                   : name + '[' + about + ']' + (option.takesValue ? ":value" : "");
+            std::string spec = option.positional ? std::to_string(++place) + ':' : std::string();
+            spec += name;
+            if (!option.positional) {
+                spec.append("[").append(about).append(option.takesValue ? "]:value" : "]");
+            }
             if (option.takesValue) {
                 spec += ':' + (action.empty() ? std::string(" ") : action);
             }
@@ -204,8 +206,9 @@ std::string zshCompletion(const std::vector<CommandOutline>& commands) {
                     inQuotes("*:command:(" + joined(command.subcommands, " ") + ")") + "\n";
         } else {
             const std::string depth = command.path.find(' ') == std::string::npos ? "1" : "2";
-            text += "        shift " + depth + " words; (( CURRENT -= " + depth +
-                    " ))\n        _arguments" + zshCommand(command) + "\n";
+            text.append("        shift ").append(depth).append(" words; (( CURRENT -= ");
+            text.append(depth).append(" ))\n        _arguments");
+            text.append(zshCommand(command)).append("\n");
         }
         text += "        ;;\n";
     }
