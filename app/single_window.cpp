@@ -35,7 +35,7 @@ QString socketOf(const QString& base) {
 /// A folder that nobody else may enter: the session's own, else one of ours among the temporary files. Empty where there
 /// is none.
 QString privateFolder() {
-    const QString session = qEnvironmentVariable("XDG_RUNTIME_DIR");
+    QString session = qEnvironmentVariable("XDG_RUNTIME_DIR");
     if (!session.isEmpty() && QFileInfo(session).isDir() && QFileInfo(session).isWritable()) {
         return session;
     }
