@@ -96,20 +96,6 @@ std::string widgetTold(const QWidget* widget) {
            "'";
 }
 
-/// Where Tab leads from where the focus is, until it comes back.
-std::vector<QWidget*> roundByTab() {
-    std::vector<QWidget*> round;
-    for (int i = 0; i < 200; ++i) {
-        Everything::press(Qt::Key_Tab);
-        QWidget* at = QApplication::focusWidget();
-        if (at == nullptr || std::find(round.begin(), round.end(), at) != round.end()) {
-            break;
-        }
-        round.push_back(at);
-    }
-    return round;
-}
-
 /// What of a place Tab has to reach: all that shows, is alive and takes the focus by it. Of tool buttons that exclude
 /// each other one is enough: the arrow keys go on from it.
 std::vector<QWidget*> reachable(QWidget& window) {
@@ -127,39 +113,6 @@ std::vector<QWidget*> reachable(QWidget& window) {
     return widgets;
 }
 
-/// Whether a key does something at the place that is seen: a command, a button's key, or a widget that takes it.
-bool isBound(QWidget& window, const QKeySequence& keys) {
-    for (const QAction* action : window.findChildren<QAction*>()) {
-        if (action->shortcuts().contains(keys)) {
-            return true;
-        }
-    }
-    for (const QAbstractButton* button : window.findChildren<QAbstractButton*>()) {
-        if (button->isVisible() && button->shortcut() == keys) {
-            return true;
-        }
-    }
-    for (const QShortcut* shortcut : window.findChildren<QShortcut*>()) {
-        if (shortcut->key() == keys) {
-            return true;
-        }
-    }
-    const QKeyCombination combined = keys[0];
-    for (QWidget* widget : window.findChildren<QWidget*>()) {
-        if (!widget->isVisible() || widget->focusPolicy() == Qt::NoFocus ||
-            widget->inherits("QTextBrowser")) {
-            continue;
-        }
-        QKeyEvent press(QEvent::KeyPress, combined.key(), combined.keyboardModifiers());
-        press.ignore();
-        QApplication::sendEvent(widget, &press);
-        if (press.isAccepted()) {
-            return true;
-        }
-    }
-    return false;
-}
-
 QStringList keysOf(const QString& page) {
     static const QRegularExpression kKey(QStringLiteral("<kbd>([^<]+)</kbd>"));
     QStringList keys;
@@ -170,38 +123,6 @@ QStringList keysOf(const QString& page) {
 }
 
 } // namespace
-
-TEST_CASE("Tab leads to everything that can be used, at every place", "[ui]") {
-    Everything all;
-    for (const Place place : kAllPlaces) {
-        all.go(place);
-        const std::vector<QWidget*> round = roundByTab();
-        for (const QWidget* wanted : reachable(all.window())) {
-            INFO(nameOf(place).toStdString() << ": " << widgetTold(wanted));
-            CHECK(std::find(round.begin(), round.end(), wanted) != round.end());
-        }
-    }
-}
-
-TEST_CASE("where the focus is can be seen, at every place", "[ui]") {
-    Everything all;
-    for (const Place place : kAllPlaces) {
-        all.go(place);
-        for (QWidget* widget : reachable(all.window())) {
-            widget->setFocus(Qt::TabFocusReason);
-            Everything::settle();
-            if (QApplication::focusWidget() != widget) {
-                continue; // it hands the focus on
-            }
-            const QImage with = all.window().grab().toImage();
-            widget->clearFocus();
-            Everything::settle();
-            const QImage without = all.window().grab().toImage();
-            INFO(nameOf(place).toStdString() << ": " << widgetTold(widget));
-            CHECK(with != without);
-        }
-    }
-}
 
 TEST_CASE("every place has its help in both languages, with every part", "[ui]") {
     for (const Place place : kAllPlaces) {
@@ -222,65 +143,6 @@ TEST_CASE("every place has its help in both languages, with every part", "[ui]")
     }
     CHECK(helpPage(Place::Tune, QStringLiteral("xx")) ==
           helpPage(Place::Tune, QStringLiteral("en")));
-}
-
-TEST_CASE("every key that the help names is bound at its place", "[ui]") {
-    Everything all;
-    for (const Place place : kAllPlaces) {
-        for (const QString& key : keysOf(helpPage(place, QStringLiteral("en")))) {
-            all.go(place);
-            const auto keys = QKeySequence::fromString(key, QKeySequence::PortableText);
-            INFO(nameOf(place).toStdString() << ": " << key.toStdString());
-            REQUIRE_FALSE(keys.isEmpty());
-            CHECK(isBound(all.window(), keys));
-        }
-    }
-    CHECK_FALSE(isBound(all.window(), QKeySequence(Qt::CTRL | Qt::ALT | Qt::Key_F10)));
-}
-
-TEST_CASE("F1 opens the help of the place at hand beside it, and Esc gives the place back",
-          "[ui]") {
-    Everything all;
-    auto* help = all.window().findChild<HelpPanel*>();
-    auto* text = all.window().findChild<QTextBrowser*>(QStringLiteral("helpText"));
-    REQUIRE(help != nullptr);
-    REQUIRE(text != nullptr);
-    CHECK_FALSE(help->isVisible());
-    for (const Place place : kAllPlaces) {
-        all.go(place);
-        all.window().showHelp(true);
-        Everything::settle();
-        INFO(nameOf(place).toStdString());
-        CHECK(help->isVisible());
-        CHECK(text->hasFocus());
-        CHECK(text->toPlainText().startsWith(nameOf(place)));
-        CHECK(text->accessibleName().contains(nameOf(place)));
-        Everything::press(Qt::Key_Escape);
-        CHECK_FALSE(help->isVisible());
-    }
-    // It does not cover what is tuned, but where there is no room for both.
-    all.go(Place::Tune);
-    all.window().showHelp(true);
-    Everything::settle();
-    CHECK(all.window().tunePage().isVisible());
-    CHECK_FALSE(all.window().tunePage().visibleRegion().isEmpty());
-    CHECK(help->mapTo(&all.window(), QPoint(0, 0)).x() >=
-          all.window()
-              .tunePage()
-              .mapTo(&all.window(), QPoint(all.window().tunePage().width() - 1, 0))
-              .x());
-    for (int i = 0; i < 2; ++i) { // the first brings it below the width that has room for both
-        all.window().resize(640, 400);
-        Everything::settle();
-    }
-    CHECK(all.window().width() == 640);
-    CHECK_FALSE(all.window().tunePage().isVisible());
-    CHECK(text->height() > 250);
-    all.window().resize(1280, 800);
-    Everything::settle();
-    CHECK(all.window().tunePage().isVisible());
-    all.go(Place::Logbook);
-    CHECK(text->toPlainText().startsWith(nameOf(Place::Logbook)));
 }
 
 TEST_CASE("while the help is read its keys move the text and decide nothing at Tune", "[ui]") {
@@ -364,34 +226,4 @@ TEST_CASE("a painted view is the same in a language written from right to left",
     const QImage rightToLeft = drawn();
     QApplication::setLayoutDirection(Qt::LeftToRight);
     CHECK(leftToRight == rightToLeft);
-}
-
-TEST_CASE("high contrast and less motion are chosen, worn at once and remembered", "[ui]") {
-    QTemporaryDir folder;
-    const auto toggle = [](MainWindow& window, const QKeySequence& key) {
-        for (QAction* action : window.findChildren<QAction*>()) {
-            if (action->shortcuts().contains(key)) {
-                action->trigger();
-                return action->isChecked();
-            }
-        }
-        return false;
-    };
-    const QKeySequence contrast(Qt::SHIFT | Qt::Key_F2);
-    const QKeySequence calm(Qt::SHIFT | Qt::Key_F3);
-    {
-        Application application(quietly(folder));
-        REQUIRE(application.begin());
-        CHECK(toggle(application.window(), contrast));
-        CHECK(toggle(application.window(), calm));
-        CHECK(themeOf(application.window().palette()).ink == QColor(Qt::black));
-    }
-    {
-        Application application(quietly(folder));
-        REQUIRE(application.begin());
-        CHECK(themeOf(application.window().palette()).ink == QColor(Qt::black));
-        CHECK_FALSE(toggle(application.window(), contrast));
-        CHECK(themeOf(application.window().palette()).ink == Theme::light().ink);
-        CHECK_FALSE(toggle(application.window(), calm));
-    }
 }

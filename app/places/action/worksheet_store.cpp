@@ -67,7 +67,7 @@ Result<std::vector<WorksheetLine>> WorksheetStore::read(const QString& instrumen
     if (sheet.value(word("schema")).toInt() != kWorksheetSchema) {
         return unreadable(file.fileName(), StoreText::tr("%1 was written by a newer version"));
     }
-    for (const QJsonValue& value : kept) {
+    for (const auto& value : kept) {
         const QJsonObject one = value.toObject();
         WorksheetLine line;
         line.job.id = one.value(word("id")).toString();
