@@ -58,6 +58,9 @@ constexpr double kGivenUp = 14.0;
 /// Grid of pitches that compete, in cents.
 constexpr double kStepCents = 3.0;
 
+/// What a sound brings with it itself, re its loudest line: skirts of its window, steps of its samples. A recording that is
+/// silent to the last bit before the pluck has no other floor.
+constexpr double kOwnDirt = 1e-9;
 /// Power of a line re the noise floor counts as ln(1 + S/8), and no line for more than this: one loud line is no comb.
 constexpr double kSoftening = 8.0;
 constexpr double kMostEvidence = 8.0;
@@ -254,10 +257,11 @@ void KeyRecogniser::Impl::weighLines(const Look& look) {
     findLineFloor(heard, look.binHz, std::span(floor).first(bins), sorted);
     newPower = 0.0;
     noisePower = 0.0;
+    const double own = kOwnDirt * *std::max_element(heard.begin(), heard.end());
     for (std::size_t k = 0; k < bins; ++k) {
         newPower += power[k];
         noisePower += floor[k];
-        const double noise = floor[k] + look.predictionError * ringing[k];
+        const double noise = floor[k] + look.predictionError * ringing[k] + own;
         evidence[k] = noise > 0.0
                           ? std::min(kMostEvidence, std::log1p(power[k] / (kSoftening * noise)))
                           : 0.0;

@@ -31,7 +31,7 @@ constexpr std::array kAllPlaces{Place::Instrument,
 
 /// A second of silence, so that no device of the machine is asked.
 QString silenceIn(const QTemporaryDir& folder) {
-    const QString file = QDir(folder.path()).filePath(QStringLiteral("silence.wav"));
+    QString file = QDir(folder.path()).filePath(QStringLiteral("silence.wav"));
     auto recorder = Recorder::begin(file.toStdString(), SampleRate(kSilenceRate));
     REQUIRE(recorder);
     const std::vector<float> samples(static_cast<std::size_t>(kSilenceRate), 0.0F);

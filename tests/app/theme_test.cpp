@@ -20,7 +20,9 @@ double linear(double channel) {
 }
 
 Rgb linearOf(const QColor& colour) {
-    return {linear(colour.redF()), linear(colour.greenF()), linear(colour.blueF())};
+    return {linear(static_cast<double>(colour.redF())),
+            linear(static_cast<double>(colour.greenF())),
+            linear(static_cast<double>(colour.blueF()))};
 }
 
 double luminance(const QColor& colour) {
