@@ -58,6 +58,17 @@ TEST_CASE("simulate writes a sound and what is true of it", "[cli]") {
     CHECK(pair["width_cents"].get<double>() == Approx(4.2).margin(1.5));
 }
 
+TEST_CASE("a note after silence to the last bit is recognised", "[cli]") {
+    const test::TemporaryFolder folder;
+    for (const char* note : {"A3", "C4", "G4", "C3"}) {
+        const std::string out = (folder.path() / (std::string(note) + ".wav")).string();
+        REQUIRE(simulate(std::string("--seed 3 --play ") + note + ":8@0.5+2", out).exitCode == 0);
+        const auto run = test::runCommandLine("measure '" + out + "' --json");
+        CHECK(run.exitCode == 0);
+        CHECK(Json::parse(run.out)["note"] == note);
+    }
+}
+
 TEST_CASE("the same seed writes the same file", "[cli]") {
     const test::TemporaryFolder folder;
     const auto written = [&folder](const char* name, const char* seed) {
