@@ -6,7 +6,8 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <cstdio>
+#include <array>
+#include <charconv>
 #include <iterator>
 
 namespace quillbench {
@@ -16,9 +17,10 @@ namespace {
 using nlohmann::json;
 
 std::string written(double number) {
-    char text[40];
-    std::snprintf(text, sizeof text, "%.17g", number);
-    return text;
+    std::array<char, 40> text{};
+    const auto end = std::to_chars(
+        text.data(), text.data() + text.size(), number, std::chars_format::general, 17);
+    return {text.data(), end.ptr};
 }
 
 std::optional<BatchRow::Value> listOf(const json& value) {

@@ -9,7 +9,6 @@
 #include <array>
 #include <charconv>
 #include <cmath>
-#include <cstdio>
 #include <cstdlib>
 #include <functional>
 #include <map>
@@ -30,9 +29,11 @@ constexpr std::array<std::string_view, 8> kColumns{"choir",
                                                    "pin_place"};
 
 std::string plainNumber(double value) {
+    // A file has a decimal point whatever the language of the system.
     std::array<char, 32> buffer{};
-    std::snprintf(buffer.data(), buffer.size(), "%.10g", value);
-    return buffer.data();
+    const auto written = std::to_chars(
+        buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::general, 10);
+    return {buffer.data(), written.ptr};
 }
 
 Unexpected<Error>
