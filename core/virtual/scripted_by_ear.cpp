@@ -27,10 +27,15 @@ void ScriptedSession::workByEar(std::size_t step, const Guidance& guidance) {
     if (!degrees && wantsToMove_) {
         degrees = player_.meant(Degree(wantsToMove_->value() / *perDegree));
     }
-    if (degrees) {
-        turn(step, *degrees);
-        ear_.moved(Cents(degrees->value() * *perDegree));
+    if (!degrees) {
+        return;
     }
+    ear_.moved(Cents(degrees->value() * *perDegree));
+    // The hand feels where the pin begins to follow: half the play away, after it was let go.
+    stiff_ = 1.0;
+    turn(step,
+         Degree(degrees->value() +
+                std::copysign(0.5 * settings_.instrument.pins.backlash, degrees->value())));
 }
 
 void ScriptedSession::pressPair(std::size_t step, bool down) {
