@@ -35,8 +35,6 @@ constexpr double kDriftPerSecond = 1.5 / 1200.0;
 constexpr double kMostDriftCents = 4.0;
 /// The middle of two strings plucked again, as far as the strength of the plucks moves it: cents.
 constexpr double kMiddleCents = 0.3;
-/// Cents: hearAlone() looks no further. A string further from its target than this is no reference.
-constexpr double kWidestLook = 250.0;
 /// Less of a string alone is no reference.
 constexpr Seconds kShortestAlone{0.5};
 /// The plectrum rests on the next string this long before it plucks.
@@ -177,15 +175,13 @@ void BeatListener::Impl::findReference(bool lowerIsTuned) {
     const Seconds from = inHistory(alone->pluck);
     if (from.count() > 0.0 && alone->used >= kShortestAlone && alone->closelyPartial != partial) {
         const int closely[] = {partial};
-        auto out =
-            hearAlone(history,
-                      sparse,
-                      from,
-                      from + alone->used,
-                      alone->target,
-                      Cents(std::min(std::abs(interval(alone->target, alone->pitch).value()) + 20.0,
-                                     kWidestLook)),
-                      closely);
+        auto out = hearAlone(history,
+                             sparse,
+                             from,
+                             from + alone->used,
+                             alone->target,
+                             Cents(std::abs(interval(alone->target, alone->pitch).value()) + 20.0),
+                             closely);
         // Another string that rang along may have been taken for it.
         if (out && abs(interval(alone->pitch, out->sustain)).value() < 3.0) {
             alone->closely = std::move(out);

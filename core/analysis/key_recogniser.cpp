@@ -575,7 +575,9 @@ KeyVerdict KeyRecogniser::look(int look,
     verdict.settled = string != nullptr || look >= kForeignLook;
     if (string != nullptr) {
         verdict.string = string->id;
-        verdict.offset = interval(string->target, Hertz(pitch));
+        // The other choir of the key asked for says nothing of where this one stands.
+        const Cents offset = interval(string->target, Hertz(pitch));
+        verdict.offset = abs(offset) <= Cents(kFarReachCents) ? offset : Cents(0.0);
     }
     return verdict;
 }

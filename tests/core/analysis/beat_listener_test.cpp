@@ -149,6 +149,20 @@ TEST_CASE("a 4′ with its 8′ from one key is said to be two strings and read 
     CHECK(heard.strings.back().has(Warning::TwoStrings));
 }
 
+TEST_CASE("a 4′ that is asked for while its 8′ is the louder one is listened for in its own place",
+          "[beats]") {
+    for (const char* note : {"A3", "C4", "G3", "C3"}) {
+        PairPlayer player("single-8-4");
+        player.on("8").on("4").key(note, 0.4, 2.5);
+        auto target = player.target({"8", "4"});
+        target->asked = player.string("4", note);
+        const PairsHeard heard = listenToPairs(player.play(4.0), {{0.0, target}});
+        REQUIRE_FALSE(heard.strings.empty());
+        CHECK(heard.strings.front().string.course == target->asked->course);
+        CHECK(heard.strings.front().has(Warning::TwoStrings));
+    }
+}
+
 TEST_CASE("what was heard of a lower string before its pin was turned does not say where it stands",
           "[beats]") {
     PairPlayer player("single-8-8");
