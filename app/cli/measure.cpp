@@ -4,6 +4,7 @@
 #include "app/cli/measure_request.hpp"
 #include "app/cli/recording_job.hpp"
 #include "app/formats/json_fields.hpp"
+#include "app/formats/text_file.hpp"
 #include "audio/sound_file.hpp"
 #include "core/analysis/note_in_recording.hpp"
 #include "core/dsp/single_string.hpp"
@@ -11,7 +12,6 @@
 #include <algorithm>
 #include <cstdio>
 #include <filesystem>
-#include <fstream>
 #include <memory>
 
 namespace quillbench::cli {
@@ -111,14 +111,10 @@ Result<std::vector<Measured>> answer(const MeasureQuestion& question,
 std::optional<Error> draw(const std::vector<Measured>& lines, const std::string& path) {
     for (const Measured& line : lines) {
         if (line.trace) {
-            std::ofstream file(path);
-            file << measurePlot(line.context, line.reading, *line.trace);
-            file.flush();
-            if (!file) {
-                return Error{ErrorCode::BadArgument,
-                             "the picture cannot be written to " + path +
-                                 "; name a file in a folder that is there",
-                             path};
+            const auto written =
+                writeTextFile(path, measurePlot(line.context, line.reading, *line.trace));
+            if (!written) {
+                return Error{ErrorCode::BadArgument, written.error().text, path};
             }
         }
     }

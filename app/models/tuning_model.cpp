@@ -180,14 +180,7 @@ void TuningModel::hear(const PairReading& reading, Seconds at) {
     if (std::any_of(steps.begin(), steps.end(), [&](const TuningStep& step) {
             return listensToPair(step, reading);
         })) {
-        act(HeardPair{reading.lower,
-                      reading.upper,
-                      reading.beat,
-                      reading.uncertainty,
-                      reading.direction,
-                      reading.weak || !reading.joint,
-                      reading.pluck,
-                      at});
+        act(heardPair(reading, at));
     }
 }
 

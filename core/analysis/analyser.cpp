@@ -541,10 +541,9 @@ void Analyser::Impl::startListening(const ExpectedString& string) {
     what.range = target->range;
     const double offset = std::abs(candidate->verdict.offset.value());
     constexpr double kEdgeCents = 10.0;
-    constexpr double kWidestCents = 250.0; // the listener looks no further
     current->range = what.range;
     if (offset + kEdgeCents > what.range.value()) {
-        what.range = Cents(std::min(offset + 2.0 * kEdgeCents, kWidestCents));
+        what.range = Cents(offset + 2.0 * kEdgeCents);
     }
     for (const ExpectedString& other : target->strings) {
         if (other.id.course == string.id.course && other.id.choir != string.id.choir) {

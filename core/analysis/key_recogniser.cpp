@@ -58,8 +58,8 @@ constexpr double kGivenUp = 14.0;
 /// Grid of pitches that compete, in cents.
 constexpr double kStepCents = 3.0;
 
-/// What a sound brings with it itself, re its loudest line: skirts of its window, steps of its samples. A recording that is
-/// silent to the last bit before the pluck has no other floor.
+/// What a sound brings with it itself, re its loudest line: skirts of its window, steps of its samples. A recording
+/// that is silent to the last bit before the pluck has no other floor.
 constexpr double kOwnDirt = 1e-9;
 /// Power of a line re the noise floor counts as ln(1 + S/8), and no line for more than this: one loud line is no comb.
 constexpr double kSoftening = 8.0;

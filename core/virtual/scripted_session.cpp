@@ -278,16 +278,10 @@ void ScriptedSession::take(const AnalysisSnapshot& snapshot) {
                              rateOf(settings_).duration(snapshot.finished->pluck - FrameIndex(0))});
     }
     if (snapshot.finishedPair && !snapshot.finishedPair->moving) {
-        const PairReading& pair = *snapshot.finishedPair;
         heard_ = true;
-        history_.apply(HeardPair{pair.lower,
-                                 pair.upper,
-                                 pair.beat,
-                                 pair.uncertainty,
-                                 pair.direction,
-                                 pair.weak || !pair.joint,
-                                 pair.pluck,
-                                 rateOf(settings_).duration(pair.pluck - FrameIndex(0))});
+        history_.apply(
+            heardPair(*snapshot.finishedPair,
+                      rateOf(settings_).duration(snapshot.finishedPair->pluck - FrameIndex(0))));
     }
 }
 

@@ -184,12 +184,10 @@ void guideOpen(Guidance& guidance, const Session& session) {
     if (heard && guideSafety(guidance, session, *newest)) {
         return;
     }
-    const bool asNear =
-        session.hearing == Hearing::Weak && unsureInARow(progress) >= kPlucksToSettle;
-    if (asNear && !session.covered(session.current)) {
-        ask(guidance, step, Ask::AsNear, abs(progress.marks.back().deviation));
-    } else if (session.covered(session.current)) {
+    if (session.covered(session.current)) {
         guideByEar(guidance, session, heard ? &*newest : nullptr);
+    } else if (session.hearing == Hearing::Weak && unsureInARow(progress) >= kPlucksToSettle) {
+        ask(guidance, step, Ask::AsNear, abs(progress.marks.back().deviation));
     } else if (heard) {
         guideByMeter(guidance, session, *newest);
     } else {

@@ -263,12 +263,12 @@ void hear(Session& session, const Heard& heard) {
         session.hearing = Hearing::OtherNote;
         return;
     }
-    // An unsure reading does not drag the player to another key, nor does the end of an old one.
     if (const auto setBy = session.plan->stepOf(reading.string);
         setBy && session.hearing == Hearing::Good) {
         session.partials[reading.string] =
             offsetsOf(reading, session.plan->steps[*setBy].facts.inharmonicity);
     }
+    // An unsure reading does not drag the player to another key, nor does the end of an old one.
     const bool sure = session.hearing == Hearing::Good && reading.standing == Standing::Ok;
     if (*step != session.current && (!sure || !session.follows(reading.pluck))) {
         return;
@@ -375,6 +375,25 @@ void repeat(Session& session, const std::vector<std::size_t>& choirs) {
     }
 }
 
+/// Where the partials that meet make the pair still, from where the two pitches would: both were heard alone.
+Cents asideOf(const Session& session, const TuningStep& step) {
+    const PairAim& pair = *step.pair;
+    const auto own = session.partials.find(step.string);
+    const auto other = session.partials.find(pair.against);
+    if (own == session.partials.end() || other == session.partials.end()) {
+        return Cents(0.0);
+    }
+    const auto ours = own->second.at(pair.tunedIsUpper ? pair.pair.ofUpper : pair.pair.ofLower);
+    const auto theirs = other->second.at(pair.tunedIsUpper ? pair.pair.ofLower : pair.pair.ofUpper);
+    return ours && theirs ? *theirs - *ours : Cents(0.0);
+}
+
+/// Whether a string was last heard so far away that it could be taken for its neighbour.
+bool foundFar(const StepProgress& progress) {
+    return !progress.marks.empty() && progress.marks.back().good &&
+           abs(progress.marks.back().deviation) > kFarCents;
+}
+
 struct Applied {
     Session& session;
 
@@ -402,23 +421,6 @@ struct Applied {
 
     void operator()(const Resume& /*event*/) const { session.paused = false; }
 };
-
-} // namespace
-
-namespace {
-
-/// Where the partials that meet make the pair still, from where the two pitches would: both were heard alone.
-Cents asideOf(const Session& session, const TuningStep& step) {
-    const PairAim& pair = *step.pair;
-    const auto own = session.partials.find(step.string);
-    const auto other = session.partials.find(pair.against);
-    if (own == session.partials.end() || other == session.partials.end()) {
-        return Cents(0.0);
-    }
-    const auto ours = own->second.at(pair.tunedIsUpper ? pair.pair.ofUpper : pair.pair.ofLower);
-    const auto theirs = other->second.at(pair.tunedIsUpper ? pair.pair.ofLower : pair.pair.ofUpper);
-    return ours && theirs ? *theirs - *ours : Cents(0.0);
-}
 
 } // namespace
 
@@ -532,16 +534,6 @@ std::vector<std::size_t> choirsToRepeat(const Session& session) {
     }
     return choirs;
 }
-
-namespace {
-
-/// Whether a string was last heard so far away that it could be taken for its neighbour.
-bool foundFar(const StepProgress& progress) {
-    return !progress.marks.empty() && progress.marks.back().good &&
-           abs(progress.marks.back().deviation) > kFarCents;
-}
-
-} // namespace
 
 AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedString>& strings) {
     AnalysisTarget target;

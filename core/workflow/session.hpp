@@ -110,7 +110,8 @@ struct Session {
     [[nodiscard]] bool covered(std::size_t step) const;
 
     /// Where the string of a step belongs, from the target that it has alone: 0, or where the string it is tuned to was
-    /// found, what stiffness adds and what the two partials that meet do of their own; also 0 while that string has itself to be set.
+    /// found, what stiffness adds and what the two partials that meet do of their own; also 0 while that string has
+    /// itself to be set.
     [[nodiscard]] Cents aimOf(std::size_t step) const;
 
     /// The string to play next: of a sweep the first not heard yet, else the step's.

@@ -38,6 +38,9 @@ struct HeardPair {
     Seconds at{0};
 };
 
+/// A pair as a session hears it: a beat that was told from the envelopes alone counts as weak.
+[[nodiscard]] HeardPair heardPair(const PairReading& reading, Seconds at);
+
 /// The player keeps the current string as it is. Before it was heard nothing happens.
 struct Accept {};
 

@@ -3,6 +3,7 @@
 #include "app/views/help_panel.hpp"
 #include "app/views/tune_page.hpp"
 #include "app/views/wires_view.hpp"
+#include "tests/app/all_places.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -25,16 +26,9 @@
 #include <array>
 
 using namespace quillbench;
+using quillbench::test::kAllPlaces;
 
 namespace {
-
-constexpr std::array kAllPlaces{Place::Instrument,
-                                Place::Temperament,
-                                Place::Tune,
-                                Place::Recheck,
-                                Place::Action,
-                                Place::Practise,
-                                Place::Logbook};
 
 QString nameOf(Place place) {
     const QString page = helpPage(place, QStringLiteral("en"));

@@ -2,6 +2,7 @@
 #include "app/text/translation.hpp"
 #include "app/views/main_window.hpp"
 #include "audio/recorder.hpp"
+#include "tests/app/all_places.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -15,19 +16,12 @@
 #include <vector>
 
 using namespace quillbench;
+using quillbench::test::kAllPlaces;
 
 namespace {
 
 constexpr double kSilenceRate = 16000.0;
 constexpr int kRounding = 3; // pixels by which heights of fonts are rounded, line by line
-
-constexpr std::array kAllPlaces{Place::Instrument,
-                                Place::Temperament,
-                                Place::Tune,
-                                Place::Recheck,
-                                Place::Action,
-                                Place::Practise,
-                                Place::Logbook};
 
 /// A second of silence, so that no device of the machine is asked.
 QString silenceIn(const QTemporaryDir& folder) {

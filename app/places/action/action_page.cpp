@@ -230,6 +230,10 @@ void ActionPage::choose(ActionTask task) {
 }
 
 void ActionPage::chooseKey(std::size_t key) {
+    // A worksheet of another day may name a key that the instrument has no more.
+    if (!tuning_.ready() || key >= tuning_.instrument().compass.keys.size()) {
+        return;
+    }
     chosen_ = key;
     finder_->showKey(key);
     showMap();

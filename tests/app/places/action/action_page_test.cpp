@@ -8,6 +8,7 @@
 #include <QKeyEvent>
 #include <QLabel>
 #include <QTableWidget>
+#include <QTemporaryDir>
 #include <QToolButton>
 
 using namespace quillbench;
@@ -93,4 +94,22 @@ TEST_CASE("keys of the computer choose and play, and everything has a name", "[u
           static_cast<const QWidget*>(at.page.findChild<QTableWidget*>())}) {
         CHECK_FALSE(widget->accessibleName().isEmpty());
     }
+}
+
+TEST_CASE("a job of another day at a key that the instrument has no more stays to be read",
+          "[ui][action]") {
+    Page at;
+    const QTemporaryDir folder;
+    WorksheetStore store(folder.path());
+    ActionJob job;
+    job.key = 900;
+    job.id = QStringLiteral("voice-900");
+    job.what = QStringLiteral("weak");
+    REQUIRE(store.keep(at.bench.tuning.choice().instrument, {{job, false, {}, false}}));
+    at.page.keepIn(folder.path());
+    auto* table = at.page.findChild<QTableWidget*>(QStringLiteral("worksheet"));
+    REQUIRE(table->rowCount() == 1);
+    table->setCurrentCell(0, 1);
+    CHECK(table->item(0, 1)->text() == QStringLiteral("weak"));
+    CHECK_FALSE(at.page.findChild<ActionMapView*>(QStringLiteral("actionMap"))->picture().chosen);
 }
