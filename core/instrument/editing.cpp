@@ -398,10 +398,14 @@ withString(Instrument instrument, StringId string, const StringMake& make, PinPl
     return instrument;
 }
 
-Instrument
+Result<Instrument>
 withLengthsBetween(Instrument instrument, std::size_t choir, std::size_t from, std::size_t to) {
     EXPECTS(choir < instrument.choirs.size());
-    EXPECTS(from < to && to < instrument.choirs[choir].strings.size());
+    EXPECTS(to < instrument.choirs[choir].strings.size());
+    if (to < from + 2) {
+        return cannot("mark three strings or more: the first and the last keep their length, those "
+                      "between are filled in");
+    }
     const std::vector<LaidString> laid = laidStrings(instrument, choir);
     const std::vector<LaidString> ends{laid[from], laid[to]};
     for (std::size_t course = from + 1; course < to; ++course) {
@@ -411,10 +415,13 @@ withLengthsBetween(Instrument instrument, std::size_t choir, std::size_t from, s
     return instrument;
 }
 
-Instrument
+Result<Instrument>
 withWireOfFirst(Instrument instrument, std::size_t choir, std::size_t from, std::size_t to) {
     EXPECTS(choir < instrument.choirs.size());
-    EXPECTS(from <= to && to < instrument.choirs[choir].strings.size());
+    EXPECTS(to < instrument.choirs[choir].strings.size());
+    if (to <= from) {
+        return cannot("mark two strings or more: all take the wire of the first");
+    }
     std::vector<StringMake>& strings = instrument.choirs[choir].strings;
     for (std::size_t course = from + 1; course <= to; ++course) {
         strings[course].diameter = strings[from].diameter;

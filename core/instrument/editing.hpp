@@ -64,13 +64,13 @@ withRegisterAs(Instrument instrument, std::size_t reg, JackRegister wanted);
 withString(Instrument instrument, StringId string, const StringMake& make, PinPlace pin);
 
 /// The lengths between two strings of a choir that are known: straight in log length over semitones.
-/// **Range** from < to < strings of the choir.
-[[nodiscard]] Instrument
+/// **Range** to < strings of the choir. **Errors** also where nothing lies between.
+[[nodiscard]] Result<Instrument>
 withLengthsBetween(Instrument instrument, std::size_t choir, std::size_t from, std::size_t to);
 
 /// Wire and material of the strings from one to another become those of the first.
-/// **Range** from ≤ to < strings of the choir.
-[[nodiscard]] Instrument
+/// **Range** to < strings of the choir. **Errors** also where it is one string.
+[[nodiscard]] Result<Instrument>
 withWireOfFirst(Instrument instrument, std::size_t choir, std::size_t from, std::size_t to);
 
 } // namespace quillbench

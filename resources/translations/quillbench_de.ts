@@ -1435,6 +1435,82 @@
         <source>measured against a trusted tone</source>
         <translation>an einem verlässlichen Ton gemessen</translation>
     </message>
+    <message>
+        <source>the highest key has to lie above the lowest (above C3 with a short or broken octave), both from C0 to C9</source>
+        <translation>Die höchste Taste muss über der tiefsten liegen (über c bei kurzer oder gebrochener Oktave), beide von C0 bis C9</translation>
+    </message>
+    <message>
+        <source>a keyboard has at most 128 keys</source>
+        <translation>Eine Klaviatur hat höchstens 128 Tasten</translation>
+    </message>
+    <message>
+        <source>positions of the keyboard are whole semitones from -12 to 12, each once, at most 8, and 0 among them</source>
+        <translation>Stellungen der Klaviatur sind ganze Halbtöne von -12 bis 12, jede einmal, höchstens 8, und 0 darunter</translation>
+    </message>
+    <message>
+        <source>an instrument has 1 to 3 manuals</source>
+        <translation>Ein Instrument hat 1 bis 3 Manuale</translation>
+    </message>
+    <message>
+        <source>there is one manual and nothing to couple: give it a second one first</source>
+        <translation>Es gibt ein Manual und nichts zu koppeln: Geben Sie erst ein zweites an</translation>
+    </message>
+    <message>
+        <source>a&apos; is given as 300 to 600 Hz</source>
+        <translation>a&apos; wird mit 300 bis 600 Hz angegeben</translation>
+    </message>
+    <message>
+        <source>an instrument has at most 8 choirs and 16 registers</source>
+        <translation>Ein Instrument hat höchstens 8 Chöre und 16 Register</translation>
+    </message>
+    <message>
+        <source>the last choir stays: an instrument has one and a register that plucks it</source>
+        <translation>Der letzte Chor bleibt: Ein Instrument hat einen und ein Register, das ihn zupft</translation>
+    </message>
+    <message>
+        <source>the last register stays: without one no string is plucked</source>
+        <translation>Das letzte Register bleibt: Ohne eines wird keine Saite gezupft</translation>
+    </message>
+    <message>
+        <source>a register needs a name, such as front 8′</source>
+        <translation>Ein Register braucht einen Namen, etwa vorderes 8′</translation>
+    </message>
+    <message>
+        <source>a dogleg is played from two manuals and here is one</source>
+        <translation>Ein Dogleg wird von zwei Manualen gespielt, hier ist eines</translation>
+    </message>
+    <message>
+        <source>the plucking point lies at 1 to 50 % of the speaking length</source>
+        <translation>Der Anrisspunkt liegt bei 1 bis 50 % der klingenden Länge</translation>
+    </message>
+    <message>
+        <source>a register plucks after 0 to 15 mm of key travel</source>
+        <translation>Ein Register zupft nach 0 bis 15 mm Tastengang</translation>
+    </message>
+    <message>
+        <source>a speaking length is 20 to 4000 mm</source>
+        <translation>Eine klingende Länge ist 20 bis 4000 mm</translation>
+    </message>
+    <message>
+        <source>wire is 0.05 to 3 mm thick</source>
+        <translation>Draht ist 0,05 bis 3 mm stark</translation>
+    </message>
+    <message>
+        <source>a tuning pin is 2 to 12 mm thick</source>
+        <translation>Ein Stimmwirbel ist 2 bis 12 mm stark</translation>
+    </message>
+    <message>
+        <source>rows and places of pins count from 1; 0 is not known</source>
+        <translation>Reihen und Plätze von Wirbeln zählen ab 1; 0 ist unbekannt</translation>
+    </message>
+    <message>
+        <source>mark three strings or more: the first and the last keep their length, those between are filled in</source>
+        <translation>Markieren Sie drei oder mehr Saiten: Die erste und die letzte behalten ihre Länge, die dazwischen werden gefüllt</translation>
+    </message>
+    <message>
+        <source>mark two strings or more: all take the wire of the first</source>
+        <translation>Markieren Sie zwei oder mehr Saiten: Alle bekommen den Draht der ersten</translation>
+    </message>
 </context>
 <context>
     <name>CoreWords</name>
@@ -1834,14 +1910,6 @@
         <translation>gerade</translation>
     </message>
     <message>
-        <source>, </source>
-        <translation>, </translation>
-    </message>
-    <message>
-        <source>%1, %2</source>
-        <translation>%1, %2</translation>
-    </message>
-    <message>
         <source>Register</source>
         <translation>Register</translation>
     </message>
@@ -1898,10 +1966,6 @@
     <message>
         <source>Material</source>
         <translation>Werkstoff</translation>
-    </message>
-    <message>
-        <source>Pin</source>
-        <translation>Wirbel</translation>
     </message>
     <message>
         <source>Length
@@ -1965,6 +2029,28 @@ bis ct</translation>
         <source>Then</source>
         <translation>Dann</translation>
     </message>
+    <message>
+        <source>lute, dogleg</source>
+        <translation>Laute, Dogleg</translation>
+    </message>
+    <message>
+        <source>Travel
+mm</source>
+        <translation>Tastengang
+mm</translation>
+    </message>
+    <message>
+        <source>Pin
+row</source>
+        <translation>Wirbel-
+reihe</translation>
+    </message>
+    <message>
+        <source>Pin
+place</source>
+        <translation>Wirbel-
+platz</translation>
+    </message>
 </context>
 <context>
     <name>InstrumentText</name>
@@ -1983,14 +2069,6 @@ bis ct</translation>
     <message>
         <source>dogleg jacks couple the manuals</source>
         <translation>Dogleg-Springer koppeln die Manuale</translation>
-    </message>
-    <message>
-        <source>chromatic in the bass</source>
-        <translation>im Bass chromatisch</translation>
-    </message>
-    <message>
-        <source>bass octave: %1</source>
-        <translation>Bassoktave: %1</translation>
     </message>
     <message>
         <source>%1: %2 mm of %3 mm %4, %5 N, breaks %6 semitones above.</source>
@@ -2019,42 +2097,6 @@ bis ct</translation>
     <message>
         <source>not at all</source>
         <translation>gar nicht</translation>
-    </message>
-    <message>
-        <source>An invented example: no such maker, place or instrument exists.</source>
-        <translation>Ein erfundenes Beispiel: diesen Erbauer, diesen Ort und dieses Instrument gibt es nicht.</translation>
-    </message>
-    <message>
-        <source>, </source>
-        <translation>, </translation>
-    </message>
-    <message>
-        <source>%1 to %2, %3 keys, %4</source>
-        <translation>%1 bis %2, %3 Tasten, %4</translation>
-    </message>
-    <message>
-        <source>One manual</source>
-        <translation>Ein Manual</translation>
-    </message>
-    <message>
-        <source>%1 manuals, %2</source>
-        <translation>%1 Manuale, %2</translation>
-    </message>
-    <message>
-        <source>a′ = %1</source>
-        <translation>a′ = %1</translation>
-    </message>
-    <message>
-        <source>The keyboard stands at %1 semitones</source>
-        <translation>Klaviatur verschiebbar um %1 Halbtöne</translation>
-    </message>
-    <message>
-        <source>The buff serves the %1</source>
-        <translation>Der Lautenzug wirkt auf %1</translation>
-    </message>
-    <message>
-        <source>No buff</source>
-        <translation>Kein Lautenzug</translation>
     </message>
     <message>
         <source>%1 to %2</source>
@@ -4032,6 +4074,81 @@ Cent</translation>
     </message>
 </context>
 <context>
+    <name>quillbench::BuildPanel</name>
+    <message>
+        <source>&amp;Name</source>
+        <translation>&amp;Name</translation>
+    </message>
+    <message>
+        <source>&amp;Maker</source>
+        <translation>Er&amp;bauer</translation>
+    </message>
+    <message>
+        <source>Place</source>
+        <translation>Ort</translation>
+    </message>
+    <message>
+        <source>Standard a′</source>
+        <translation>Stimmton a′</translation>
+    </message>
+    <message>
+        <source>Lowest octave</source>
+        <translation>Tiefste Oktave</translation>
+    </message>
+    <message>
+        <source>Lowest key</source>
+        <translation>Tiefste Taste</translation>
+    </message>
+    <message>
+        <source>Highest key</source>
+        <translation>Höchste Taste</translation>
+    </message>
+    <message>
+        <source>&amp;Keyboard at</source>
+        <translation>&amp;Klaviatur bei</translation>
+    </message>
+    <message>
+        <source>Manuals</source>
+        <translation>Manuale</translation>
+    </message>
+    <message>
+        <source>Coupler</source>
+        <translation>Koppel</translation>
+    </message>
+    <message>
+        <source>Buff on</source>
+        <translation>Lautenzug an</translation>
+    </message>
+    <message>
+        <source>Semitones by which a keyboard that slides changes what a key sounds; 0 where its standard holds</source>
+        <translation>Halbtöne, um die eine verschiebbare Klaviatur den Klang einer Taste ändert; 0, wo der Stimmton gilt</translation>
+    </message>
+    <message>
+        <source> Hz</source>
+        <translation> Hz</translation>
+    </message>
+    <message>
+        <source>chromatic</source>
+        <translation>chromatisch</translation>
+    </message>
+    <message>
+        <source>Sharps split: E♭/D♯, G♯/A♭</source>
+        <translation>Geteilte Obertasten: Es/Dis, Gis/As</translation>
+    </message>
+    <message>
+        <source>none</source>
+        <translation>keinem</translation>
+    </message>
+    <message>
+        <source>An invented example: no such maker, place or instrument exists. Begin with the one nearest to yours, change it and save it.</source>
+        <translation>Ein erfundenes Beispiel: Erbauer, Ort und Instrument gibt es nicht. Beginnen Sie mit dem, das Ihrem am nächsten ist, ändern Sie es und sichern Sie es.</translation>
+    </message>
+    <message>
+        <source>Strings of new keys and choirs lie on the line of their neighbours until you enter what you measured.</source>
+        <translation>Saiten neuer Tasten und Chöre liegen auf der Linie ihrer Nachbarn, bis Sie eintragen, was Sie gemessen haben.</translation>
+    </message>
+</context>
+<context>
     <name>quillbench::CalibrationDialog</name>
     <message>
         <source>default microphone</source>
@@ -4600,12 +4717,12 @@ Cent</translation>
 <context>
     <name>quillbench::InstrumentModel</name>
     <message>
-        <source>Own strings on: %1</source>
-        <translation>Eigene Saiten auf: %1</translation>
-    </message>
-    <message>
         <source>%1: %2 rows read, %3 strings filled in from their neighbours.</source>
         <translation>%1: %2 Zeilen gelesen, %3 Saiten aus den Nachbarn ergänzt.</translation>
+    </message>
+    <message>
+        <source>My own, after: %1</source>
+        <translation>Mein eigenes, nach: %1</translation>
     </message>
 </context>
 <context>
@@ -4625,26 +4742,6 @@ Cent</translation>
     <message>
         <source>&amp;Tune this</source>
         <translation>Dieses sti&amp;mmen</translation>
-    </message>
-    <message>
-        <source>&amp;Name</source>
-        <translation>&amp;Name</translation>
-    </message>
-    <message>
-        <source>Registers</source>
-        <translation>Register</translation>
-    </message>
-    <message>
-        <source>Choirs</source>
-        <translation>Chöre</translation>
-    </message>
-    <message>
-        <source>Registers (rows of jacks)</source>
-        <translation>Register (Springerreihen)</translation>
-    </message>
-    <message>
-        <source>Choirs (sets of strings)</source>
-        <translation>Chöre (Saitenbezüge)</translation>
     </message>
     <message>
         <source>&amp;Read a string list…</source>
@@ -4671,14 +4768,6 @@ Cent</translation>
         <translation>Über dem Tonumfan&amp;g</translation>
     </message>
     <message>
-        <source>Strings</source>
-        <translation>Saiten</translation>
-    </message>
-    <message>
-        <source>At the instrument&apos;s own standard in equal temperament. A degree of pin gives less where the wire behind the bridge is long. &quot;!&quot;: the weakest wire of its kind would break here.</source>
-        <translation>Auf dem eigenen Stimmton des Instruments, gleichstufig. Ein Grad am Wirbel bewirkt weniger, wo der Draht hinter dem Steg lang ist. „!“: hier würde der schwächste Draht seiner Art reißen.</translation>
-    </message>
-    <message>
         <source>Strin&amp;gs</source>
         <translation>Sai&amp;ten</translation>
     </message>
@@ -4695,24 +4784,12 @@ Cent</translation>
         <translation> Halbtöne</translation>
     </message>
     <message>
-        <source>To &amp;a′</source>
-        <translation>Auf &amp;a′</translation>
-    </message>
-    <message>
-        <source>Te&amp;mperament</source>
-        <translation>Tem&amp;peratur</translation>
-    </message>
-    <message>
         <source>Name strings that &amp;keep less than</source>
         <translation>Saiten nennen, denen weniger &amp;bleibt als</translation>
     </message>
     <message>
         <source>Strings near breaking</source>
         <translation>Saiten nahe am Reißen</translation>
-    </message>
-    <message>
-        <source>A change of pitc&amp;h</source>
-        <translation>Än&amp;derung der Tonhöhe</translation>
     </message>
     <message>
         <source>From what is tuned: a′ = %1, %2.</source>
@@ -4765,6 +4842,30 @@ Cent</translation>
     <message>
         <source>Written: %1</source>
         <translation>Geschrieben: %1</translation>
+    </message>
+    <message>
+        <source>Un&amp;do</source>
+        <translation>&amp;Zurück</translation>
+    </message>
+    <message>
+        <source>Redo</source>
+        <translation>Wiederholen</translation>
+    </message>
+    <message>
+        <source>Registers &amp;and choirs</source>
+        <translation>Register &amp;und Chöre</translation>
+    </message>
+    <message>
+        <source>To a′</source>
+        <translation>Auf a′</translation>
+    </message>
+    <message>
+        <source>Temperament</source>
+        <translation>Temperatur</translation>
+    </message>
+    <message>
+        <source>A change o&amp;f pitch</source>
+        <translation>Andere Stimm&amp;höhe</translation>
     </message>
 </context>
 <context>
@@ -5794,6 +5895,65 @@ Cent</translation>
     </message>
 </context>
 <context>
+    <name>quillbench::RegistersPanel</name>
+    <message>
+        <source>Return or typing changes a cell. At: where it plucks, per cent of the speaking length from the nut at c″. Travel: how far the key has gone when it plucks; it gives the order of the plucks.</source>
+        <translation>Eingabetaste oder Tippen ändert eine Zelle. Bei: wo gezupft wird, Prozent der klingenden Länge vom Stimmstocksteg bei c″. Tastengang: wie weit die Taste gesunken ist, wenn gezupft wird; er bestimmt die Reihenfolge.</translation>
+    </message>
+    <message>
+        <source>Registers</source>
+        <translation>Register</translation>
+    </message>
+    <message>
+        <source>Add</source>
+        <translation>Hinzu</translation>
+    </message>
+    <message>
+        <source>Add a register to the choir of the marked one</source>
+        <translation>Ein Register für den Chor des markierten hinzufügen</translation>
+    </message>
+    <message>
+        <source>Take away</source>
+        <translation>Weg</translation>
+    </message>
+    <message>
+        <source>Take the marked register away</source>
+        <translation>Das markierte Register wegnehmen</translation>
+    </message>
+    <message>
+        <source>Registers (rows of jacks)</source>
+        <translation>Register (Springerreihen)</translation>
+    </message>
+    <message>
+        <source>Choirs</source>
+        <translation>Chöre</translation>
+    </message>
+    <message>
+        <source>Add a choir</source>
+        <translation>Einen Chor hinzufügen</translation>
+    </message>
+    <message>
+        <source>&amp;8′</source>
+        <translation>&amp;8′</translation>
+    </message>
+    <message>
+        <source>&amp;4′</source>
+        <translation>&amp;4′</translation>
+    </message>
+    <message>
+        <source>&amp;16′</source>
+        <translation>&amp;16′</translation>
+    </message>
+    <message>
+        <source>Take the marked choir and its registers away</source>
+        <translation>Den markierten Chor und seine Register wegnehmen</translation>
+    </message>
+    <message>
+        <source>Choirs (sets of strings)</source>
+        <translation>Chöre (Saitenbezüge)</translation>
+    </message>
+</context>
+<context>
     <name>quillbench::SessionJournal</name>
     <message>
         <source>The logbook was damaged (%1). %2 readings were saved; the damaged file is %3. A backup may hold more.</source>
@@ -5818,6 +5978,33 @@ Cent</translation>
     <message>
         <source>Not kept yet: %1</source>
         <translation>Noch nicht festgehalten: %1</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::StringsPanel</name>
+    <message>
+        <source>Strings</source>
+        <translation>Saiten</translation>
+    </message>
+    <message>
+        <source>Lengths &amp;between</source>
+        <translation>Längen da&amp;zwischen</translation>
+    </message>
+    <message>
+        <source>The lengths between the first and the last marked string, straight in log length over semitones: measure a few and fill the rest</source>
+        <translation>Die Längen zwischen der ersten und der letzten markierten Saite, gerade im Logarithmus der Länge über die Halbtöne: wenige messen, den Rest füllen</translation>
+    </message>
+    <message>
+        <source>Wire of the first</source>
+        <translation>Draht der ersten</translation>
+    </message>
+    <message>
+        <source>All marked strings take gauge and material of the first</source>
+        <translation>Alle markierten Saiten bekommen Stärke und Material der ersten</translation>
+    </message>
+    <message>
+        <source>At the instrument&apos;s own standard in equal temperament. A degree of pin gives less where the wire behind the bridge is long. &quot;!&quot;: the weakest wire of its kind would break here.</source>
+        <translation>Auf dem eigenen Stimmton des Instruments, gleichstufig. Ein Grad am Wirbel bewirkt weniger, wo der Draht hinter dem Steg lang ist. „!“: hier würde der schwächste Draht seiner Art reißen.</translation>
     </message>
 </context>
 <context>

@@ -10,6 +10,7 @@
 #include "core/temperament/catalogue.hpp"
 
 #include <QFileInfo>
+#include <QRegularExpression>
 #include <algorithm>
 
 namespace quillbench {
@@ -17,9 +18,21 @@ namespace quillbench {
 namespace {
 
 constexpr const char* kLaidOutIn = "equal"; // what nominalPitch takes
+constexpr const char* kOwnId = "own";       // until it is saved
+constexpr std::size_t kMostChangesUndone = 200;
 
 ReferencePitch atA4(double hz) {
     return ReferencePitch{Hertz(hz), {{Letter::A, 0}, 4}};
+}
+
+/// The logbook tells instruments apart by this: small letters, figures and hyphens.
+std::string idFrom(const QString& words) {
+    static const QRegularExpression kOther(QStringLiteral("[^a-z0-9]+"));
+    static const QRegularExpression kAny(QStringLiteral("[a-z0-9]"));
+    QString id = words.toLower().normalized(QString::NormalizationForm_KD);
+    id.replace(kOther, QStringLiteral("-"));
+    const std::string made = id.contains(kAny) ? id.toStdString() : "mine";
+    return findExample(made) == nullptr ? made : "own-" + made;
 }
 
 } // namespace
@@ -27,11 +40,12 @@ ReferencePitch atA4(double hz) {
 InstrumentModel::InstrumentModel(const TuningModel& tuning, QObject* parent)
     : QObject(parent),
       tuning_(tuning),
-      instrument_(exampleInstruments().front()) {
+      instrument_(exampleInstruments().front()),
+      kept_(instrument_) {
 }
 
 Result<QString> InstrumentModel::choiceId() const {
-    if (unsaved_) {
+    if (unsaved()) {
         return failure(ErrorCode::BadArgument, "save it first: it is tuned from its file");
     }
     return file_.isEmpty() ? toQString(instrument_.id) : file_;
@@ -43,7 +57,9 @@ void InstrumentModel::become(const Instrument& instrument,
     instrument_ = instrument;
     file_ = file;
     original_ = original;
-    unsaved_ = false;
+    kept_ = instrument_;
+    past_.clear();
+    future_.clear();
     thenHz_ = 0.0;
     thenTemperament_.clear();
     Q_EMIT changed();
@@ -65,7 +81,7 @@ Result<void> InstrumentModel::choose(const QString& idOrFile) {
 
 void InstrumentModel::follow(const TuningChoice& choice) {
     const Result<QString> here = choiceId();
-    if (unsaved_ || (here && *here == choice.instrument)) {
+    if (unsaved() || (here && *here == choice.instrument)) {
         Q_EMIT thoughtChanged(); // Tune may stand at another pitch
         return;
     }
@@ -73,14 +89,60 @@ void InstrumentModel::follow(const TuningChoice& choice) {
     static_cast<void>(choose(choice.instrument));
 }
 
-void InstrumentModel::rename(const QString& name) {
-    const std::string wanted = name.trimmed().toStdString();
-    if (wanted.empty() || wanted == instrument_.name) {
+Result<void> InstrumentModel::change(const Result<Instrument>& wanted) {
+    if (!wanted) {
+        return Unexpected<Error>(wanted.error());
+    }
+    if (*wanted == instrument_) {
+        return {};
+    }
+    Instrument next = *wanted;
+    if (next.example) {
+        // What is changed is no invention of ours any more.
+        next.example = false;
+        next.id = kOwnId;
+        if (next.name == instrument_.name) {
+            next.name = tr("My own, after: %1").arg(coreText(instrument_.name)).toStdString();
+        }
+        next.maker = next.maker == instrument_.maker ? std::string() : next.maker;
+        next.place = next.place == instrument_.place ? std::string() : next.place;
+    }
+    past_.push_back(instrument_);
+    if (past_.size() > kMostChangesUndone) {
+        past_.erase(past_.begin());
+    }
+    future_.clear();
+    instrument_ = std::move(next);
+    Q_EMIT changed();
+    Q_EMIT thoughtChanged();
+    return {};
+}
+
+void InstrumentModel::goTo(std::vector<Instrument>& from, std::vector<Instrument>& to) {
+    if (from.empty()) {
         return;
     }
-    instrument_.name = wanted;
-    unsaved_ = true;
+    to.push_back(std::move(instrument_));
+    instrument_ = std::move(from.back());
+    from.pop_back();
     Q_EMIT changed();
+    Q_EMIT thoughtChanged();
+}
+
+void InstrumentModel::undo() {
+    goTo(past_, future_);
+}
+
+void InstrumentModel::redo() {
+    goTo(future_, past_);
+}
+
+void InstrumentModel::rename(const QString& name) {
+    Instrument next = instrument_;
+    next.name = name.trimmed().toStdString();
+    if (!next.name.empty()) {
+        static_cast<void>(change(next)); // a name is never refused
+    }
 }
 
 Result<QString> InstrumentModel::importStrings(const QString& file) {
@@ -93,22 +155,14 @@ Result<QString> InstrumentModel::importStrings(const QString& file) {
         return failure(rows.error().code,
                        QFileInfo(file).fileName().toStdString() + ": " + rows.error().text);
     }
-    Result<AppliedStringList> applied = applyStringList(instrument_, *rows);
+    const Result<AppliedStringList> applied = applyStringList(instrument_, *rows);
     if (!applied) {
         return failure(applied.error().code,
                        QFileInfo(file).fileName().toStdString() + ": " + applied.error().text);
     }
-    instrument_ = std::move(applied->instrument);
-    if (instrument_.example) {
-        // These strings are no invention any more.
-        instrument_.example = false;
-        instrument_.id = "own";
-        instrument_.name = tr("Own strings on: %1").arg(coreText(instrument_.name)).toStdString();
-        file_.clear();
+    if (Result<void> done = change(applied->instrument); !done) {
+        return Unexpected<Error>(done.error());
     }
-    unsaved_ = true;
-    Q_EMIT changed();
-    Q_EMIT thoughtChanged();
     return tr("%1: %2 rows read, %3 strings filled in from their neighbours.")
         .arg(QFileInfo(file).fileName())
         .arg(rows->size())
@@ -120,11 +174,16 @@ Result<void> InstrumentModel::exportStrings(const QString& file) const {
 }
 
 Result<void> InstrumentModel::save(const QString& file) {
+    Instrument named = instrument_;
+    if (named.id == kOwnId) {
+        named.id = idFrom(QFileInfo(file).completeBaseName());
+    }
     Result<void> written =
-        writeInstrumentFile(file.toStdString(), InstrumentFile{instrument_, original_});
+        writeInstrumentFile(file.toStdString(), InstrumentFile{named, original_});
     if (written) {
+        instrument_ = named;
+        kept_ = named;
         file_ = QFileInfo(file).absoluteFilePath();
-        unsaved_ = false;
         Q_EMIT changed();
     }
     return written;
@@ -177,7 +236,7 @@ int InstrumentModel::position() const {
     return all.empty() || std::find(all.begin(), all.end(), 0) != all.end() ? 0 : all.front();
 }
 
-LoadChange InstrumentModel::change() const {
+LoadChange InstrumentModel::loadOfThought() const {
     return loadChange(instrument_, scaleNow(), scaleThen(), position());
 }
 

@@ -13,7 +13,7 @@
 namespace quillbench {
 
 /// The instrument that is looked at: one of the examples or one's own, from a file or with an imported string list; and
-/// the change of pitch that is being thought about. **Thread** GUI.
+/// the change of pitch that is being thought about. What is entered can be undone. **Thread** GUI.
 class InstrumentModel : public QObject {
     Q_OBJECT
 
@@ -22,8 +22,8 @@ public:
 
     [[nodiscard]] const Instrument& instrument() const { return instrument_; }
 
-    /// Imported or renamed since it was chosen, opened or saved.
-    [[nodiscard]] bool unsaved() const { return unsaved_; }
+    /// Changed since it was chosen, opened or saved.
+    [[nodiscard]] bool unsaved() const { return !(instrument_ == kept_); }
 
     /// Empty for an example or one that was not saved yet.
     [[nodiscard]] QString file() const { return file_; }
@@ -36,6 +36,17 @@ public:
 
     /// Looks at what is tuned, unless something here is unsaved.
     void follow(const TuningChoice& choice);
+
+    /// Makes it another, which can be undone; an example becomes one's own by it.
+    /// **Errors** those of core/instrument/editing, handed on; then nothing changes.
+    [[nodiscard]] Result<void> change(const Result<Instrument>& wanted);
+
+    [[nodiscard]] bool canUndo() const { return !past_.empty(); }
+
+    [[nodiscard]] bool canRedo() const { return !future_.empty(); }
+
+    void undo();
+    void redo();
 
     void rename(const QString& name);
 
@@ -65,7 +76,7 @@ public:
 
     [[nodiscard]] TunedScale scaleThen() const;
 
-    [[nodiscard]] LoadChange change() const;
+    [[nodiscard]] LoadChange loadOfThought() const;
 
     /// Where the keyboard stands: as tuned.
     [[nodiscard]] int position() const;
@@ -78,12 +89,15 @@ Q_SIGNALS:
 
 private:
     void become(const Instrument& instrument, const QString& file, const std::string& original);
+    void goTo(std::vector<Instrument>& from, std::vector<Instrument>& to);
 
     const TuningModel& tuning_;
     Instrument instrument_;
     QString file_;
     std::string original_; ///< the text it was read from
-    bool unsaved_ = false;
+    Instrument kept_;      ///< as it was chosen, opened or saved
+    std::vector<Instrument> past_;
+    std::vector<Instrument> future_;
     double thenHz_ = 0.0; ///< 0: as now
     QString thenTemperament_;
 };

@@ -1,8 +1,11 @@
 #include "app/places/instrument/instrument_page.hpp"
 
+#include "app/places/instrument/build_panel.hpp"
 #include "app/places/instrument/compass_view.hpp"
 #include "app/places/instrument/instrument_tables.hpp"
 #include "app/places/instrument/instrument_text.hpp"
+#include "app/places/instrument/registers_panel.hpp"
+#include "app/places/instrument/strings_panel.hpp"
 #include "app/places/temperament/temperament_tables.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
@@ -15,9 +18,8 @@
 #include <QFileDialog>
 #include <QFormLayout>
 #include <QHBoxLayout>
-#include <QHeaderView>
+#include <QKeyEvent>
 #include <QLabel>
-#include <QLineEdit>
 #include <QPushButton>
 #include <QSignalBlocker>
 #include <QTabWidget>
@@ -46,21 +48,6 @@ QPushButton* instrumentButton(QWidget* parent, const char* name, const QString& 
     auto* button = new QPushButton(text, parent);
     button->setObjectName(QString::fromLatin1(name));
     return button;
-}
-
-/// High enough for all its rows, which are few.
-void fitRows(QTableWidget& table) {
-    int height = table.horizontalHeader()->sizeHint().height() + 2 * table.frameWidth() + 2;
-    for (int row = 0; row < table.rowCount(); ++row) {
-        height += table.rowHeight(row);
-    }
-    table.setFixedHeight(height);
-}
-
-/// The first of the columns hold words, the rest figures of their own width.
-void fitColumns(QTableWidget& table) {
-    table.horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-    table.horizontalHeader()->setStretchLastSection(true);
 }
 
 } // namespace
@@ -111,6 +98,8 @@ void InstrumentPage::buildTop() {
     auto* label = new QLabel(tr("&Instrument"), content_);
     label->setBuddy(list_);
     auto* open = instrumentButton(content_, "openInstrument", tr("O&pen\u2026"));
+    undo_ = instrumentButton(content_, "undoInstrument", tr("Un&do"));
+    redo_ = instrumentButton(content_, "redoInstrument", tr("Redo"));
     auto* tune = instrumentButton(content_, "tuneInstrument", tr("&Tune this"));
     row->addWidget(label);
     row->addWidget(list_, 1);
@@ -123,21 +112,8 @@ void InstrumentPage::buildTop() {
 void InstrumentPage::buildFacts() {
     auto* column = new QVBoxLayout;
     columns_->addLayout(column, 4);
-    auto* form = new QFormLayout;
-    name_ = new QLineEdit(content_);
-    name_->setObjectName(QStringLiteral("instrumentName"));
-    name_->setMaxLength(120);
-    form->addRow(tr("&Name"), name_);
-    column->addLayout(form);
-    facts_ = instrumentLabel(content_, "instrumentFacts");
-    column->addWidget(facts_);
-    registers_ = readingTable(content_, "registerTable", tr("Registers"));
-    choirs_ = readingTable(content_, "choirTable", tr("Choirs"));
-    fitColumns(*registers_);
-    column->addWidget(new QLabel(tr("Registers (rows of jacks)"), content_));
-    column->addWidget(registers_);
-    column->addWidget(new QLabel(tr("Choirs (sets of strings)"), content_));
-    column->addWidget(choirs_);
+    build_ = new BuildPanel(model_, content_);
+    column->addWidget(build_);
     column->addStretch(1);
     auto* import = instrumentButton(content_, "importStrings", tr("&Read a string list\u2026"));
     import->setToolTip(
@@ -146,6 +122,10 @@ void InstrumentPage::buildFacts() {
            "filled from the neighbours"));
     auto* store = instrumentButton(content_, "exportStrings", tr("Write the string &list\u2026"));
     auto* save = instrumentButton(content_, "saveInstrument", tr("Sav&e as\u2026"));
+    auto* back = new QHBoxLayout;
+    back->addWidget(undo_);
+    back->addWidget(redo_);
+    column->addLayout(back);
     auto* buttons = new QHBoxLayout;
     buttons->addWidget(import);
     buttons->addWidget(save);
@@ -169,19 +149,10 @@ void InstrumentPage::buildStrings() {
     plotColumn->addWidget(plots_, 1);
     plotColumn->addWidget(string_);
     tabs_->addTab(plots, tr("Over the &compass"));
-    auto* sheet = new QWidget(tabs_);
-    auto* column = new QVBoxLayout(sheet);
-    column->setContentsMargins(6, 6, 6, 6);
-    strings_ = readingTable(sheet, "stringTable", tr("Strings"));
-    fitColumns(*strings_);
-    column->addWidget(strings_, 1);
-    auto* note = instrumentLabel(sheet, "stringNote");
-    note->setText(tr(
-        "At the instrument's own standard in equal temperament. A degree of pin gives less where "
-        "the "
-        "wire behind the bridge is long. \"!\": the weakest wire of its kind would break here."));
-    column->addWidget(note);
-    tabs_->addTab(sheet, tr("Strin&gs"));
+    strings_ = new StringsPanel(model_, tabs_);
+    tabs_->addTab(strings_, tr("Strin&gs"));
+    registers_ = new RegistersPanel(model_, tabs_);
+    tabs_->addTab(registers_, tr("Registers &and choirs"));
 }
 
 void InstrumentPage::buildChange() {
@@ -212,8 +183,8 @@ void InstrumentPage::buildChange() {
     margin_->setDecimals(1);
     margin_->setValue(kUsualReserve);
     margin_->setSuffix(tr(" semitones"));
-    form->addRow(tr("To &a\u2032"), a4_);
-    form->addRow(tr("Te&mperament"), temperament_);
+    form->addRow(tr("To a\u2032"), a4_);
+    form->addRow(tr("Temperament"), temperament_);
     form->addRow(tr("Name strings that &keep less than"), margin_);
     load_ = instrumentLabel(sheet, "changeLoad");
     near_ = instrumentLabel(sheet, "changeNear");
@@ -224,7 +195,7 @@ void InstrumentPage::buildChange() {
     column->addWidget(near_);
     column->addWidget(nearTable_, 1);
     column->addWidget(caution);
-    tabs_->addTab(sheet, tr("A change of pitc&h"));
+    tabs_->addTab(sheet, tr("A change o&f pitch"));
 }
 
 void InstrumentPage::connectAll() {
@@ -233,19 +204,19 @@ void InstrumentPage::connectAll() {
     connect(&tuning_, &TuningModel::chosen, this, [this] { model_.follow(tuning_.choice()); });
     connect(list_, &QComboBox::activated, this, &InstrumentPage::chooseListed);
     connect(choir_, &QComboBox::currentIndexChanged, this, &InstrumentPage::showChoir);
-    connect(name_, &QLineEdit::editingFinished, this, [this] {
-        // What is shown of an example is a translation: left as it is, it is no new name.
-        if (name_->text() != coreText(model_.instrument().name)) {
-            model_.rename(name_->text());
-        }
-    });
     connect(a4_, &QDoubleSpinBox::valueChanged, this, &InstrumentPage::think);
     connect(temperament_, &QComboBox::activated, this, &InstrumentPage::think);
     connect(margin_, &QDoubleSpinBox::valueChanged, this, &InstrumentPage::showChange);
     connect(plots_, &CompassView::courseChosen, this, [this](std::size_t course) {
         string_->setText(plots_->picture().wordsOfCourse[course]);
-        strings_->selectRow(static_cast<int>(course));
+        strings_->markString(course);
     });
+    const auto tellDone = [this](const Result<void>& done) { say(done); };
+    connect(registers_, &RegistersPanel::entered, this, tellDone);
+    connect(strings_, &StringsPanel::entered, this, tellDone);
+    connect(build_, &BuildPanel::entered, this, tellDone);
+    connect(undo_, &QPushButton::clicked, &model_, &InstrumentModel::undo);
+    connect(redo_, &QPushButton::clicked, &model_, &InstrumentModel::redo);
 }
 
 std::size_t InstrumentPage::choir() const {
@@ -260,12 +231,10 @@ void InstrumentPage::showInstrument() {
         list_->addItem(coreText(instrument.name), id);
     }
     list_->setCurrentIndex(model_.unsaved() ? -1 : list_->findData(id));
-    name_->setText(coreText(instrument.name));
-    facts_->setText(instrumentFacts(instrument).join(QLatin1Char('\n')));
-    fillRegisters(*registers_, instrument);
-    fillChoirs(*choirs_, instrument);
-    fitRows(*registers_);
-    fitRows(*choirs_);
+    registers_->showInstrument();
+    build_->showInstrument();
+    undo_->setEnabled(model_.canUndo());
+    redo_->setEnabled(model_.canRedo());
     {
         const QSignalBlocker quiet(choir_);
         const int before = choir_->currentIndex();
@@ -283,7 +252,7 @@ void InstrumentPage::showChoir() {
     if (plots_->course() < plots_->picture().wordsOfCourse.size()) {
         string_->setText(plots_->picture().wordsOfCourse[plots_->course()]);
     }
-    fillStrings(*strings_, model_, choir());
+    strings_->showChoir(choir());
 }
 
 void InstrumentPage::showChange() {
@@ -295,7 +264,7 @@ void InstrumentPage::showChange() {
         (model_.isTuned() ? tr("From what is tuned: a\u2032 = %1, %2.")
                           : tr("From its own standard: a\u2032 = %1, %2."))
             .arg(hertzText(now.reference.hz), coreText(now.temperament.description().name)));
-    const LoadChange change = model_.change();
+    const LoadChange change = model_.loadOfThought();
     load_->setText(changeText(model_, change).join(QLatin1Char('\n')));
     const std::vector<StringChange> near = stringsWithin(change, margin_->value());
     near_->setText(
@@ -328,11 +297,11 @@ void InstrumentPage::openFile() {
 }
 
 void InstrumentPage::saveFile() {
-    QString file =
-        QFileDialog::getSaveFileName(this,
-                                     tr("Save the instrument"),
-                                     model_.file().isEmpty() ? name_->text() : model_.file(),
-                                     tr("Instrument (*.json)"));
+    QString file = QFileDialog::getSaveFileName(
+        this,
+        tr("Save the instrument"),
+        model_.file().isEmpty() ? coreText(model_.instrument().name) : model_.file(),
+        tr("Instrument (*.json)"));
     if (file.isEmpty()) {
         return;
     }
@@ -352,10 +321,11 @@ void InstrumentPage::importList() {
 }
 
 void InstrumentPage::exportList() {
-    const QString file = QFileDialog::getSaveFileName(this,
-                                                      tr("Write the string list"),
-                                                      name_->text() + QStringLiteral(".csv"),
-                                                      tr("String list (*.csv)"));
+    const QString file =
+        QFileDialog::getSaveFileName(this,
+                                     tr("Write the string list"),
+                                     coreText(model_.instrument().name) + QStringLiteral(".csv"),
+                                     tr("String list (*.csv)"));
     if (!file.isEmpty()) {
         say(model_.exportStrings(file), tr("Written: %1").arg(file));
     }
@@ -385,6 +355,20 @@ void InstrumentPage::resizeEvent(QResizeEvent* event) {
     QScrollArea::resizeEvent(event);
     columns_->setDirection(width() >= kInstrumentColumnsFrom ? QBoxLayout::LeftToRight
                                                              : QBoxLayout::TopToBottom);
+}
+
+void InstrumentPage::keyPressEvent(QKeyEvent* event) {
+    if (event->matches(QKeySequence::Undo)) {
+        model_.undo();
+    } else if (event->matches(QKeySequence::Redo)) {
+        model_.redo();
+    } else if (event->matches(QKeySequence::Open)) {
+        openFile();
+    } else if (event->matches(QKeySequence::Save)) {
+        saveFile();
+    } else {
+        QScrollArea::keyPressEvent(event);
+    }
 }
 
 void InstrumentPage::changeEvent(QEvent* event) {

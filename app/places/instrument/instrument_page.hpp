@@ -8,13 +8,16 @@ class QBoxLayout;
 class QComboBox;
 class QDoubleSpinBox;
 class QLabel;
-class QLineEdit;
+class QPushButton;
 class QTableWidget;
 class QTabWidget;
 
 namespace quillbench {
 
+class BuildPanel;
 class CompassView;
+class RegistersPanel;
+class StringsPanel;
 
 /// The place where an instrument and its strings are looked at, and a change of pitch is thought through.
 /// **Thread** GUI.
@@ -33,6 +36,7 @@ Q_SIGNALS:
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
     void changeEvent(QEvent* event) override;
 
 private:
@@ -59,15 +63,15 @@ private:
     QWidget* content_;
     QBoxLayout* columns_ = nullptr;
     QComboBox* list_ = nullptr;
-    QLineEdit* name_ = nullptr;
-    QLabel* facts_ = nullptr;
-    QTableWidget* registers_ = nullptr;
-    QTableWidget* choirs_ = nullptr;
+    RegistersPanel* registers_ = nullptr;
+    QPushButton* undo_ = nullptr;
+    QPushButton* redo_ = nullptr;
     QTabWidget* tabs_ = nullptr;
     QComboBox* choir_ = nullptr;
     CompassView* plots_ = nullptr;
     QLabel* string_ = nullptr;
-    QTableWidget* strings_ = nullptr;
+    StringsPanel* strings_ = nullptr;
+    BuildPanel* build_ = nullptr;
     QLabel* from_ = nullptr;
     QDoubleSpinBox* a4_ = nullptr;
     QComboBox* temperament_ = nullptr;

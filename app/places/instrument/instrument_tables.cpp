@@ -4,10 +4,13 @@
 #include "app/places/instrument/instrument_text.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
+#include "core/instrument/limits.hpp"
+#include "core/instrument/material.hpp"
 
 #include <QCoreApplication>
 #include <QLocale>
 #include <QTableWidget>
+#include <algorithm>
 
 namespace quillbench {
 
@@ -16,6 +19,8 @@ namespace {
 struct InstrumentTables {
     Q_DECLARE_TR_FUNCTIONS(InstrumentTables)
 };
+
+constexpr double kHundred = 100.0;
 
 void startTable(QTableWidget& table, const QStringList& columns, std::size_t rows) {
     table.clear();
@@ -48,20 +53,49 @@ QString figure(double value, int decimals) {
     return plain.toString(value, 'f', decimals);
 }
 
-QString kindText(const JackRegister& reg) {
-    QStringList kinds;
-    if (reg.lute) {
-        kinds << InstrumentTables::tr("lute");
-    }
-    if (reg.dogleg) {
-        kinds << InstrumentTables::tr("dogleg");
-    }
-    return kinds.isEmpty() ? InstrumentTables::tr("plain") : kinds.join(InstrumentTables::tr(", "));
+QStringList kindNames() {
+    return {InstrumentTables::tr("plain"),
+            InstrumentTables::tr("lute"),
+            InstrumentTables::tr("dogleg"),
+            InstrumentTables::tr("lute, dogleg")};
 }
 
-QString pinText(const PinPlace& pin) {
-    return pin.row > 0 && pin.place > 0 ? InstrumentTables::tr("%1, %2").arg(pin.row).arg(pin.place)
-                                        : QStringLiteral("\u2013");
+int kindChoice(const JackRegister& reg) {
+    return (reg.lute ? 1 : 0) + (reg.dogleg ? 2 : 0);
+}
+
+QStringList noAndYes() {
+    return {InstrumentTables::tr("no"), InstrumentTables::tr("yes")};
+}
+
+QStringList silencingNames() {
+    QStringList names;
+    for (const Silencing one : {Silencing::Lever,
+                                Silencing::Knee,
+                                Silencing::Foot,
+                                Silencing::HandAtTheRegister,
+                                Silencing::FeltStrip,
+                                Silencing::NotAtAll}) {
+        names << silencingText(one);
+    }
+    return names;
+}
+
+/// Gives a row the values that its cells are entered with; the other cells are only read.
+void putValues(QTableWidget& table, std::size_t row, const std::map<int, QVariant>& values) {
+    for (int column = 0; column < table.columnCount(); ++column) {
+        QTableWidgetItem* item = table.item(static_cast<int>(row), column);
+        const auto value = values.find(column);
+        if (value == values.end()) {
+            item->setFlags(item->flags() & ~Qt::ItemIsEditable);
+        } else {
+            item->setData(Qt::UserRole, value->second);
+        }
+    }
+}
+
+QString placeText(int place) {
+    return place > 0 ? QLocale().toString(place) : QStringLiteral("\u2013");
 }
 
 /// "soft iron" of "soft iron (historical kind)": the rest is told as the cell's tip.
@@ -72,6 +106,39 @@ QString shortName(const Material& material) {
 
 } // namespace
 
+void keepingPlace(QTableWidget& table, const std::function<void()>& fill) {
+    const int row = std::max(0, table.currentRow());
+    const int column = std::max(0, table.currentColumn());
+    fill();
+    if (table.rowCount() > 0) {
+        table.setCurrentCell(std::min(row, table.rowCount() - 1),
+                             std::min(column, table.columnCount() - 1));
+    }
+}
+
+RegisterKind registerKind(int choice) {
+    return {choice % 2 == 1, choice >= 2};
+}
+
+std::map<int, CellEntry> registerEntries(const Instrument& instrument) {
+    QStringList choirs;
+    for (const Choir& one : instrument.choirs) {
+        choirs << choirText(one);
+    }
+    QStringList manuals;
+    for (const Manual& one : instrument.manuals) {
+        manuals << coreText(one.name);
+    }
+    const Limits percent{kPluckPointLimits.low * kHundred, kPluckPointLimits.high * kHundred};
+    return {{register_column::kName, {CellEntry::Form::Words, {}, 0, {}}},
+            {register_column::kChoir, {CellEntry::Form::Choice, {}, 0, choirs}},
+            {register_column::kManual, {CellEntry::Form::Choice, {}, 0, manuals}},
+            {register_column::kKind, {CellEntry::Form::Choice, {}, 0, kindNames()}},
+            {register_column::kAdjusters, {CellEntry::Form::Choice, {}, 0, noAndYes()}},
+            {register_column::kPluckPoint, {CellEntry::Form::Number, percent, 1, {}}},
+            {register_column::kTravel, {CellEntry::Form::Number, kStaggerLimits, 1, {}}}};
+}
+
 void fillRegisters(QTableWidget& table, const Instrument& instrument) {
     startTable(table,
                {InstrumentTables::tr("Register"),
@@ -79,7 +146,8 @@ void fillRegisters(QTableWidget& table, const Instrument& instrument) {
                 InstrumentTables::tr("Manual"),
                 InstrumentTables::tr("Kind"),
                 InstrumentTables::tr("Adjusters"),
-                InstrumentTables::tr("At\n%")},
+                InstrumentTables::tr("At\n%"),
+                InstrumentTables::tr("Travel\nmm")},
                instrument.registers.size());
     for (std::size_t i = 0; i < instrument.registers.size(); ++i) {
         const JackRegister& reg = instrument.registers[i];
@@ -88,11 +156,26 @@ void fillRegisters(QTableWidget& table, const Instrument& instrument) {
                {coreText(reg.name),
                 choirText(instrument.choirs[reg.choir]),
                 coreText(instrument.manuals[reg.manual].name),
-                kindText(reg),
-                reg.adjusters ? InstrumentTables::tr("yes") : InstrumentTables::tr("no"),
-                figure(reg.pluckPoint * 100.0, 0)},
-               5);
+                kindNames().at(kindChoice(reg)),
+                noAndYes().at(reg.adjusters ? 1 : 0),
+                figure(reg.pluckPoint * kHundred, 0),
+                figure(reg.stagger, 1)},
+               register_column::kPluckPoint);
+        putValues(table,
+                  i,
+                  {{register_column::kName, coreText(reg.name)},
+                   {register_column::kChoir, static_cast<int>(reg.choir)},
+                   {register_column::kManual, static_cast<int>(reg.manual)},
+                   {register_column::kKind, kindChoice(reg)},
+                   {register_column::kAdjusters, reg.adjusters ? 1 : 0},
+                   {register_column::kPluckPoint, reg.pluckPoint * kHundred},
+                   {register_column::kTravel, reg.stagger}});
     }
+}
+
+std::map<int, CellEntry> choirEntries() {
+    return {{choir_column::kSilenced, {CellEntry::Form::Choice, {}, 0, silencingNames()}},
+            {choir_column::kBuff, {CellEntry::Form::Choice, {}, 0, noAndYes()}}};
 }
 
 void fillChoirs(QTableWidget& table, const Instrument& instrument) {
@@ -104,15 +187,31 @@ void fillChoirs(QTableWidget& table, const Instrument& instrument) {
                instrument.choirs.size());
     for (std::size_t i = 0; i < instrument.choirs.size(); ++i) {
         const Choir& choir = instrument.choirs[i];
-        putRow(
-            table,
-            i,
-            {choirText(choir),
-             silencingText(choir.silencing),
-             instrument.buffChoir == i ? InstrumentTables::tr("yes") : InstrumentTables::tr("no"),
-             QLocale().toString(static_cast<int>(choir.strings.size()))},
-            3);
+        const int buffed = instrument.buffChoir == i ? 1 : 0;
+        putRow(table,
+               i,
+               {choirText(choir),
+                silencingText(choir.silencing),
+                noAndYes().at(buffed),
+                QLocale().toString(static_cast<int>(choir.strings.size()))},
+               3);
+        putValues(table,
+                  i,
+                  {{choir_column::kSilenced, static_cast<int>(choir.silencing)},
+                   {choir_column::kBuff, buffed}});
     }
+}
+
+std::map<int, CellEntry> stringEntries() {
+    QStringList wires;
+    for (const Material& one : materials()) {
+        wires << coreText(one.name);
+    }
+    return {{string_column::kMaterial, {CellEntry::Form::Choice, {}, 0, wires}},
+            {string_column::kPinRow, {CellEntry::Form::Number, kPinPlaceLimits, 0, {}}},
+            {string_column::kPinPlace, {CellEntry::Form::Number, kPinPlaceLimits, 0, {}}},
+            {string_column::kLength, {CellEntry::Form::Number, kLengthLimits, 1, {}}},
+            {string_column::kWire, {CellEntry::Form::Number, kDiameterLimits, 3, {}}}};
 }
 
 void fillStrings(QTableWidget& table, const InstrumentModel& model, std::size_t choir) {
@@ -121,7 +220,8 @@ void fillStrings(QTableWidget& table, const InstrumentModel& model, std::size_t 
     startTable(table,
                {InstrumentTables::tr("Key"),
                 InstrumentTables::tr("Material"),
-                InstrumentTables::tr("Pin"),
+                InstrumentTables::tr("Pin\nrow"),
+                InstrumentTables::tr("Pin\nplace"),
                 InstrumentTables::tr("Length\nmm"),
                 InstrumentTables::tr("Wire\nmm"),
                 InstrumentTables::tr("Tension\nN"),
@@ -133,13 +233,15 @@ void fillStrings(QTableWidget& table, const InstrumentModel& model, std::size_t 
     const QColor danger = themeOf(table.palette()).danger;
     for (std::size_t course = 0; course < states.size(); ++course) {
         const StringMake& make = instrument.choirs[choir].strings[course];
+        const PinPlace& pin = instrument.choirs[choir].pins[course];
         const StringState& state = states[course];
         const bool near = state.margin.lowSemitones < 0.0;
         putRow(table,
                course,
                {noteText(keyNote(instrument, {choir, course}, model.position())),
                 shortName(materialOf(make)),
-                pinText(instrument.choirs[choir].pins[course]),
+                placeText(pin.row),
+                placeText(pin.place),
                 figure(make.length.value(), 1),
                 figure(make.diameter.value(), 3),
                 figure(state.tension.value(), 1),
@@ -149,9 +251,18 @@ void fillStrings(QTableWidget& table, const InstrumentModel& model, std::size_t 
                 figure(state.inharmonicity * 1e6, 0),
                 state.centsPerDegree ? figure(state.centsPerDegree->value(), 1)
                                      : QStringLiteral("\u2013")},
-               3,
+               string_column::kPinRow,
                near ? danger : QColor());
-        table.item(static_cast<int>(course), 1)->setToolTip(coreText(sourceLine(materialOf(make))));
+        putValues(
+            table,
+            course,
+            {{string_column::kMaterial, static_cast<int>(&materialOf(make) - materials().data())},
+             {string_column::kPinRow, pin.row},
+             {string_column::kPinPlace, pin.place},
+             {string_column::kLength, make.length.value()},
+             {string_column::kWire, make.diameter.value()}});
+        table.item(static_cast<int>(course), string_column::kMaterial)
+            ->setToolTip(coreText(sourceLine(materialOf(make))));
     }
 }
 

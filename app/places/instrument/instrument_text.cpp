@@ -5,7 +5,6 @@
 
 #include <QCoreApplication>
 #include <QLocale>
-#include <QRegularExpression>
 #include <algorithm>
 #include <cmath>
 
@@ -24,27 +23,6 @@ QString signedNumber(double value, int decimals) {
     const QString size = QLocale().toString(std::abs(value), 'f', decimals);
     const bool nothing = size == QLocale().toString(0.0, 'f', decimals);
     return nothing ? size : (value < 0.0 ? QString(kMinusOfMargin) : QStringLiteral("+")) + size;
-}
-
-QString couplerText(Coupler coupler) {
-    switch (coupler) {
-    case Coupler::None:
-        return InstrumentText::tr("no coupler");
-    case Coupler::Shove:
-        return InstrumentText::tr("shove coupler");
-    case Coupler::Lever:
-        return InstrumentText::tr("coupler by a lever");
-    case Coupler::Dogleg:
-        return InstrumentText::tr("dogleg jacks couple the manuals");
-    }
-    return {};
-}
-
-QString bassText(const std::string& bassOctave) {
-    if (bassOctave == "chromatic") {
-        return InstrumentText::tr("chromatic in the bass");
-    }
-    return InstrumentText::tr("bass octave: %1").arg(coreText(bassOctave));
 }
 
 QString stringWords(const InstrumentModel& model, std::size_t choir, std::size_t course) {
@@ -113,6 +91,20 @@ CompassPanel panelOf(const InstrumentModel& model,
 
 } // namespace
 
+QString couplerText(Coupler coupler) {
+    switch (coupler) {
+    case Coupler::None:
+        return InstrumentText::tr("no coupler");
+    case Coupler::Shove:
+        return InstrumentText::tr("shove coupler");
+    case Coupler::Lever:
+        return InstrumentText::tr("coupler by a lever");
+    case Coupler::Dogleg:
+        return InstrumentText::tr("dogleg jacks couple the manuals");
+    }
+    return {};
+}
+
 QString silencingText(Silencing silencing) {
     switch (silencing) {
     case Silencing::Lever:
@@ -129,41 +121,6 @@ QString silencingText(Silencing silencing) {
         return InstrumentText::tr("not at all");
     }
     return {};
-}
-
-QStringList instrumentFacts(const Instrument& instrument) {
-    QStringList facts;
-    if (instrument.example) {
-        facts << InstrumentText::tr(
-            "An invented example: no such maker, place or instrument exists.");
-    } else if (!instrument.maker.empty() || !instrument.place.empty()) {
-        facts << QStringList{coreText(instrument.maker), coreText(instrument.place)}
-                     .filter(QRegularExpression(QStringLiteral(".")))
-                     .join(InstrumentText::tr(", "));
-    }
-    const auto& keys = instrument.compass.keys;
-    facts << InstrumentText::tr("%1 to %2, %3 keys, %4")
-                 .arg(noteText(keys.front().note),
-                      noteText(keys.back().note),
-                      QLocale().toString(static_cast<int>(keys.size())),
-                      bassText(instrument.compass.bassOctave));
-    facts << (instrument.manuals.size() == 1 ? InstrumentText::tr("One manual")
-                                             : InstrumentText::tr("%1 manuals, %2")
-                                                   .arg(instrument.manuals.size())
-                                                   .arg(couplerText(instrument.coupler)));
-    facts << InstrumentText::tr("a\u2032 = %1").arg(hertzText(Hertz(instrument.pitchStandardHz)));
-    if (instrument.positions.size() > 1) {
-        QStringList positions;
-        for (const int position : instrument.positions) {
-            positions << signedNumber(position, 0);
-        }
-        facts << InstrumentText::tr("The keyboard stands at %1 semitones")
-                     .arg(positions.join(InstrumentText::tr(", ")));
-    }
-    facts << (instrument.buffChoir ? InstrumentText::tr("The buff serves the %1")
-                                         .arg(choirText(instrument.choirs[*instrument.buffChoir]))
-                                   : InstrumentText::tr("No buff"));
-    return facts;
 }
 
 QString marginText(const BreakingMargin& margin) {

@@ -10,8 +10,8 @@ namespace quillbench {
 /// "by a lever", "by hand at the register", "not at all".
 [[nodiscard]] QString silencingText(Silencing silencing);
 
-/// What an instrument is, a line each: maker and place, compass, manuals and coupler, pitch, keyboard positions, buff.
-[[nodiscard]] QStringList instrumentFacts(const Instrument& instrument);
+/// "shove coupler".
+[[nodiscard]] QString couplerText(Coupler coupler);
 
 /// "−0.4 to +3.1": semitones up to breaking, a range.
 [[nodiscard]] QString marginText(const BreakingMargin& margin);

@@ -165,15 +165,21 @@ TEST_CASE("lengths between two that are known lie straight in log length", "[ins
     std::vector<StringMake>& strings = instrument.choirs[0].strings;
     strings[12].length = Millimetre(1600.0);
     strings[24].length = Millimetre(800.0);
-    const Instrument filled = withLengthsBetween(instrument, 0, 12, 24);
+    const auto between = withLengthsBetween(instrument, 0, 12, 24);
+    REQUIRE(between);
+    const Instrument& filled = *between;
     // Halfway by semitones between 1600 and 800: 1600/√2.
     CHECK(filled.choirs[0].strings[18].length.value() == Approx(1131.37).margin(0.01));
     CHECK(filled.choirs[0].strings[11].length == strings[11].length);
     CHECK(filled.choirs[0].strings[25].length == strings[25].length);
-    const Instrument wired = withWireOfFirst(instrument, 0, 12, 24);
+    const auto taken = withWireOfFirst(instrument, 0, 12, 24);
+    REQUIRE(taken);
+    const Instrument& wired = *taken;
     CHECK(wired.choirs[0].strings[24].material == strings[12].material);
     CHECK(wired.choirs[0].strings[24].diameter == strings[12].diameter);
     CHECK(wired.choirs[0].strings[25] == strings[25]);
+    CHECK_FALSE(withLengthsBetween(instrument, 0, 12, 13));
+    CHECK_FALSE(withWireOfFirst(instrument, 0, 12, 12));
 }
 
 TEST_CASE("what an instrument cannot be is said in one line", "[instrument]") {
