@@ -22,6 +22,8 @@ namespace {
 
 // The callback must not wake a thread, so this one looks: half a block's time at 48 kHz.
 constexpr auto kLookEvery = std::chrono::milliseconds(5);
+// Nothing sounds: the beginning of the next pluck may wait a little, which its first reading does not notice.
+constexpr auto kLookInQuiet = std::chrono::milliseconds(20);
 constexpr auto kLookWithoutSound = std::chrono::milliseconds(20);
 constexpr auto kHearAfterStop = std::chrono::milliseconds(500);
 
@@ -39,6 +41,7 @@ struct AnalysisEngine::Body {
     Analyser analyser;
     std::optional<FrameIndex> expected; // none before the first block
     EnginePhase shownPhase = EnginePhase::Idle;
+    bool sounding = false; // as the last snapshot said
 
     std::mutex targetMutex;
     std::shared_ptr<const AnalysisTarget> target;
@@ -124,6 +127,7 @@ struct AnalysisEngine::Body {
             if (snapshot->finishedPair) {
                 log(*snapshot->finishedPair);
             }
+            sounding = snapshot->sounding;
             newest.set(std::make_shared<const AnalysisSnapshot>(*snapshot));
         }
     }
@@ -159,12 +163,12 @@ struct AnalysisEngine::Body {
                 if (phase == EnginePhase::Ended || phase == EnginePhase::Failed) {
                     return;
                 }
-                if (heard == FrameCount(0)) {
+                if (heard == FrameCount(0) || !sounding) {
+                    const auto rest = phase != EnginePhase::Running ? kLookWithoutSound
+                                      : sounding                    ? kLookEvery
+                                                                    : kLookInQuiet;
                     std::unique_lock lock(sleepMutex);
-                    wake.wait_for(lock,
-                                  stop,
-                                  phase == EnginePhase::Running ? kLookEvery : kLookWithoutSound,
-                                  [] { return false; });
+                    wake.wait_for(lock, stop, rest, [] { return false; });
                 }
             }
             // What came before the stop is still heard, unless that is much: a slow computer may be behind.

@@ -11,6 +11,8 @@ namespace {
 
 constexpr int kFrameMilliseconds = 33;
 constexpr int kCalmMilliseconds = 500;
+constexpr int kQuietMilliseconds = 80;
+constexpr int kLooksBeforeQuiet = 30; // a second
 
 bool isOver(EnginePhase phase) {
     return phase == EnginePhase::Ended || phase == EnginePhase::Failed ||
@@ -30,12 +32,25 @@ LiveModel::LiveModel(QObject* parent) : QObject(parent) {
         frames_.busiest = std::max(frames_.busiest, std::chrono::milliseconds(passed - wanted));
         sinceLook_.start();
         look();
+        choosePace();
     });
 }
 
 void LiveModel::setCalm(bool calm) {
-    timer_.setInterval(calm ? kCalmMilliseconds : kFrameMilliseconds);
-    sinceLook_.invalidate();
+    calm_ = calm;
+    choosePace();
+}
+
+void LiveModel::choosePace() {
+    const bool sounding = snapshot_ && snapshot_->sounding;
+    looksInQuiet_ = sounding ? 0 : std::min(looksInQuiet_ + 1, kLooksBeforeQuiet);
+    const int wanted = calm_                                ? kCalmMilliseconds
+                       : looksInQuiet_ == kLooksBeforeQuiet ? kQuietMilliseconds
+                                                            : kFrameMilliseconds;
+    if (timer_.interval() != wanted) {
+        timer_.setInterval(wanted);
+        sinceLook_.invalidate();
+    }
 }
 
 void LiveModel::watch(AnalysisEngine* engine) {

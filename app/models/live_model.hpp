@@ -14,8 +14,8 @@ namespace quillbench {
 
 class AnalysisEngine;
 
-/// Takes the newest snapshot from the analysis thirty times a second and says so once. It stops by itself when the
-/// source has ended or failed. **Thread** GUI.
+/// Takes the newest snapshot from the analysis thirty times a second, twelve times while nothing sounds, and says so
+/// once. It stops by itself when the source has ended or failed. **Thread** GUI.
 class LiveModel : public QObject {
     Q_OBJECT
 
@@ -70,8 +70,11 @@ Q_SIGNALS:
 
 private:
     void drain();
+    void choosePace();
 
     AnalysisEngine* engine_ = nullptr;
+    bool calm_ = false;
+    int looksInQuiet_ = 0;
     QTimer timer_;
     QElapsedTimer sinceLook_;
     std::shared_ptr<const AnalysisSnapshot> snapshot_;
