@@ -107,6 +107,10 @@ MainWindow::MainWindow(TuningModel& tuning, LiveModel& live, VirtualPlayer& play
 }
 
 void MainWindow::addPlace(Place place, QWidget* page) {
+    if (page->focusProxy() != nullptr) {
+        // Else Tab would jump from it to the proxy, past what lies between.
+        page->setFocusPolicy(Qt::NoFocus);
+    }
     pages_->addWidget(page);
     pageOf_[place] = page;
     bar_->add(place);
@@ -347,8 +351,12 @@ void MainWindow::arrangeHelp() {
     const int wide = std::clamp(width() * 3 / 10, kNarrowestHelp, kWidestHelp);
     help_->setMinimumWidth(beside ? wide : 0);
     help_->setMaximumWidth(beside ? wide : QWIDGETSIZE_MAX);
+    const bool place = beside || !helpOpen_;
+    if (!place) {
+        pages_->hide(); // first: both at once would make a small window wider
+    }
     help_->setVisible(helpOpen_);
-    pages_->setVisible(beside || !helpOpen_);
+    pages_->setVisible(place);
     if (helpOpen_ && !beside) {
         help_->read();
     }

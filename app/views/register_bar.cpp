@@ -16,8 +16,10 @@ namespace {
 /// On or off is said by a sign too: shades of a button are lost two metres away.
 void signState(QToolButton* button) {
     const bool on = button->isChecked();
+    const QKeySequence key = button->shortcut(); // a new text takes it away
     button->setText((on ? QStringLiteral("\u25CF ") : QStringLiteral("\u25CB ")) +
                     button->accessibleName());
+    button->setShortcut(key);
     QFont font = button->font();
     font.setBold(on);
     button->setFont(font);
@@ -47,8 +49,8 @@ void RegisterBar::build(const Instrument& instrument) {
         auto* button = new QToolButton(buttons_);
         button->setAccessibleName(text);
         button->setCheckable(true);
-        signState(button);
         button->setShortcut(key);
+        signState(button);
         button->setToolTip(
             tipText(tr("%1 on or off (%2)").arg(text, key.toString(QKeySequence::NativeText))));
         connect(button, &QToolButton::toggled, this, [this, button] {
@@ -71,8 +73,11 @@ void RegisterBar::build(const Instrument& instrument) {
 }
 
 void RegisterBar::show(const Instrument& instrument, const Registration& registration) {
-    const QString id = toQString(instrument.id) + QLatin1Char('/') + toQString(instrument.name);
-    if (id != instrument_ || registers_.size() != instrument.registers.size()) {
+    QString id = toQString(instrument.id) + QString::number(static_cast<int>(instrument.coupler));
+    for (const JackRegister& reg : instrument.registers) {
+        id += QLatin1Char('/') + toQString(reg.name);
+    }
+    if (id != instrument_) {
         instrument_ = id;
         build(instrument);
     }

@@ -24,6 +24,7 @@
 #include <QToolButton>
 #include <algorithm>
 #include <array>
+#include <memory>
 
 using namespace quillbench;
 using quillbench::test::kAllPlaces;
@@ -114,6 +115,25 @@ QStringList keysOf(const QString& page) {
         keys << each.next().captured(1);
     }
     return keys;
+}
+
+QSet<QString> boundKeys(MainWindow& window) {
+    QSet<QString> bound;
+    const auto add = [&bound](const QKeySequence& keys) {
+        bound.insert(keys.toString(QKeySequence::PortableText));
+    };
+    for (const QAction* action : window.findChildren<QAction*>()) {
+        for (const QKeySequence& keys : action->shortcuts()) {
+            add(keys);
+        }
+    }
+    for (const QShortcut* shortcut : window.findChildren<QShortcut*>()) {
+        add(shortcut->key());
+    }
+    for (const QAbstractButton* button : window.findChildren<QAbstractButton*>()) {
+        add(button->shortcut());
+    }
+    return bound;
 }
 
 } // namespace
@@ -220,4 +240,102 @@ TEST_CASE("a painted view is the same in a language written from right to left",
     const QImage rightToLeft = drawn();
     QApplication::setLayoutDirection(Qt::LeftToRight);
     CHECK(leftToRight == rightToLeft);
+}
+
+TEST_CASE("Tab reaches everything at every place and comes round again", "[ui]") {
+    Everything all;
+    for (const Place place : kAllPlaces) {
+        all.go(place);
+        INFO(nameOf(place).toStdString());
+        // A page that takes the focus only as a whole is not come back to.
+        QSet<const QWidget*> met{QApplication::focusWidget()};
+        Everything::press(Qt::Key_Tab);
+        const QWidget* const first = QApplication::focusWidget();
+        REQUIRE(first != nullptr);
+        met.insert(first);
+        constexpr int kMostSteps = 400;
+        int steps = 0;
+        do {
+            Everything::press(Qt::Key_Tab);
+            met.insert(QApplication::focusWidget());
+        } while (QApplication::focusWidget() != first && ++steps < kMostSteps);
+        CHECK(steps < kMostSteps);
+        for (const QWidget* widget : reachable(all.window())) {
+            INFO(widgetTold(widget));
+            CHECK(met.contains(widget));
+        }
+    }
+}
+
+TEST_CASE("every key that the help names does something at its place", "[ui]") {
+    // They open a window of their own; what comes of it is tested with each place.
+    const QStringList dialogs{
+        QStringLiteral("Ctrl+S"), QStringLiteral("Ctrl+O"), QStringLiteral("Ctrl+P")};
+    Everything all;
+    for (const Place place : kAllPlaces) {
+        all.go(place);
+        const QSet<QString> bound = boundKeys(all.window());
+        for (const QString& key : keysOf(helpPage(place, QStringLiteral("en")))) {
+            const QKeySequence wanted(key, QKeySequence::PortableText);
+            INFO(nameOf(place).toStdString() << ": " << key.toStdString());
+            REQUIRE_FALSE(wanted.isEmpty());
+            const Qt::KeyboardModifiers with = wanted[0].keyboardModifiers();
+            const int plain = wanted[0].key();
+            const bool function = plain >= Qt::Key_F1 && plain <= Qt::Key_F12;
+            // A key without modifiers may belong to a picture or a list that has not got the focus.
+            const bool ofPlace = function || (with & (Qt::ControlModifier | Qt::AltModifier)) != 0;
+            if (ofPlace && !dialogs.contains(key) &&
+                !bound.contains(wanted.toString(QKeySequence::PortableText))) {
+                QKeyEvent down(QEvent::KeyPress, plain, with);
+                QApplication::sendEvent(QApplication::focusWidget(), &down);
+                CHECK(down.isAccepted());
+            }
+        }
+    }
+}
+
+TEST_CASE("high contrast and less motion are there again at the next start", "[ui]") {
+    const QTemporaryDir folder;
+    const auto start = [&folder] {
+        auto made = std::make_unique<Application>(quietly(folder));
+        REQUIRE(made->begin());
+        return made;
+    };
+    {
+        const auto first = start();
+        for (const Qt::Key key : {Qt::Key_F2, Qt::Key_F3}) {
+            for (QAction* action : first->window().findChildren<QAction*>()) {
+                if (action->shortcuts().contains(QKeySequence(Qt::SHIFT | key))) {
+                    action->trigger();
+                }
+            }
+        }
+        CHECK(QApplication::palette() == Theme::boldLight().palette());
+    }
+    const auto second = start();
+    CHECK(QApplication::palette() == Theme::boldLight().palette());
+    for (const Qt::Key key : {Qt::Key_F2, Qt::Key_F3}) {
+        for (const QAction* action : second->window().findChildren<QAction*>()) {
+            if (action->shortcuts().contains(QKeySequence(Qt::SHIFT | key))) {
+                CHECK(action->isChecked());
+            }
+        }
+    }
+}
+
+TEST_CASE("the help leaves a small window its place", "[ui]") {
+    Everything all({640, 400}); // 1280 × 800 at 200 %
+    for (const Place place : kAllPlaces) {
+        all.go(place);
+        all.window().showHelp(true);
+        Everything::settle();
+        INFO(nameOf(place).toStdString());
+        CHECK(all.window().width() <= 640);
+        CHECK(all.window().height() <= 400);
+        const auto* text = all.window().findChild<QTextBrowser*>(QStringLiteral("helpText"));
+        REQUIRE(text != nullptr);
+        CHECK(text->isVisible());
+        CHECK(text->width() >= 240);
+        all.window().showHelp(false);
+    }
 }
