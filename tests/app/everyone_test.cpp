@@ -8,6 +8,7 @@
 #include <catch2/catch.hpp>
 
 #include <QAbstractButton>
+#include <QAccessible>
 #include <QAction>
 #include <QApplication>
 #include <QDir>
@@ -337,5 +338,21 @@ TEST_CASE("the help leaves a small window its place", "[ui]") {
         CHECK(text->isVisible());
         CHECK(text->width() >= 240);
         all.window().showHelp(false);
+    }
+}
+
+TEST_CASE("at every place what it says is read out when it changes", "[ui]") {
+    Everything all;
+    for (const Place place : kAllPlaces) {
+        all.go(place);
+        INFO(nameOf(place).toStdString());
+        int announced = 0;
+        for (QLabel* label : all.window().findChildren<QLabel*>()) {
+            const QAccessibleInterface* told = QAccessible::queryAccessibleInterface(label);
+            const bool here = label->isVisibleTo(&all.window());
+            announced +=
+                here && told != nullptr && told->role() == QAccessible::Notification ? 1 : 0;
+        }
+        CHECK(announced >= 1);
     }
 }

@@ -6,6 +6,7 @@
 #include "app/text/format.hpp"
 #include "app/views/computer_keys.hpp"
 #include "app/views/register_bar.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QFileDialog>
 #include <QHBoxLayout>
@@ -96,6 +97,8 @@ ActionPage::ActionPage(TuningModel& tuning,
     buildTable();
     column->addLayout(tasks);
     column->addWidget(registers_);
+    presentAsAnnouncement(sentence_);
+    presentAsAnnouncement(told_);
     column->addWidget(sentence_);
     column->addWidget(whole_);
     column->addWidget(map_, 3);
@@ -240,7 +243,7 @@ void ActionPage::chooseKey(std::size_t key) {
 }
 
 void ActionPage::tell(const QString& text) {
-    told_->setText(text);
+    sayIn(told_, text);
 }
 
 void ActionPage::showAll() {
@@ -261,11 +264,11 @@ void ActionPage::showAll() {
     if (sheet_.lines() != before) {
         keepSheet();
     }
-    sentence_->setText(actionSentence(action_, findings_));
+    sayIn(sentence_, actionSentence(action_, findings_));
     const QString whole = wholeText(action_, findings_);
     whole_->setText(whole);
     whole_->setVisible(!whole.isEmpty());
-    told_->setText(trouble_.isEmpty() ? action_.lastWords() : trouble_);
+    sayIn(told_, trouble_.isEmpty() ? action_.lastWords() : trouble_);
     showMap();
     showTable();
     finder_->showKey(chosen_ ? chosen_ : action_.heardKey());

@@ -9,6 +9,7 @@
 #include "app/places/temperament/temperament_tables.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
+#include "app/views/screen_reader.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/temperament/catalogue.hpp"
 
@@ -76,6 +77,7 @@ InstrumentPage::InstrumentPage(InstrumentModel& model, const TuningModel& tuning
     buildStrings();
     buildChange();
     told_ = instrumentLabel(content_, "instrumentTold");
+    presentAsAnnouncement(told_);
     column->addWidget(told_);
     setFocusProxy(list_);
     connectAll();
@@ -348,7 +350,7 @@ void InstrumentPage::say(const Result<void>& done, const QString& success) {
 }
 
 void InstrumentPage::tell(const QString& text) {
-    told_->setText(text);
+    sayIn(told_, text);
 }
 
 void InstrumentPage::resizeEvent(QResizeEvent* event) {

@@ -4,6 +4,7 @@
 #include "app/places/logbook/logbook_model.hpp"
 #include "app/places/logbook/row_table.hpp"
 #include "app/text/format.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QFileDialog>
 #include <QHBoxLayout>
@@ -111,6 +112,7 @@ void LogbookPage::buildHead() {
     head->addWidget(file_);
     column->addLayout(head);
     column->addWidget(halves_, 1);
+    presentAsAnnouncement(told_);
     column->addWidget(told_);
 }
 
@@ -164,7 +166,8 @@ QWidget* LogbookPage::tendencyTab() {
 void LogbookPage::connectModel() {
     connect(&model_, &LogbookModel::changed, this, &LogbookPage::showList);
     connect(&model_, &LogbookModel::openedChanged, this, &LogbookPage::showOpened);
-    connect(&model_, &LogbookModel::told, told_, &QLabel::setText);
+    connect(
+        &model_, &LogbookModel::told, this, [this](const QString& text) { sayIn(told_, text); });
     connect(&model_, &LogbookModel::busyChanged, this, [this](bool busy) {
         if (busy && !model_.picture().readable) {
             trouble_->setText(tr("Reading…"));

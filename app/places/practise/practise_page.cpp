@@ -9,6 +9,7 @@
 #include "app/views/breath_view.hpp"
 #include "app/views/figures_view.hpp"
 #include "app/views/pin_view.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QFontMetrics>
 #include <QHBoxLayout>
@@ -66,6 +67,8 @@ PractisePage::PractisePage(PractiseModel& model, QWidget* parent)
     column->addWidget(choices_);
     auto* words = new QVBoxLayout;
     words->setContentsMargins(kSentenceEdge, 4, kSentenceEdge, 0);
+    presentAsAnnouncement(sentence_);
+    presentAsAnnouncement(told_);
     words->addWidget(sentence_);
     column->addLayout(words);
     sentence_->setAccessibleDescription(tr("What to do now"));
@@ -155,7 +158,7 @@ void PractisePage::showCaution() {
 }
 
 void PractisePage::tell(const QString& text) {
-    told_->setText(text);
+    sayIn(told_, text);
     fit();
 }
 
@@ -316,7 +319,7 @@ QSize PractisePage::minimumSizeHint() const {
 }
 
 void PractisePage::showModel() {
-    sentence_->setText(practiseSentence(model_));
+    sayIn(sentence_, practiseSentence(model_));
     fitSentence();
     figures_->show(practiseFigures(model_));
     breath_->show(practiseBreath(model_));

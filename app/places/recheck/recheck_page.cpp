@@ -7,6 +7,7 @@
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/views/level_view.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QComboBox>
 #include <QDoubleSpinBox>
@@ -111,6 +112,7 @@ void RecheckPage::buildLayout() {
     choices->addWidget(play_);
     choices->addWidget(days_);
     column->addLayout(choices);
+    presentAsAnnouncement(sentence_);
     column->addWidget(sentence_);
     auto* middle = new QHBoxLayout;
     auto* pictures = new QVBoxLayout;
@@ -188,7 +190,7 @@ void RecheckPage::showModel() {
     }
     choir_->setCurrentIndex(static_cast<int>(model_.choir()));
     const DriftWords words = driftWords(model_);
-    sentence_->setText(words.sentence);
+    sayIn(sentence_, words.sentence);
     findings_->setText(words.findings.join(QStringLiteral("  ")));
     advice_->setText(words.advice);
     std::vector<QStringList> rows;

@@ -7,6 +7,7 @@
 #include "app/places/temperament/thirds_view.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
+#include "app/views/screen_reader.hpp"
 #include "core/temperament/bearings.hpp"
 #include "core/temperament/catalogue.hpp"
 
@@ -82,6 +83,7 @@ TemperamentPage::TemperamentPage(TemperamentModel& model, TuningModel& tuning, Q
     buildBench();
     buildTabs();
     told_ = plainLabel(content_, "temperamentTold");
+    presentAsAnnouncement(told_);
     column->addWidget(told_);
     setFocusProxy(list_);
     connectAll();
@@ -432,7 +434,7 @@ void TemperamentPage::say(const Result<void>& done) {
 }
 
 void TemperamentPage::tell(const QString& text) {
-    told_->setText(text);
+    sayIn(told_, text);
 }
 
 void TemperamentPage::openFile() {
