@@ -1,5 +1,7 @@
 #include "core/dsp/damper/release_fit.hpp"
 
+#include "core/dsp/damper/damper_shape.hpp"
+#include "core/dsp/damper/release_instant.hpp"
 #include "core/dsp/stagger/resample.hpp"
 #include "core/dsp/string_priors.hpp"
 #include "core/support/contract.hpp"
@@ -10,6 +12,7 @@
 #include <complex>
 #include <limits>
 #include <numbers>
+#include <numeric>
 #include <optional>
 
 namespace quillbench {
@@ -18,16 +21,19 @@ namespace {
 
 constexpr double kRate = 16000.0;
 constexpr double kHop = 0.002;
-constexpr double kGrip = 0.006;       // s until a damper holds fully
 constexpr double kAfterPluck = 0.05;  // s left out
 constexpr double kLeastBefore = 0.06; // s of ring before the release
 constexpr double kLeastAfter = 0.03;
-constexpr double kShapeFor = 0.5;     // s, more than is ever compared
-constexpr double kCapDb = 6.0;        // a frame further off counts no more
-constexpr double kLeastGain = 120.0;  // decibels over frames: 6 dB for 40 ms
-constexpr double kLeastU = 0.002;     // s; a damper does not take hold all at once
-constexpr double kLeastDecayU = 0.12; // relative
-constexpr Seconds kWeakFrom{0.015};
+constexpr double kShapeFor = 0.5;    // s, more than is ever compared
+constexpr double kCapDb = 6.0;       // a frame further off counts no more
+constexpr double kLeastGain = 120.0; // decibels over frames: 6 dB for 40 ms
+// How sure an instant is: set so that 95 % of the releases of the set `damping` lie within two.
+constexpr double kWider = 2.0;         // than the envelopes' posterior
+constexpr double kLeastU = 0.003;      // s; a damper does not take hold all at once
+constexpr double kDoubt = 0.3;         // of how far power alone says otherwise
+constexpr double kPowerAloneU = 0.015; // s
+constexpr double kLeastDecayU = 0.12;  // relative
+constexpr Seconds kWeakFrom{0.025};
 constexpr double kNear = 0.04;   // s around a first guess
 constexpr double kSlowest = 1.0; // a damper stops at least this much faster than the steepest ring
 constexpr double kMemory = 0.12; // s of ring that speak for its line
@@ -53,39 +59,16 @@ struct Fall {
 
 constexpr double kBefore = 0.06;
 
-std::vector<double> hann(std::size_t count) {
-    std::vector<double> window(count);
-    double sum = 0.0;
-    for (std::size_t i = 0; i < count; ++i) {
-        window[i] = 0.5 - 0.5 * std::cos(2.0 * std::numbers::pi * (static_cast<double>(i) + 1.0) /
-                                         static_cast<double>(count + 1));
-        sum += window[i];
-    }
-    for (double& w : window) {
-        w /= sum;
-    }
-    return window;
-}
-
-/// Amplitude of the damped string `late` seconds after the release.
-double damped(double late, double damper60) {
-    if (late <= 0.0) {
-        return 1.0;
-    }
-    const double held = late < kGrip ? late * late / (2.0 * kGrip) : late - kGrip / 2.0;
-    return std::exp(-6.91 / damper60 * held);
-}
-
 /// Power of the fall at an instant, not smoothed by any frame.
 double plainPower(const Fall& fall, double late) {
-    const double direct = damped(late, fall.damper60);
-    const double slow = damped(late, std::max(fall.room60, fall.damper60));
+    const double direct = dampedAmplitude(late, fall.damper60);
+    const double slow = dampedAmplitude(late, std::max(fall.room60, fall.damper60));
     return (1.0 - fall.share) * direct * direct + fall.share * slow * slow;
 }
 
 void smooth(Fall& fall, double frameSeconds) {
     const auto half = static_cast<int>(std::ceil(frameSeconds / 2.0 / 0.001));
-    const std::vector<double> window = hann(2 * static_cast<std::size_t>(half) + 1);
+    const std::vector<double> window = hannOfUnitSum(2 * static_cast<std::size_t>(half) + 1);
     double squares = 0.0;
     for (const double w : window) {
         squares += w * w;
@@ -99,8 +82,8 @@ void smooth(Fall& fall, double frameSeconds) {
         for (int k = -half; k <= half; ++k) {
             const double w = window[static_cast<std::size_t>(std::ptrdiff_t{k} + half)];
             const double at = late + 0.001 * k;
-            amplitude += w * damped(at, fall.damper60);
-            const double slow = damped(at, std::max(fall.room60, fall.damper60));
+            amplitude += w * dampedAmplitude(at, fall.damper60);
+            const double slow = dampedAmplitude(at, std::max(fall.room60, fall.damper60));
             power += w * w / squares * slow * slow;
         }
         fall.db[i] = toDb((1.0 - fall.share) * amplitude * amplitude + fall.share * power);
@@ -110,7 +93,8 @@ void smooth(Fall& fall, double frameSeconds) {
 std::vector<Fall> allFalls(double frameSeconds, double slowest60) {
     std::vector<Fall> falls;
     for (const double damper :
-         {0.03, 0.045, 0.065, 0.09, 0.12, 0.16, 0.21, 0.27, 0.35, 0.45, 0.6, 0.8, 1.1, 1.6}) {
+         {0.03,  0.037, 0.045, 0.055, 0.067, 0.08, 0.093, 0.108, 0.125, 0.145, 0.17, 0.2, 0.23,
+          0.265, 0.305, 0.35,  0.405, 0.47,  0.54, 0.62,  0.72,  0.83,  0.96,  1.1,  1.3, 1.6}) {
         if (damper > slowest60 && !falls.empty()) {
             break;
         }
@@ -253,6 +237,11 @@ public:
         return lineBefore(at).value(release - static_cast<double>(lineEnd(at) - 1));
     }
 
+    /// What the ring loses by itself, in decibels a second.
+    [[nodiscard]] double ownDecay(double release) const {
+        return -lineBefore(static_cast<std::size_t>(release)).slope / kHop;
+    }
+
     /// What still sounds, in the middle of the half second after the stop, against just before the release, in decibels.
     [[nodiscard]] double remaining(double release, double stopSeconds) const {
         const auto from =
@@ -346,23 +335,24 @@ struct Consensus {
     double stop = 0.0;
 };
 
-/// Time until plainPower has fallen by `db`.
-double timeToFall(const Fall& fall, double db) {
+/// Time until the string has fallen by `db`: damper, room and what it would have lost by itself, `ownDb` a second.
+double timeToFall(const Fall& fall, double ownDb, double db) {
     double late = 0.0;
-    while (late < 20.0 && toDb(plainPower(fall, late)) > -db) {
+    while (late < 20.0 && toDb(plainPower(fall, late)) - ownDb * late > -db) {
         late += 0.0005;
     }
     return late;
 }
 
 /// 60 dB by the slope from −5 to −25 dB of the backward integral.
-double integratedDecay(const Fall& fall) {
+double integratedDecay(const Fall& fall, double ownDb) {
     const double step = 0.001;
     std::vector<double> energy;
-    const auto steps = static_cast<std::size_t>(std::ceil((12.0 - kGrip) / step));
+    const auto steps = static_cast<std::size_t>(std::ceil((12.0 - kDamperGrip) / step));
     energy.reserve(steps);
     for (std::size_t i = 0; i < steps; ++i) {
-        energy.push_back(plainPower(fall, kGrip + step * static_cast<double>(i)));
+        const double late = kDamperGrip + step * static_cast<double>(i);
+        energy.push_back(plainPower(fall, late) * fromDb(-ownDb * late));
     }
     for (std::size_t i = energy.size() - 1; i > 0; --i) {
         energy[i - 1] += energy[i];
@@ -396,6 +386,7 @@ agree(const ReleaseSearch& search, const std::vector<Candidate>& all, const Comb
     double lnDecay2 = 0.0;
     double release2 = 0.0;
     const std::vector<Fall>& falls = search.falls();
+    const double ownDb = search.ownDecay(all.front().release);
     std::vector<double> decays(falls.size(), 0.0);
     std::vector<double> stops(falls.size(), 0.0);
     for (const Candidate& candidate : all) {
@@ -404,8 +395,8 @@ agree(const ReleaseSearch& search, const std::vector<Candidate>& all, const Comb
             continue;
         }
         if (stops[candidate.fall] <= 0.0) {
-            decays[candidate.fall] = std::log(integratedDecay(falls[candidate.fall]));
-            stops[candidate.fall] = timeToFall(falls[candidate.fall], 40.0);
+            decays[candidate.fall] = std::log(integratedDecay(falls[candidate.fall], ownDb));
+            stops[candidate.fall] = timeToFall(falls[candidate.fall], ownDb, 40.0);
         }
         whole += weight;
         said.release += weight * candidate.release;
@@ -431,11 +422,16 @@ namespace {
 constexpr double kClearDb = 12.0; // a partial stands above its noise
 constexpr std::size_t kFewPartials = 3;
 
-/// Level that only a fortieth of the frames lie below.
-double quietest(std::vector<double> db) {
-    const auto at = static_cast<std::ptrdiff_t>(db.size() / 40);
-    std::nth_element(db.begin(), db.begin() + at, db.end());
-    return db[static_cast<std::size_t>(at)];
+/// Mean level of the quietest 80 ms.
+double quietest(const std::vector<double>& db) {
+    const auto run = std::min(db.size(), static_cast<std::size_t>(0.08 / kHop));
+    double sum = std::accumulate(db.begin(), db.begin() + static_cast<std::ptrdiff_t>(run), 0.0);
+    double least = sum;
+    for (std::size_t i = run; i < db.size(); ++i) {
+        sum += db[i] - db[i - run];
+        least = std::min(least, sum);
+    }
+    return least / static_cast<double>(run);
 }
 
 /// Mean of the middle half: a knock in some partials does not move it.
@@ -461,7 +457,7 @@ combPower(std::span<const double> sound, double rateHz, double stringHz, double 
     if (sound.size() < length + hop) {
         return out;
     }
-    const std::vector<double> window = hann(length);
+    const std::vector<double> window = hannOfUnitSum(length);
     const std::size_t frames = (sound.size() - length) / hop;
     std::vector<std::vector<double>> powers;
     const double f0 = stringHz / std::sqrt(1.0 + inharmonicity);
@@ -516,9 +512,49 @@ combPower(std::span<const double> sound, double rateHz, double stringHz, double 
         out.db.push_back(each.size() < kFewPartials ? out.sumDb[k] : middleMean(each));
     }
     out.floorDb = quietest(out.db);
-    out.sumFloorDb = quietest(out.sumDb);
+    out.partials = std::move(powers);
     return out;
 }
+
+namespace {
+
+constexpr double kStandsFor = 0.06; // s before the release that tell each partial's level
+
+/// Level against just before the release, frame by frame: the partials' median, each weighing what its power was then.
+/// The blow of jack or key, in some partials as loud as a string that has rung for a while, hardly moves it.
+std::vector<double> levelSince(const CombPower& power, double releaseFrame) {
+    const auto end = static_cast<std::size_t>(std::max(1.0, releaseFrame));
+    const std::size_t from = end - std::min(end, static_cast<std::size_t>(kStandsFor / kHop));
+    std::vector<double> before;
+    double whole = 0.0;
+    for (const std::vector<double>& partial : power.partials) {
+        double sum = 0.0;
+        for (std::size_t k = from; k < end; ++k) {
+            sum += partial[k];
+        }
+        before.push_back(sum / static_cast<double>(end - from) + 1e-20);
+        whole += before.back();
+    }
+    std::vector<double> level;
+    level.reserve(power.db.size());
+    std::vector<std::pair<double, double>> each(before.size()); // level, weight
+    for (std::size_t k = 0; k < power.db.size(); ++k) {
+        for (std::size_t n = 0; n < before.size(); ++n) {
+            each[n] = {toDb(power.partials[n][k] / before[n]), before[n]};
+        }
+        std::sort(each.begin(), each.end());
+        double sum = 0.0;
+        std::size_t n = 0;
+        while (n + 1 < each.size() && sum + each[n].second < 0.5 * whole) {
+            sum += each[n].second;
+            ++n;
+        }
+        level.push_back(each[n].first);
+    }
+    return level;
+}
+
+} // namespace
 
 ReleaseReading hearRelease(std::span<const float> samples, SampleRate rate, Hertz string) {
     EXPECTS(string.value() >= 15.0 && string.value() <= 4000.0);
@@ -543,13 +579,24 @@ ReleaseReading hearRelease(std::span<const float> samples, SampleRate rate, Hert
     if (!rough) {
         return reading;
     }
-    const Consensus said = agree(search, search.near(rough->release, kNear), power);
-    // How it falls: by the power of all partials together, whose floor is one.
-    const ReleaseSearch falling(power, power.sumDb, power.sumFloorDb, first, kSteeper * natural);
+    Consensus said = agree(search, search.near(rough->release, kNear), power);
+    const double byPower = power.firstSeconds + said.release * kHop;
+    reading.release = Seconds(byPower);
+    reading.releaseU = Seconds(std::hypot(said.releaseDeviation * kHop, kPowerAloneU));
+    const auto settled = settleRelease(sound, kRate, string.value(), priors.inharmonicity, byPower);
+    const double earliest = power.firstSeconds + static_cast<double>(first) * kHop;
+    if (settled && settled->seconds > earliest) {
+        reading.release = Seconds(settled->seconds);
+        const double apart = kDoubt * (settled->seconds - byPower);
+        reading.releaseU =
+            Seconds(std::hypot(std::hypot(kWider * settled->deviation, kLeastU), apart));
+        said.release = std::max((settled->seconds - power.firstSeconds) / kHop,
+                                static_cast<double>(first) + kLeastBefore / kHop + 1.0);
+    }
+    const std::vector<double> level = levelSince(power, said.release);
+    const ReleaseSearch falling(power, level, quietest(level), first, kSteeper * natural);
     const Consensus fell = agree(falling, falling.near(said.release, 0.003), power);
     reading.found = true;
-    reading.release = Seconds(power.firstSeconds + said.release * kHop);
-    reading.releaseU = Seconds(std::hypot(said.releaseDeviation * kHop, kLeastU));
     reading.decay60 = Seconds(std::exp(fell.lnDecay));
     reading.decay60U = reading.decay60 * std::hypot(fell.lnDecayDeviation, kLeastDecayU);
     reading.stop = Seconds(fell.stop);

@@ -20,7 +20,7 @@ struct CombPower {
     double frameSeconds = 0.012; ///< length of a frame
     double floorDb = -200.0;     ///< what noise alone makes of `db`
     std::vector<double> sumDb;   ///< power of all partials together, against its greatest
-    double sumFloorDb = -200.0;
+    std::vector<std::vector<double>> partials; ///< power of each, one a hop
     std::size_t loudest = 0;   ///< frame of the greatest power of all partials together
     double loudestDb = -200.0; ///< that power re full scale
 };
