@@ -61,10 +61,10 @@ TEST_CASE("in a room the release is dated by the string, not by the tail", "[dsp
     std::vector<float> heard(dry);
     for (std::size_t i = 0; i < dry.size(); ++i) {
         double sum = 0.0;
-        for (std::size_t k = 240; k < std::min(i + 1, tail.size()); k += 3) {
+        for (std::size_t k = 240; k < std::min(i + 1, tail.size()); k += 24) {
             sum += tail[k] * static_cast<double>(dry[i - k]);
         }
-        heard[i] += static_cast<float>(sum * std::sqrt(0.5 * 3.0 / energy));
+        heard[i] += static_cast<float>(sum * std::sqrt(0.5 * 24.0 / energy));
     }
     const auto reading = hearRelease(heard, kRate, Hertz(hz));
     REQUIRE(reading.found);
