@@ -127,6 +127,7 @@ void Application::connectAll() {
     connect(&journal_, &SessionJournal::told, this, [this](const QString& text) {
         window_.tunePage().tell(text);
     });
+    connect(&journal_, &SessionJournal::opened, this, &Application::goOnFrom);
     connect(&journal_, &SessionJournal::kept, &log_, &ReadingLog::writeKept);
     connect(&journal_, &SessionJournal::takenUp, &log_, &ReadingLog::writeTakenUp);
     connect(&tuning_, &TuningModel::targetChanged, this, &Application::renewTarget);
@@ -266,8 +267,7 @@ void Application::connectLogbook() {
     });
     connect(&logbook_, &LogbookModel::restored, this, [this] {
         if (const Result<void> opened = journal_.open(logbook_.file()); !opened) {
-            window_.tunePage().tell(
-                tr("Nothing is kept in the logbook: %1").arg(errorText(opened.error())));
+            goOnFrom(errorText(opened.error()));
         }
         // The session at hand is not in that file; the same choice was accepted before.
         static_cast<void>(tuning_.choose(tuning_.choice(), tuning_.instrument()));
@@ -356,15 +356,18 @@ void Application::openLogbook() {
     const Result<std::filesystem::path> file = logbookFile();
     if (file) {
         logbook_.setFile(*file);
+        journal_.openInBackground(*file);
+    } else {
+        goOnFrom(errorText(file.error()));
     }
-    const Result<void> opened =
-        file ? journal_.open(*file) : Result<void>(Unexpected<Error>(file.error()));
-    if (!opened) {
-        window_.tunePage().tell(
-            tr("Nothing is kept in the logbook: %1").arg(errorText(opened.error())));
-        return;
+}
+
+void Application::goOnFrom(const QString& trouble) {
+    if (trouble.isEmpty()) {
+        journal_.takeUp();
+    } else {
+        window_.tunePage().tell(tr("Nothing is kept in the logbook: %1").arg(trouble));
     }
-    journal_.takeUp();
 }
 
 void Application::tellJournal(double rateHz, const ClockCalibration& clock) {

@@ -78,6 +78,7 @@ private:
     void letDaysPass(double days);
     [[nodiscard]] Result<std::filesystem::path> logbookFile() const;
     void openLogbook();
+    void goOnFrom(const QString& trouble);
     void tellJournal(double rateHz, const ClockCalibration& clock);
     [[nodiscard]] Result<void> openSource(const SourceChoice& choice);
     [[nodiscard]] Result<void> listenTo(const QString& recording);

@@ -1,4 +1,5 @@
 #include "app/cli/command.hpp"
+#include "app/cli/demo_keeper.hpp"
 #include "app/cli/demo_report.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/support/excerpt.hpp"
@@ -84,7 +85,7 @@ ScriptedSettings settingsFor(const Instrument& instrument,
     return settings;
 }
 
-/// A false beat, a pin that slips, a hammer on the wrong pin, and the power cut in the middle.
+/// A false beat, a pin that slips, a hammer on the wrong pin, and a kill in the middle.
 void addMishaps(ScriptedSettings& settings, const Instrument& instrument, const TuningPlan& plan) {
     const auto string = [&](const char* note) {
         return stringOf(instrument, plan.choir, *parseNote(note));
@@ -145,10 +146,23 @@ int run(const DemoOptions& options) {
     if (options.mishaps) {
         addMishaps(settings, *instrument, *plan);
     }
+    std::unique_ptr<DemoKeeper> keeper;
+    if (options.mishaps) {
+        auto started = DemoKeeper::start(*instrument);
+        if (!started) {
+            return fail(started.error().text);
+        }
+        keeper = std::move(started).value();
+        settings.keep = [&keeper](const SessionEvent& event) { keeper->keep(event); };
+        settings.takeUp = [&keeper] { return keeper->killAndRead(); };
+    }
     ScriptedSession scripted(*instrument, std::move(*plan), std::move(settings));
     const bool done = scripted.run(showProgress);
     std::fputc('\n', stderr);
-    const DemoReport report(scripted, *instrument, done);
+    if (keeper && !keeper->trouble().empty()) {
+        return fail(keeper->trouble());
+    }
+    const DemoReport report(scripted, *instrument, done, keeper ? keeper->kept() : 0);
     if (options.json) {
         report.printJson();
     } else if (options.whole) {
@@ -178,7 +192,7 @@ void addDemo(CLI::App& app, int& exitCode) {
         "--whole", options->whole, "Every choir, from the run-through to the recheck");
     command->add_flag("--mishaps",
                       options->mishaps,
-                      "A false beat, a slipping pin, a wrong pin and a power cut on the way");
+                      "A false beat, a slipping pin, a wrong pin and a kill on the way");
     command->add_flag("--by-ear",
                       options->byEar,
                       "The bearings by meter, then octaves and choirs by their beats");

@@ -64,6 +64,18 @@ double errorOf(const JudgedString& one, Phase phase) {
                                                                : one.pairWidth->value());
 }
 
+/// As fine tuners leave it: the bearings within half a cent of their places, a pair within a tenth of a beat a second or
+/// 0.3 cent, whichever is more, and never beyond half a cent.
+bool asWanted(const JudgedString& one, Phase phase) {
+    constexpr double kMostCents = 0.5;
+    constexpr double kFineCents = 0.3;
+    constexpr double kFineBeat = 0.1;
+    const double cents = errorOf(one, phase);
+    const bool fine = phase == Phase::Bearings || cents <= kFineCents || !one.pairBeat ||
+                      std::abs(one.pairBeat->perSecond()) <= kFineBeat;
+    return fine && cents <= kMostCents;
+}
+
 nlohmann::ordered_json jsonOf(const Spread& cents, const Spread& beats) {
     return {{"strings", cents.count},
             {"median_cents", cents.median},
@@ -74,10 +86,11 @@ nlohmann::ordered_json jsonOf(const Spread& cents, const Spread& beats) {
 
 } // namespace
 
-DemoReport::DemoReport(ScriptedSession& scripted, const Instrument& instrument, bool done)
+DemoReport::DemoReport(ScriptedSession& scripted, const Instrument& instrument, bool done, int kept)
     : scripted_(scripted),
       instrument_(instrument),
       done_(done),
+      kept_(kept),
       strings_(scripted.judge()) {
 }
 
@@ -99,28 +112,55 @@ void DemoReport::printTable() const {
 }
 
 void DemoReport::printSummary() const {
+    printPhases();
+    printStrayed();
+    printCourse();
+}
+
+/// Whether a judged string or the one it was tuned to beats by itself.
+bool DemoReport::falseBeat(const JudgedString& one) const {
+    const TuningStep& step = scripted_.session().plan->steps[one.step];
+    return scripted_.hasFalseBeat(step.string) ||
+           (step.pair && scripted_.hasFalseBeat(step.pair->against));
+}
+
+void DemoReport::printPhases() const {
     const Session& session = scripted_.session();
-    std::printf(
-        "%-9s %8s %9s %9s %9s %13s\n", "", "strings", "median", "95 %", "worst", "worst beat");
+    std::printf("%-9s %8s %6s %9s %9s %9s %12s\n",
+                "",
+                "strings",
+                "fine",
+                "median",
+                "95 %",
+                "worst",
+                "worst beat");
     for (const Phase phase : kJudged) {
         std::vector<double> cents;
         std::vector<double> beats;
+        std::size_t inside = 0;
         for (const JudgedString& one : strings_) {
-            if (session.plan->steps[one.step].phase == phase) {
+            if (session.plan->steps[one.step].phase == phase && !falseBeat(one)) {
                 cents.push_back(errorOf(one, phase));
                 beats.push_back(one.pairBeat ? std::abs(one.pairBeat->perSecond()) : 0.0);
+                inside += asWanted(one, phase) ? 1U : 0U;
             }
         }
         if (const Spread spread = spreadOf(cents); spread.count > 0) {
-            std::printf("%-9s %8zu %6.2f ct %6.2f ct %6.2f ct %9.2f /s\n",
+            std::printf("%-9s %8zu %6zu %6.2f ct %6.2f ct %6.2f ct %9.2f /s\n",
                         nameOf(phase),
                         spread.count,
+                        inside,
                         spread.median,
                         spread.most95,
                         spread.most,
                         spreadOf(beats).most);
         }
     }
+}
+
+/// What lies further off than it should, and what beats by itself.
+void DemoReport::printStrayed() const {
+    const Session& session = scripted_.session();
     for (const JudgedString& one : strings_) {
         const TuningStep& step = session.plan->steps[one.step];
         if (errorOf(one, step.phase) > 0.5) {
@@ -129,12 +169,18 @@ void DemoReport::printSummary() const {
             if (one.pairWidth) {
                 std::printf(", pair %+.2f ct", one.pairWidth->value());
             }
-            std::printf("%s\n",
+            std::printf("%s%s\n",
                         session.progress[one.step].state == StepState::Kept
                             ? ", accepted as near as it could be heard"
-                            : "");
+                            : "",
+                        falseBeat(one) ? ": a false beat" : "");
         }
     }
+}
+
+/// What it took, and what went wrong on purpose.
+void DemoReport::printCourse() const {
+    const Session& session = scripted_.session();
     const std::size_t settled = session.countOf(StepState::Settled);
     const std::size_t accepted = session.countOf(StepState::Kept);
     std::printf(
@@ -146,6 +192,7 @@ void DemoReport::printSummary() const {
         settled,
         accepted,
         session.progress.size() - settled - accepted);
+    std::printf("%zu times a pedal, key or mouse button was pressed\n", scripted_.touches());
     std::printf(
         "%zu choirs wanted a second pass; the guard held %zu times; %zu strings slipped and were "
         "reopened; never more than %.1f ct above a target that was worked at\n",
@@ -155,6 +202,11 @@ void DemoReport::printSummary() const {
         scripted_.highest().value());
     if (scripted_.wrongPinPlucks()) {
         std::printf("the wrong pin was named after %zu plucks\n", *scripted_.wrongPinPlucks());
+    }
+    if (const auto whole = scripted_.tookUpWhole()) {
+        std::printf("killed with %d events kept, and taken up %s\n",
+                    kept_,
+                    *whole ? "where it stood" : "elsewhere than it stood");
     }
 }
 
@@ -166,7 +218,12 @@ void DemoReport::printJson() const {
     out["playing_s"] = scripted_.playing().count();
     out["hand_s"] = scripted_.handTime().count();
     out["guard_stops"] = scripted_.guardStops();
+    out["touches"] = scripted_.touches();
     out["reopened"] = scripted_.reopened();
+    if (const auto whole = scripted_.tookUpWhole()) {
+        out["events_kept_at_kill"] = kept_;
+        out["taken_up_where_it_stood"] = *whole;
+    }
     out["phases"] = nlohmann::ordered_json::object();
     for (const Phase phase : kJudged) {
         std::vector<double> cents;

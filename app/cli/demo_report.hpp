@@ -10,8 +10,8 @@ namespace quillbench::cli {
 /// How a scripted session came out, for people and as JSON.
 class DemoReport {
 public:
-    /// Judges the strings: plucks each once more.
-    DemoReport(ScriptedSession& scripted, const Instrument& instrument, bool done);
+    /// Judges the strings: plucks each once more. `kept`: events that lay in the logbook at the kill.
+    DemoReport(ScriptedSession& scripted, const Instrument& instrument, bool done, int kept);
 
     /// One line a string.
     void printTable() const;
@@ -22,9 +22,15 @@ public:
     void printJson() const;
 
 private:
+    void printPhases() const;
+    void printStrayed() const;
+    void printCourse() const;
+    [[nodiscard]] bool falseBeat(const JudgedString& one) const;
+
     const ScriptedSession& scripted_;
     const Instrument& instrument_;
     bool done_;
+    int kept_;
     std::vector<JudgedString> strings_;
 };
 

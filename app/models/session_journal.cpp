@@ -111,7 +111,9 @@ SessionJournal::SessionJournal(TuningModel& tuning, QObject* parent)
 
 SessionJournal::~SessionJournal() = default;
 
-Result<void> SessionJournal::open(const std::filesystem::path& file) {
+Result<SessionJournal::Found> SessionJournal::find(const std::filesystem::path& file,
+                                                   const std::string& planner) {
+    Found found;
     Result<Logbook> logbook = Logbook::open({file, true, {}});
     const bool damaged = logbook ? !logbook->damages().empty() : saysDamaged(logbook.error());
     if (damaged) {
@@ -121,11 +123,12 @@ Result<void> SessionJournal::open(const std::filesystem::path& file) {
             return Unexpected<Error>(repaired.error());
         }
         logbook = Logbook::open({file, true, {}});
-        Q_EMIT told(tr("The logbook was damaged (%1). %2 readings were saved; the damaged file is "
-                       "%3. A backup may hold more.")
-                        .arg(coreText(what))
-                        .arg(repaired->readings)
-                        .arg(QString::fromStdString(repaired->damaged.string())));
+        found.remarks.push_back(
+            tr("The logbook was damaged (%1). %2 readings were saved; the damaged file is "
+               "%3. A backup may hold more.")
+                .arg(coreText(what))
+                .arg(repaired->readings)
+                .arg(QString::fromStdString(repaired->damaged.string())));
     }
     if (!logbook) {
         return Unexpected<Error>(logbook.error());
@@ -134,17 +137,70 @@ Result<void> SessionJournal::open(const std::filesystem::path& file) {
         return failure(ErrorCode::Environment, logbook->trouble());
     }
     if (!logbook->trouble().empty()) {
-        Q_EMIT told(coreText(logbook->trouble()));
+        found.remarks.push_back(coreText(logbook->trouble()));
     }
     // Looking at every row takes long with a large file: it is opened once.
-    auto found = logbook->unfinished(plannerOf(tuning_.choice()));
-    unfinished_ = found ? std::move(found).value() : std::nullopt;
-    writer_ = std::make_unique<LogWriter>(std::move(logbook).value());
-    file_ = file;
+    auto unfinished = logbook->unfinished(planner);
+    found.unfinished = unfinished ? std::move(unfinished).value() : std::nullopt;
+    found.logbook = std::move(logbook).value();
+    return found;
+}
+
+Result<void> SessionJournal::adopt(Result<Found> found) {
+    if (!found) {
+        early_.clear();
+        beforeEarly_.reset();
+        earlyChanges_.clear();
+        return Unexpected<Error>(found.error());
+    }
+    for (const QString& remark : found->remarks) {
+        Q_EMIT told(remark);
+    }
+    unfinished_ = std::move(found->unfinished);
+    file_ = found->logbook->file();
+    writer_ = std::make_unique<LogWriter>(std::move(*found->logbook));
+    keepEarly();
     return {};
 }
 
+Result<void> SessionJournal::open(const std::filesystem::path& file) {
+    return adopt(find(file, plannerOf(tuning_.choice())));
+}
+
+void SessionJournal::openInBackground(const std::filesystem::path& file) {
+    opening_ = std::async(
+        std::launch::async, [this, file, planner = std::string(plannerOf(tuning_.choice()))] {
+            Result<Found> found = find(file, planner);
+            QMetaObject::invokeMethod(this, &SessionJournal::arrive, Qt::QueuedConnection);
+            return found;
+        });
+}
+
+void SessionJournal::arrive() {
+    if (opening_.valid()) {
+        const Result<void> adopted = adopt(opening_.get());
+        Q_EMIT opened(adopted ? QString() : errorText(adopted.error()));
+    }
+}
+
+/// What happened while the logbook was being opened.
+void SessionJournal::keepEarly() {
+    for (LogWriter::Change& change : std::exchange(earlyChanges_, {})) {
+        post(std::move(change));
+    }
+    const std::vector<SessionEvent> events = std::exchange(early_, {});
+    const std::optional<Session> before = std::exchange(beforeEarly_, std::nullopt);
+    for (std::size_t i = 0; i < events.size(); ++i) {
+        // What they brought about together is kept with the last.
+        keepNow(events[i], i + 1 < events.size() ? tuning_.session() : *before);
+    }
+    if (!uid_.empty()) {
+        unfinished_.reset(); // another session was begun in the meantime
+    }
+}
+
 void SessionJournal::close() {
+    arrive();
     leave();
     settle();
     writer_.reset();
@@ -156,6 +212,8 @@ void SessionJournal::post(LogWriter::Change change) {
     if (writer_) {
         writer_->post(std::move(change));
         timer_.start();
+    } else if (opening_.valid()) {
+        earlyChanges_.push_back(std::move(change));
     }
 }
 
@@ -182,6 +240,8 @@ void SessionJournal::leave() {
     uid_.clear();
     place_ = 0;
     before_.clear();
+    early_.clear();
+    beforeEarly_.reset();
     heard_.clear();
     keptReadings_.clear();
 }
@@ -195,6 +255,9 @@ bool SessionJournal::takeUp() {
         return false;
     }
     const SavedSession& saved = *found;
+    if (!before_.empty()) {
+        beginAfresh(); // what was chosen in the meantime is no session yet
+    }
     std::vector<SessionEvent> events;
     for (const EventRecord& record : saved.events) {
         Result<SessionEvent> event = parseSessionEvent(record.schema, record.content);
@@ -324,9 +387,18 @@ std::vector<ReachedStep> SessionJournal::stepsReached(const SessionEvent& event,
 void SessionJournal::note(const SessionEvent& event, const Session& before) {
     remember(event);
     allDone_ = !tuning_.session().asked();
-    if (!writer_ || !counts(event)) {
+    if (!counts(event)) {
         return;
     }
+    if (writer_) {
+        keepNow(event, before);
+    } else if (opening_.valid()) {
+        beforeEarly_ = beforeEarly_ ? beforeEarly_ : before;
+        early_.push_back(event);
+    }
+}
+
+void SessionJournal::keepNow(const SessionEvent& event, const Session& before) {
     std::vector<ReachedStep> steps = stepsReached(event, before);
     if (uid_.empty()) {
         if (!begins(event)) {
@@ -372,6 +444,7 @@ LogWriter::State SessionJournal::state() const {
 }
 
 void SessionJournal::settle() {
+    arrive();
     if (writer_) {
         writer_->waitUntilKept(std::chrono::seconds(2));
         look();

@@ -5,6 +5,7 @@
 
 #include <QObject>
 #include <QTimer>
+#include <future>
 #include <map>
 #include <memory>
 #include <optional>
@@ -34,13 +35,17 @@ public:
     /// cannot be written; then nothing is kept, and the program goes on.
     [[nodiscard]] Result<void> open(const std::filesystem::path& file);
 
+    /// The same on a thread of its own: looking at every row of a large logbook takes seconds. opened() comes when it is
+    /// done; what happens until then is kept afterwards.
+    void openInBackground(const std::filesystem::path& file);
+
     /// Empty while no logbook is open.
     [[nodiscard]] const std::filesystem::path& file() const { return file_; }
 
     /// Ends the session and lets the logbook go, so that another file can be put in its place.
     void close();
 
-    /// Keeps something else in the same logbook, after what was kept before; nothing while none is open.
+    /// Keeps something else in the same logbook, after what was kept before; nothing while none is open or opened.
     /// **Range** as LogWriter::Change.
     void post(LogWriter::Change change);
 
@@ -56,10 +61,12 @@ public:
     /// How many changes were handed to the logbook, and kept.
     [[nodiscard]] LogWriter::State state() const;
 
-    /// Waits until everything is kept, or two seconds.
+    /// Waits until a logbook that is being opened is open, then until everything is kept, or two seconds.
     void settle();
 
 Q_SIGNALS:
+    /// The logbook is open, or why it is not.
+    void opened(const QString& trouble);
     /// All changes so far are kept: so many since the start.
     void kept(std::size_t changes);
     /// A session was taken up with so many strings settled, kept or skipped.
@@ -68,6 +75,19 @@ Q_SIGNALS:
     void told(const QString& text);
 
 private:
+    /// A logbook as it was found.
+    struct Found {
+        std::optional<Logbook> logbook;
+        std::optional<SavedSession> unfinished;
+        std::vector<QString> remarks; ///< what a person should know
+    };
+
+    [[nodiscard]] static Result<Found> find(const std::filesystem::path& file,
+                                            const std::string& planner);
+    [[nodiscard]] Result<void> adopt(Result<Found> found);
+    void arrive();
+    void keepEarly();
+    void keepNow(const SessionEvent& event, const Session& before);
     void leave();
     void beginAfresh();
     void note(const SessionEvent& event, const Session& before);
@@ -92,6 +112,10 @@ private:
     std::optional<SavedSession> unfinished_;          ///< as it was when the logbook was opened
     std::size_t keptBefore_ = 0;
     std::string troubleBefore_;
+    std::vector<SessionEvent> early_;             ///< while the logbook was being opened
+    std::optional<Session> beforeEarly_;          ///< before the first of them
+    std::vector<LogWriter::Change> earlyChanges_; ///< the same
+    std::future<Result<Found>> opening_;          ///< last: waits for its thread
 };
 
 } // namespace quillbench

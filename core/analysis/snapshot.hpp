@@ -32,7 +32,8 @@ enum class Warning : std::uint32_t {
     OffTarget = 1U << 10U, ///< found near the edge of the range looked at
 };
 
-/// One partial as it was heard.
+/// One partial: its mean frequency from 0.10 s after the pluck to 2.5 s, or until it has fallen 40 dB or into the noise,
+/// as far as it was not heard foretold.
 struct PartialReading {
     int number = 0; ///< 1, 2, …
     Hertz frequency;

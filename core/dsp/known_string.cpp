@@ -49,7 +49,9 @@ KnownPolarisation polarisationOf(const CombFit& fit, std::size_t line) {
             p.splitDeviation,
             p.lnSlower,
             p.lnSlowerDeviation,
-            p.secondShare};
+            p.secondShare,
+            heard.meanHz.front(),
+            std::sqrt(std::max(heard.covariance(0, 0), 0.0))};
 }
 
 } // namespace

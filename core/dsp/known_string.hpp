@@ -21,6 +21,8 @@ struct KnownPolarisation {
     double lnSlower = 0.0;
     double lnSlowerDeviation = 0.0;
     double secondShare = 0.0;
+    double meanHz = 0.0; ///< of both together, by the definition of the sustain pitch
+    double meanDeviation = 0.0;
 };
 
 /// One partial of a string that was heard alone.

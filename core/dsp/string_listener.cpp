@@ -428,12 +428,13 @@ StringReading StringListener::readingOf(const Heard& heard) const {
     reading.inharmonicity = fit.comb.b;
     reading.inharmonicityUncertainty = fit.comb.b * fit.lnBSd;
     for (std::size_t i = 0; i < heard.count; ++i) {
-        reading.partials.tryPush(partialOf(heard.tracks[i], heard.decays[i], fit.trust[i]));
+        reading.partials.tryPush(
+            partialOf(heard.tracks[i], heard.decays[i], fit.partials[i], fit.trust[i]));
     }
     reading.standing = fit.pitchSdCents < kSure ? Standing::Ok : Standing::Weak;
     const double away = std::abs(reading.deviation.value()) / s.what.range.value();
     if (away > kOutside || fit.pitchSdCents > kHopeless ||
-        !isOneString(reading, fit, s.skipMultiples)) {
+        !isOneString(heard.heard(), fit, s.skipMultiples)) {
         StringReading nothing;
         nothing.string = reading.string;
         nothing.pluck = reading.pluck;

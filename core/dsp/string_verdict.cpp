@@ -16,6 +16,25 @@ constexpr int kJudgedPartials = 12;
 constexpr double kOnComb = 10.0; // cents, and 0.3 Hz
 constexpr double kLogOfCent = std::numbers::ln2 / 1200.0;
 
+/// Frequency of a partial in Hz, most where it is loudest.
+double whereLoud(const PhaseTrack& track) {
+    double s0 = 0.0;
+    double st = 0.0;
+    double stt = 0.0;
+    double sy = 0.0;
+    double sty = 0.0;
+    for (const PhasePoint& point : track.points) {
+        const double w = 1.0 / point.variance;
+        s0 += w;
+        st += w * point.t;
+        stt += w * point.t * point.t;
+        sy += w * point.phase;
+        sty += w * point.t * point.phase;
+    }
+    const double lever = stt - st * st / s0;
+    return track.referenceHz + (sty - st * sy / s0) / lever / (2.0 * std::numbers::pi);
+}
+
 } // namespace
 
 void decaysOf(std::span<const PhaseTrack> tracks,
@@ -41,47 +60,35 @@ void decaysOf(std::span<const PhaseTrack> tracks,
     }
 }
 
-PartialReading partialOf(const PhaseTrack& track, const PartialDecay& decay, double trust) {
-    double s0 = 0.0;
-    double st = 0.0;
-    double stt = 0.0;
-    double sy = 0.0;
-    double sty = 0.0;
-    for (const PhasePoint& point : track.points) {
-        const double w = 1.0 / point.variance;
-        s0 += w;
-        st += w * point.t;
-        stt += w * point.t * point.t;
-        sy += w * point.phase;
-        sty += w * point.t * point.phase;
-    }
-    const double lever = stt - st * st / s0;
+PartialReading partialOf(const PhaseTrack& track,
+                         const PartialDecay& decay,
+                         const MeanPartial& mean,
+                         double trust) {
     PartialReading reading;
     reading.number = track.n;
-    const double turns = (sty - st * sy / s0) / lever / (2.0 * std::numbers::pi);
-    reading.frequency = Hertz(track.referenceHz + turns);
-    reading.frequencyUncertainty = std::sqrt(1.0 / lever) / (2.0 * std::numbers::pi);
+    reading.frequency = Hertz(mean.hz);
+    reading.frequencyUncertainty = mean.hz * mean.sdCents * kLogOfCent;
     reading.level = Decibel::fromPower(decay.power);
     reading.decay60 = Seconds(6.907755 / decay.rate);
     reading.used = trust > 0.2;
     return reading;
 }
 
-bool isOneString(const StringReading& reading, const SustainFit& fit, int skipMultiples) {
+bool isOneString(std::span<const PhaseTrack> tracks, const SustainFit& fit, int skipMultiples) {
     const StiffComb& comb = fit.comb;
     std::array<bool, kJudgedPartials + 1> heard{};
     std::array<bool, kJudgedPartials + 1> fits{};
     int last = 0;
-    for (const PartialReading& partial : reading.partials) {
-        if (partial.number > kJudgedPartials) {
+    for (const PhaseTrack& track : tracks) {
+        if (track.n > kJudgedPartials) {
             break;
         }
-        const double hz = partial.frequency.value();
-        const double off = std::abs(std::log(hz / comb.partial(partial.number))) / kLogOfCent;
-        const auto n = static_cast<std::size_t>(partial.number);
+        const double hz = whereLoud(track);
+        const double off = std::abs(std::log(hz / comb.partial(track.n))) / kLogOfCent;
+        const auto n = static_cast<std::size_t>(track.n);
         heard[n] = true;
         fits[n] = off < kOnComb + 0.3 / (hz * kLogOfCent);
-        last = partial.number;
+        last = track.n;
     }
     const auto onComb = static_cast<double>(std::count(fits.begin(), fits.end(), true));
     const auto audible = static_cast<double>(std::count(heard.begin(), heard.end(), true));

@@ -16,14 +16,15 @@ void decaysOf(std::span<const PhaseTrack> tracks,
               const StringPriors& priors,
               std::span<PartialDecay> decays);
 
-/// Mean frequency of a partial over what was heard of it: least-squares slope of its phase. `trust` as in
-/// SustainFit.
-[[nodiscard]] PartialReading
-partialOf(const PhaseTrack& track, const PartialDecay& decay, double trust);
+/// A partial as it is told. `mean` and `trust` as in SustainFit.
+[[nodiscard]] PartialReading partialOf(const PhaseTrack& track,
+                                       const PartialDecay& decay,
+                                       const MeanPartial& mean,
+                                       double trust);
 
 /// Whether the lower partials are those of one string: most lie on the comb, and not just every second or
-/// third, which another note of the harmony would share.
+/// third, which another note of the harmony would share. **Range** each track of two points or more.
 [[nodiscard]] bool
-isOneString(const StringReading& reading, const SustainFit& fit, int skipMultiples);
+isOneString(std::span<const PhaseTrack> tracks, const SustainFit& fit, int skipMultiples);
 
 } // namespace quillbench

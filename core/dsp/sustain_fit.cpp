@@ -214,6 +214,9 @@ SustainFit fitSustain(std::span<const PhaseTrack> tracks,
     fit.startSdCents = std::sqrt(glide.variance) * sharper;
     for (std::size_t i = 0; i < tracks.size(); ++i) {
         fit.trust[i] = std::exp(usual - meanLogs(all[i].share).second);
+        fit.partials[i] = {
+            base.partial(tracks[i].n) * std::exp(beliefs[i].mean * kCent),
+            std::sqrt(kData * beliefs[i].variance + square(beliefs[i].perGlide) * glide.variance)};
     }
     return fit;
 }

@@ -10,6 +10,12 @@
 
 namespace quillbench {
 
+/// Mean frequency of one partial over its time by the definition of the sustain pitch.
+struct MeanPartial {
+    double hz = 0;
+    double sdCents = 0;
+};
+
 /// The sustain pitch as it can be foretold from what was heard.
 struct SustainFit {
     double pitchHz = 0;
@@ -22,6 +28,7 @@ struct SustainFit {
     double scatterCents = 0; ///< typical wandering of single partials
     std::array<double, HeterodyneBank::kMostPartials>
         trust{}; ///< per track, 1 typical, under 0.2 left out
+    std::array<MeanPartial, HeterodyneBank::kMostPartials> partials{}; ///< per track
 };
 
 /// Joint fit of pitch, stiffness and glide to the phases of all partials.

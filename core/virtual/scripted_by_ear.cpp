@@ -31,11 +31,8 @@ void ScriptedSession::workByEar(std::size_t step, const Guidance& guidance) {
         return;
     }
     ear_.moved(Cents(degrees->value() * *perDegree));
-    // The hand feels where the pin begins to follow: half the play away, after it was let go.
     stiff_ = 1.0;
-    turn(step,
-         Degree(degrees->value() +
-                std::copysign(0.5 * settings_.instrument.pins.backlash, degrees->value())));
+    turn(step, *degrees);
 }
 
 void ScriptedSession::pressPair(std::size_t step, bool down) {
@@ -91,8 +88,7 @@ void ScriptedSession::judgeByEar(std::size_t step) {
     const TuningStep& one = plan_->steps[step];
     const PairAim& aim = *one.pair;
     if (session().current != step) {
-        history_.apply(
-            GoTo{step, virtual_.now()}); // the program heard nothing that would have led here
+        happen(GoTo{step, virtual_.now()}); // the program heard nothing that would have led here
     }
     std::optional<PluckRecord> own;
     std::optional<PluckRecord> other;
@@ -119,9 +115,9 @@ void ScriptedSession::judgeByEar(std::size_t step) {
         return;
     }
     if (!session().progress[step].marks.empty()) {
-        history_.apply(Accept{});
+        happen(Accept{});
     } else if (++pairsUnread_ >= kMostUnread) {
-        history_.apply(Skip{"nothing heard of it"});
+        happen(Skip{"nothing heard of it"});
     }
 }
 

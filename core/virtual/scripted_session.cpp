@@ -25,6 +25,8 @@ constexpr double kMostStiff = 12.0;
 constexpr double kMostHelpDegrees = 0.1;
 /// Whether a pin followed is told from moves that stand out of the readings' noise by so much.
 constexpr double kAboveNoise = 1.5;
+/// Nearer than this two readings are one: numbers written and read again.
+constexpr Cents kSame{1e-9};
 
 SampleRate rateOf(const ScriptedSettings& settings) {
     return settings.instrument.sampleRate;
@@ -51,8 +53,25 @@ ScriptedSession::ScriptedSession(const Instrument& instrument,
     }
 }
 
+void ScriptedSession::happen(const SessionEvent& event) {
+    const bool heard =
+        std::holds_alternative<Heard>(event.what) || std::holds_alternative<HeardPair>(event.what);
+    touches_ += heard ? 0U : 1U;
+    history_.apply(event);
+    if (settings_.keep) {
+        settings_.keep(event);
+    }
+}
+
 Seconds ScriptedSession::playing() const {
     return rateOf(settings_).duration(virtual_.now() - FrameIndex(0));
+}
+
+bool ScriptedSession::hasFalseBeat(StringId string) const {
+    const auto& faults = settings_.instrument.faults;
+    return std::any_of(faults.begin(), faults.end(), [string](const StringFault& fault) {
+        return fault.kind == StringFault::Kind::FalseBeat && fault.string == string;
+    });
 }
 
 bool ScriptedSession::run(const std::function<void(const ScriptedSession&)>& after) {
@@ -63,15 +82,15 @@ bool ScriptedSession::run(const std::function<void(const ScriptedSession&)>& aft
         }
         const bool bearings = plan_->steps[*asked].phase <= Phase::Bearings;
         if (settings_.byEar && (session().way == Way::ByEar) == bearings) {
-            history_.apply(GoBy{bearings ? Way::ByMeter : Way::ByEar});
+            happen(GoBy{bearings ? Way::ByMeter : Way::ByEar});
         }
         const Guidance guidance = guide(session());
         if (guidance.ask == Ask::AsNear) {
-            history_.apply(Accept{});
+            happen(Accept{});
             continue;
         }
         if (guidance.ask == Ask::RepeatChoir) {
-            history_.apply(SecondPass{});
+            happen(SecondPass{});
             ++secondPasses_;
             continue;
         }
@@ -82,7 +101,7 @@ bool ScriptedSession::run(const std::function<void(const ScriptedSession&)>& aft
                                      plan_->steps[*asked].string.course - 1};
             const auto step = plan_->stepOf(neighbour);
             if (step) {
-                history_.apply(GoTo{*step, virtual_.now()});
+                happen(GoTo{*step, virtual_.now()});
             }
             play(step.value_or(*asked), neighbour);
         } else if (session().covered(*asked)) {
@@ -174,12 +193,14 @@ void ScriptedSession::turn(std::size_t step, Degree degrees) {
     VirtualCommand what;
     what.kind = VirtualCommand::Kind::TurnPin;
     what.string = pin;
-    const double asked = degrees.value();
+    // The hand feels where the pin begins to follow: half the play away, after it was let go.
+    const double asked =
+        degrees.value() + std::copysign(0.5 * settings_.instrument.pins.backlash, degrees.value());
     what.amount = std::clamp(asked * stiff_, asked - kMostHelpDegrees, asked + kMostHelpDegrees);
     command(what);
     what.amount = 0.0;
     command(what);
-    asked_ = asked;
+    asked_ = degrees.value();
     if (*asked_ > 0.0) {
         highest_ = std::max(highest_, interval(one.facts.target, virtual_.restPitch(one.string)));
     }
@@ -273,16 +294,48 @@ void ScriptedSession::take(const AnalysisSnapshot& snapshot) {
         const FrameCount late = snapshot.finished->pluck - playedAt_;
         heard_ = heard_ || (!listensToPair_ && late >= FrameCount(0) &&
                             late < rateOf(settings_).frames(kLatestPluck));
-        history_.apply(Heard{*snapshot.finished,
-                             snapshot.finished->deviationUncertainty,
-                             rateOf(settings_).duration(snapshot.finished->pluck - FrameIndex(0))});
+        happen(Heard{*snapshot.finished,
+                     snapshot.finished->deviationUncertainty,
+                     rateOf(settings_).duration(snapshot.finished->pluck - FrameIndex(0))});
     }
     if (snapshot.finishedPair && !snapshot.finishedPair->moving) {
         heard_ = true;
-        history_.apply(
-            heardPair(*snapshot.finishedPair,
-                      rateOf(settings_).duration(snapshot.finishedPair->pluck - FrameIndex(0))));
+        happen(heardPair(*snapshot.finishedPair,
+                         rateOf(settings_).duration(snapshot.finishedPair->pluck - FrameIndex(0))));
     }
+}
+
+void ScriptedSession::slip(StringId string) {
+    slipped_ = true;
+    VirtualCommand what;
+    what.kind = VirtualCommand::Kind::TurnPin;
+    what.string = string;
+    what.amount = -(settings_.mishaps.slipBy / virtual_.centsPerDegree(string).value()).value() -
+                  settings_.instrument.pins.backlash;
+    command(what);
+    what.amount = 0.0;
+    command(what);
+}
+
+/// Only the events survive; what was known is made again from them.
+void ScriptedSession::cutPower() {
+    const Session before = session();
+    const std::vector<SessionEvent> events =
+        settings_.takeUp ? settings_.takeUp() : history_.events();
+    history_ = replay(begin(plan_), events);
+    analyser_ = Analyser(rateOf(settings_), ClockCalibration{});
+    drawn_.reset();
+    atPin_.reset();
+    const Session& now = session();
+    bool same = now.current == before.current && now.decisions == before.decisions;
+    for (std::size_t i = 0; same && i < now.progress.size(); ++i) {
+        const StepProgress& step = now.progress[i];
+        const StepProgress& stood = before.progress[i];
+        same = step.state == stood.state && step.marks.size() == stood.marks.size() &&
+               step.kept.has_value() == stood.kept.has_value() &&
+               (!step.kept || abs(step.kept->deviation - stood.kept->deviation) < kSame);
+    }
+    tookUpWhole_ = same;
 }
 
 void ScriptedSession::mishaps() {
@@ -290,25 +343,11 @@ void ScriptedSession::mishaps() {
     if (planned.slips && !slipped_) {
         const auto step = plan_->stepOf(*planned.slips);
         if (step && session().progress[*step].state == StepState::Settled) {
-            slipped_ = true;
-            VirtualCommand what;
-            what.kind = VirtualCommand::Kind::TurnPin;
-            what.string = *planned.slips;
-            what.amount =
-                -(planned.slipBy / virtual_.centsPerDegree(*planned.slips).value()).value() -
-                settings_.instrument.pins.backlash;
-            command(what);
-            what.amount = 0.0;
-            command(what);
+            slip(*planned.slips);
         }
     }
     if (planned.powerCut == plucks_) {
-        // Only the events survive; what was known is made again from them.
-        const std::vector<SessionEvent> events = history_.events();
-        history_ = replay(begin(plan_), events);
-        analyser_ = Analyser(rateOf(settings_), ClockCalibration{});
-        drawn_.reset();
-        atPin_.reset();
+        cutPower();
     }
 }
 

@@ -23,7 +23,8 @@ struct ScriptedMishaps {
     std::optional<std::size_t> wrongPin;
     std::optional<StringId> slips; ///< sinks by slipBy when it has settled
     Cents slipBy{4.0};
-    std::optional<std::size_t> powerCut; ///< after so many plucks all is lost but the events
+    /// After so many plucks the program is gone in the middle: all is lost but the events that were kept.
+    std::optional<std::size_t> powerCut;
 };
 
 struct ScriptedSettings {
@@ -34,6 +35,10 @@ struct ScriptedSettings {
     bool byEar =
         false; ///< after the bearings, which are set by meter, everything is tuned by beats
     std::size_t mostPlucks = 6000;
+    /// Told of every event when it has happened, so that it may be kept elsewhere.
+    std::function<void(const SessionEvent&)> keep;
+    /// After the power cut: the events that were kept, in order. Without it all that ever happened.
+    std::function<std::vector<SessionEvent>()> takeUp;
 };
 
 /// How one string came out, from its own motion; no estimator is involved.
@@ -79,6 +84,16 @@ public:
     /// How many times choirs that had moved far were set once more.
     [[nodiscard]] std::size_t secondPasses() const { return secondPasses_; }
 
+    /// How often a pedal, key or mouse button was pressed: strings accepted, left or chosen, a second pass begun, the way
+    /// of working changed. Playing is none.
+    [[nodiscard]] std::size_t touches() const { return touches_; }
+
+    /// Whether a string was given a false beat.
+    [[nodiscard]] bool hasFalseBeat(StringId string) const;
+
+    /// Whether the session that was taken up after the power cut stood where it had been.
+    [[nodiscard]] std::optional<bool> tookUpWhole() const { return tookUpWhole_; }
+
     /// The highest that a string with a step was ever put above its target.
     [[nodiscard]] Cents highest() const { return highest_; }
 
@@ -89,6 +104,7 @@ public:
     static constexpr Seconds kTurn{1.5};
 
 private:
+    void happen(const SessionEvent& event);
     void draw(const Drawing& drawing);
     void command(VirtualCommand what);
     void work(std::size_t step, const Guidance& guidance);
@@ -105,6 +121,8 @@ private:
     void take(const AnalysisSnapshot& snapshot);
     [[nodiscard]] bool wrongPinNow(std::size_t step) const;
     void mishaps();
+    void slip(StringId string);
+    void cutPower();
     void feel(std::size_t step);
     [[nodiscard]] std::optional<PluckRecord> pluckUnheard(StringId string);
 
@@ -134,6 +152,8 @@ private:
     bool slipped_ = false;
     std::size_t reopened_ = 0;
     std::size_t secondPasses_ = 0;
+    std::size_t touches_ = 0;
+    std::optional<bool> tookUpWhole_;
     Cents highest_;
     Seconds handTime_{0};
     FrameIndex playedAt_;

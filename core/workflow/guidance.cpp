@@ -79,7 +79,9 @@ Cents overshoot(const Session& session, const TuningStep& step) {
 void guideFlat(Guidance& guidance, const Session& session, const TuningStep& step, Cents below) {
     const PinGuard& guard = session.here().guard;
     // Pins differ from what is reckoned by a quarter and more: a long way is gone in parts.
-    const Cents up = below > kLongWay ? kFirstPart * below : below + overshoot(session, step);
+    // Of a hair no more is overshot than was missing.
+    const Cents up =
+        below > kLongWay ? kFirstPart * below : below + std::min(overshoot(session, step), below);
     if (below > kWellOff && !guard.fallHeard) {
         ask(guidance, step, Ask::LowerFirst, kFirstFall);
     } else if (below <= kWellOff) {

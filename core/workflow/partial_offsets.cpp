@@ -3,6 +3,8 @@
 #include "core/support/contract.hpp"
 #include "core/workflow/step.hpp"
 
+#include <algorithm>
+
 namespace quillbench {
 
 namespace {
@@ -10,16 +12,20 @@ namespace {
 /// What was heard for less has not told its partials apart from their glide.
 constexpr Seconds kLeastHeard{0.8};
 /// One standard deviation.
-constexpr double kSurePartialCents = 0.4;
+constexpr Cents kSurePartial{0.4};
 /// Further away lies another string, or a hum.
 constexpr Cents kMostAside{3.0};
 
 } // namespace
 
-std::optional<Cents> PartialOffsets::at(int n) const {
+std::optional<PartialOffsets::Offset> PartialOffsets::at(int n) const {
     EXPECTS(n >= 1);
     const auto index = static_cast<std::size_t>(n - 1);
     return index < of.size() ? of[index] : std::nullopt;
+}
+
+bool PartialOffsets::any() const {
+    return std::any_of(of.begin(), of.end(), [](const auto& one) { return one.has_value(); });
 }
 
 PartialOffsets offsetsOf(const StringReading& reading, double inharmonicity) {
@@ -38,9 +44,10 @@ PartialOffsets offsetsOf(const StringReading& reading, double inharmonicity) {
                                       partialStretch(partial.number, inharmonicity));
         const Cents aside = interval(place, partial.frequency);
         const Hertz further(partial.frequency.value() + partial.frequencyUncertainty);
-        if (abs(aside) <= kMostAside &&
-            interval(partial.frequency, further).value() <= kSurePartialCents) {
-            offsets.of[static_cast<std::size_t>(partial.number - 1)] = aside;
+        const Cents uncertainty = interval(partial.frequency, further);
+        if (abs(aside) <= kMostAside && uncertainty <= kSurePartial) {
+            offsets.of[static_cast<std::size_t>(partial.number - 1)] =
+                PartialOffsets::Offset{aside, uncertainty};
         }
     }
     return offsets;

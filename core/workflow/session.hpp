@@ -84,7 +84,8 @@ struct Session {
     Press press = Press::None;
     SinkBack sinkBack;
     std::map<StringId, Mark> known; ///< where each string stood last, from its own target
-    std::map<StringId, PartialOffsets> partials; ///< of each string as heard last by itself
+    std::map<StringId, PartialOffsets>
+        partials; ///< of each string as heard last by itself, and long enough
     std::vector<Remark> remarks;
     std::uint64_t decisions = 0; ///< counts what undo takes back: kept, settled, skipped, reopened
 
@@ -109,9 +110,9 @@ struct Session {
     /// Whether the numbers of a step are covered: by ear, against another string, and not accepted yet.
     [[nodiscard]] bool covered(std::size_t step) const;
 
-    /// Where the string of a step belongs, from the target that it has alone: 0, or where the string it is tuned to was
-    /// found, what stiffness adds and what the two partials that meet do of their own; also 0 while that string has
-    /// itself to be set.
+    /// Where the string of a step belongs, from the target that it has alone: 0, or where that partial of the string it
+    /// is tuned to was found which its own has to meet, and what stiffness adds; also 0 while that string has itself to
+    /// be set.
     [[nodiscard]] Cents aimOf(std::size_t step) const;
 
     /// The string to play next: of a sweep the first not heard yet, else the step's.

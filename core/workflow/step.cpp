@@ -9,16 +9,19 @@ namespace quillbench {
 
 namespace {
 
-/// Below this the pair an octave up the series is listened to as well heard: the fundamentals of the bass are weak
-/// on these instruments and their high partials strong. Common practice, no source.
-constexpr double kLowestHeardHz = 180.0;
-constexpr int kMostTimes = 3;
+/// Below this a pair further up the series is listened to as well heard: the fundamentals of the bass are weak on these
+/// instruments and their high partials strong, and a tenth of a beat a second is half a cent only here. Common practice,
+/// no source.
+constexpr double kLowestHeardHz = 350.0;
+constexpr int kHighestPartial = 8;
 
-/// Octaves in the bass are heard at 4:2 or 6:3 rather than 2:1.
+/// Octaves and unisons in the bass are heard further up: at 4:2 or 8:4 rather than 2:1.
 PartialPair heardPair(IntervalKind interval, Hertz lower) {
     const PartialPair lowest = intervalOf(interval).pair;
+    const bool still = interval == IntervalKind::Unison || interval == IntervalKind::Octave ||
+                       interval == IntervalKind::Fifteenth;
     int times = 1;
-    while (interval == IntervalKind::Octave && times < kMostTimes &&
+    while (still && (times + 1) * std::max(lowest.ofLower, lowest.ofUpper) <= kHighestPartial &&
            times * lowest.ofLower * lower.value() < kLowestHeardHz) {
         ++times;
     }

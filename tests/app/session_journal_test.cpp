@@ -190,3 +190,56 @@ TEST_CASE("a logbook that cannot be opened is said, and tuning goes on", "[ui]")
     CHECK(model.session().countOf(StepState::Settled) == 1);
     CHECK(journal.state().asked == 0);
 }
+
+TEST_CASE("what happens while the logbook is being opened is kept", "[ui]") {
+    const QTemporaryDir folder;
+    {
+        TuningModel model;
+        SessionJournal journal{model};
+        chooseFirstOctave(model);
+        QStringList opened;
+        QObject::connect(&journal, &SessionJournal::opened, [&opened](const QString& trouble) {
+            opened << trouble;
+        });
+        journal.openInBackground(Desk::fileIn(folder));
+        settle(model, 0);
+        CHECK(journal.file().empty());
+        journal.settle();
+        CHECK(opened == QStringList{QString()});
+        CHECK(journal.file() == Desk::fileIn(folder));
+        CHECK_FALSE(journal.takeUp()); // a session was begun in the meantime
+        settle(model, 1);
+        journal.settle();
+    }
+    {
+        TuningModel model;
+        SessionJournal journal{model};
+        chooseFirstOctave(model);
+        journal.openInBackground(Desk::fileIn(folder));
+        model.act(GoBy{Way::ByEar}); // no session yet
+        journal.settle();
+        REQUIRE(journal.takeUp());
+        CHECK(model.session().countOf(StepState::Settled) == 2);
+        CHECK(model.session().way == Way::ByMeter);
+    }
+    const LogbookContents contents = contentsIn(folder);
+    CHECK(contents.sessions.size() == 1);
+    CHECK(contents.readings.size() == 2);
+}
+
+TEST_CASE("a logbook that cannot be opened in the background says why", "[ui]") {
+    const QTemporaryDir folder;
+    TuningModel model;
+    SessionJournal journal{model};
+    chooseFirstOctave(model);
+    QStringList opened;
+    QObject::connect(&journal, &SessionJournal::opened, [&opened](const QString& trouble) {
+        opened << trouble;
+    });
+    journal.openInBackground(std::filesystem::path(folder.path().toStdString()));
+    settle(model, 0);
+    journal.settle();
+    REQUIRE(opened.size() == 1);
+    CHECK_FALSE(opened.front().isEmpty());
+    CHECK(journal.file().empty());
+}

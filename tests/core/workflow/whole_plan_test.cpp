@@ -244,13 +244,19 @@ TEST_CASE("octaves in the bass are listened to higher up, and what stiffness doe
     StringFacts against{Hertz(87.3), 1e-5, Cents(300.0), {}};
     const PairAim bass =
         pairAim(tuned, against, IntervalKind::Octave, false, BeatRate(0.0), Cents(1.0));
-    CHECK(bass.pair == PartialPair{6, 3});
-    // Closed form: partial 6 of the lower and 3 of the upper meet.
-    const double lower = std::log2((1 + 36 * 2e-5) / (1 + 2e-5));
-    const double upper = std::log2((1 + 9 * 1e-5) / (1 + 1e-5));
+    CHECK(bass.pair == PartialPair{8, 4});
+    // Closed form: partial 8 of the lower and 4 of the upper meet.
+    const double lower = std::log2((1 + 64 * 2e-5) / (1 + 2e-5));
+    const double upper = std::log2((1 + 16 * 1e-5) / (1 + 1e-5));
     CHECK(bass.offset.value() == Approx(-600.0 * (lower - upper)).margin(1e-9));
-    // One cent at 6 x 43.65 Hz is 0.1513 beats a second (closed form).
-    CHECK(bass.tolerance.perSecond() == Approx(0.15128).margin(1e-4));
+    // One cent at 8 x 43.65 Hz is 0.2017 beats a second (closed form).
+    CHECK(bass.tolerance.perSecond() == Approx(0.20171).margin(1e-4));
+    // A unison too; a tempered fifth is heard where its plan counts it.
+    CHECK(pairAim(tuned, tuned, IntervalKind::Unison, true, BeatRate(0.0), Cents(1.0)).pair ==
+          PartialPair{8, 8});
+    against.target = Hertz(65.5);
+    CHECK(pairAim(tuned, against, IntervalKind::Fifth, false, BeatRate(0.1), Cents(1.0)).pair ==
+          PartialPair{3, 2});
     tuned.target = Hertz(415.0);
     against.target = Hertz(830.0);
     CHECK(pairAim(tuned, against, IntervalKind::Octave, false, BeatRate(0.0), Cents(1.0)).pair ==

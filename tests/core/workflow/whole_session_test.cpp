@@ -431,3 +431,37 @@ TEST_CASE("two strings are still where their partials meet, not where their pitc
     unsure.reading.partials[0].frequencyUncertainty = 0.5;
     CHECK_FALSE(offsetsOf(unsure.reading, 1e-5).at(1));
 }
+
+TEST_CASE("what a pitch is in doubt about does not matter where two partials meet", "[unit]") {
+    // The comb of one reading and its partials err together; where a partial lies is their sum.
+    Bench bench;
+    const std::size_t step = bench.step("8b", "A3");
+    const auto heard = [&](const char* choir, double comb, double partial) {
+        Heard one = bench.pluck(bench.string(choir, "A3"), comb, 0.3);
+        one.reading.used = Seconds(2.0);
+        one.reading.pitch = transpose(one.reading.target, Cents(comb));
+        PartialReading first;
+        first.number = 1;
+        first.frequency = transpose(one.reading.target, Cents(partial));
+        first.frequencyUncertainty = 0.003;
+        one.reading.partials.tryPush(first);
+        return one;
+    };
+    bench.settle("8", "A3", 0.0);
+    bench.session = apply(bench.session, heard("8", 0.3, 0.5));
+    bench.session = apply(bench.session, GoTo{step, {}});
+    const double stiff = bench.plan->steps[step].pair->offset.value();
+    for (const double error : {0.35, -0.3, 0.25}) {
+        bench.session = apply(bench.session, heard("8b", error, 0.5 + stiff));
+        CHECK(bench.session.here().marks.back().deviation.value() == Approx(0.0).margin(1e-6));
+        CHECK(bench.session.here().marks.back().uncertainty.value() < 0.15);
+    }
+    CHECK(bench.session.progress[step].state == StepState::Settled);
+    // A pluck too short to tell its partials apart is put where they were last found.
+    const double before = bench.session.here().marks.back().deviation.value();
+    Heard brief = heard("8b", -0.3, 0.0);
+    brief.reading.used = Seconds(0.5);
+    bench.session = apply(bench.session, brief);
+    CHECK(bench.session.here().marks.back().deviation.value() ==
+          Approx(before - 0.55).margin(1e-6));
+}
