@@ -132,6 +132,7 @@ void Application::connectAll() {
     connect(&journal_, &SessionJournal::takenUp, &log_, &ReadingLog::writeTakenUp);
     connect(&tuning_, &TuningModel::targetChanged, this, &Application::renewTarget);
     connect(&recheck_, &RecheckModel::targetChanged, this, &Application::renewTarget);
+    connect(&recheck_, &RecheckModel::changed, this, &Application::writeRecheck);
     connect(&practise_, &PractisePlace::cameTo, &log_, &ReadingLog::writePractise);
     connect(&practise_, &PractisePlace::targetChanged, this, &Application::renewTarget);
     connect(&window_, &MainWindow::placeChanged, this, &Application::renewTarget);
@@ -368,6 +369,20 @@ void Application::goOnFrom(const QString& trouble) {
     } else {
         window_.tunePage().tell(tr("Nothing is kept in the logbook: %1").arg(trouble));
     }
+}
+
+void Application::writeRecheck() {
+    if (!recheck_.fit() || !recheck_.advice()) {
+        return;
+    }
+    QStringList strings;
+    for (const ShortListed& one : recheck_.advice()->here.strings) {
+        strings << toQString(toAscii(keyNote(recheck_.instrument(), one.string)));
+    }
+    log_.writeRecheck(recheck_.recheck().heard().size(),
+                      recheck_.fit()->whole.value,
+                      recheck_.fit()->whole.uncertainty,
+                      strings);
 }
 
 void Application::tellJournal(double rateHz, const ClockCalibration& clock) {

@@ -79,6 +79,7 @@ private:
     [[nodiscard]] Result<std::filesystem::path> logbookFile() const;
     void openLogbook();
     void goOnFrom(const QString& trouble);
+    void writeRecheck();
     void tellJournal(double rateHz, const ClockCalibration& clock);
     [[nodiscard]] Result<void> openSource(const SourceChoice& choice);
     [[nodiscard]] Result<void> listenTo(const QString& recording);

@@ -154,6 +154,17 @@ void ReadingLog::writePractise(const QString& phase,
            {QStringLiteral("multiple"), multiple}});
 }
 
+void ReadingLog::writeRecheck(std::size_t heard,
+                              double wholeCents,
+                              double wholeCentsU,
+                              const QStringList& worthTheHammer) {
+    write({{QStringLiteral("kind"), QStringLiteral("recheck")},
+           {QStringLiteral("heard"), static_cast<qint64>(heard)},
+           {QStringLiteral("whole_cents"), wholeCents},
+           {QStringLiteral("whole_cents_u"), wholeCentsU},
+           {QStringLiteral("short_list"), QJsonArray::fromStringList(worthTheHammer)}});
+}
+
 void ReadingLog::writeSource() {
     const EngineState& state = live_.state();
     QJsonObject line;

@@ -6,13 +6,15 @@
 #include <QFile>
 #include <QJsonObject>
 #include <QObject>
+#include <QStringList>
 
 namespace quillbench {
 
 /// Writes every finished reading, every change of a step and every change of the source as one JSON object a line,
 /// flushed at once: what the window heard can be read by a script while it goes on.
-/// Kinds: reading, step, source, gap, practise (an exercise goes on), taken-up (a session from the logbook), kept (changes
-/// in the logbook so far), frames (the last line). **Thread** GUI.
+/// Kinds: reading, step, source, gap, practise (an exercise goes on), recheck (what a choir played upwards has shown so
+/// far), taken-up (a session from the logbook), kept (changes in the logbook so far), frames (the last line).
+/// **Thread** GUI.
 class ReadingLog : public QObject {
     Q_OBJECT
 
@@ -33,6 +35,13 @@ public:
     /// that meet to which the ear is sent.
     void
     writePractise(const QString& phase, const QString& lower, const QString& upper, int multiple);
+
+    /// What a recheck has shown so far: strings heard, drift of the whole in cents with one standard deviation, and the
+    /// strings worth the hammer, the most gain first.
+    void writeRecheck(std::size_t heard,
+                      double wholeCents,
+                      double wholeCentsU,
+                      const QStringList& worthTheHammer);
 
     /// Seconds are told from frames by this rate.
     void setRate(SampleRate rate) { rate_ = rate; }

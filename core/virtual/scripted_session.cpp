@@ -26,7 +26,7 @@ constexpr double kMostHelpDegrees = 0.1;
 /// Whether a pin followed is told from moves that stand out of the readings' noise by so much.
 constexpr double kAboveNoise = 1.5;
 /// Nearer than this two readings are one: numbers written and read again.
-constexpr Cents kSame{1e-9};
+constexpr Cents kSameReading{1e-9};
 
 SampleRate rateOf(const ScriptedSettings& settings) {
     return settings.instrument.sampleRate;
@@ -333,7 +333,7 @@ void ScriptedSession::cutPower() {
         const StepProgress& stood = before.progress[i];
         same = step.state == stood.state && step.marks.size() == stood.marks.size() &&
                step.kept.has_value() == stood.kept.has_value() &&
-               (!step.kept || abs(step.kept->deviation - stood.kept->deviation) < kSame);
+               (!step.kept || abs(step.kept->deviation - stood.kept->deviation) < kSameReading);
     }
     tookUpWhole_ = same;
 }

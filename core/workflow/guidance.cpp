@@ -66,10 +66,11 @@ void ask(Guidance& guidance, const TuningStep& step, Ask what, Cents amount) {
     }
 }
 
-/// How far above its target a string is brought on the way: to settle down from there, or because strings sink back
-/// under this player's hand.
-Cents overshoot(const Session& session, const TuningStep& step) {
-    const Cents wanted = session.plan->approach == Approach::SettleDown ? kLittleAbove : Cents(0.0);
+/// How far above its target a string `below` it is brought on the way: to settle down from there, of a hair no more than
+/// was missing; or because strings sink back under this player's hand.
+Cents overshoot(const Session& session, const TuningStep& step, Cents below) {
+    const Cents wanted =
+        session.plan->approach == Approach::SettleDown ? std::min(kLittleAbove, below) : Cents(0.0);
     const Cents sinks = session.sinkBack.strings >= kSinkKnown
                             ? std::clamp(session.sinkBack.mean, Cents(0.0), kMostSink)
                             : Cents(0.0);
@@ -79,9 +80,8 @@ Cents overshoot(const Session& session, const TuningStep& step) {
 void guideFlat(Guidance& guidance, const Session& session, const TuningStep& step, Cents below) {
     const PinGuard& guard = session.here().guard;
     // Pins differ from what is reckoned by a quarter and more: a long way is gone in parts.
-    // Of a hair no more is overshot than was missing.
     const Cents up =
-        below > kLongWay ? kFirstPart * below : below + std::min(overshoot(session, step), below);
+        below > kLongWay ? kFirstPart * below : below + overshoot(session, step, below);
     if (below > kWellOff && !guard.fallHeard) {
         ask(guidance, step, Ask::LowerFirst, kFirstFall);
     } else if (below <= kWellOff) {

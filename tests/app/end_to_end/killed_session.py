@@ -95,6 +95,7 @@ def run(program, cli, folder):
         try:
             window.wait("sound", lambda lines: any(l["kind"] == "source" and l["phase"] == "running" for l in lines))
             if kill > 0:
+                window.wait("taking up", lambda lines: any(l["kind"] == "taken-up" for l in lines))
                 taken = [l for l in window.lines() if l["kind"] == "taken-up"]
                 expect(len(taken) == 1, f"start {kill}: the session was not taken up")
                 expect(taken[0]["done"] >= len(sure), f"start {kill}: {taken[0]['done']} strings, {len(sure)} were kept")

@@ -15,7 +15,7 @@ TEST_CASE("a partial is read at its mean frequency, not where it is loudest", "[
     // the softer one lasts longer.
     const Instrument& made = *findExample("single-8-8");
     std::vector<double> off;
-    for (const std::size_t course : {6, 15, 22, 27, 33, 38, 42}) {
+    for (const std::size_t course : {6U, 15U, 22U, 27U, 33U, 38U, 42U}) {
         for (const std::uint64_t seed : {1U, 2U, 3U}) {
             VirtualSettings settings = quiet(made, seed);
             settings.room.noise = Decibel::fromAmplitude(3e-4);

@@ -398,70 +398,81 @@ TEST_CASE("no step is asked for, nor any string aimed, before what it relies on 
     CHECK(bench.session.asked() == std::optional<std::size_t>(d2));
 }
 
+namespace {
+
+/// A long pluck whose partial `number` lies `aside` cents from where the pitch and the stiffness put it.
+Heard pluckWithPartial(
+    const Bench& bench, const char* choir, double cents, int number, double aside) {
+    Heard one = bench.pluck(bench.string(choir, "A3"), cents, 0.3);
+    one.reading.used = Seconds(2.0);
+    one.reading.pitch = transpose(one.reading.target, Cents(cents));
+    const StringFacts& facts = bench.plan->steps[bench.step(choir, "A3")].facts;
+    PartialReading partial;
+    partial.number = number;
+    partial.frequency = transpose(Hertz(number * one.reading.pitch.value()),
+                                  partialStretch(number, facts.inharmonicity) + Cents(aside));
+    partial.frequencyUncertainty = 0.01;
+    one.reading.partials.tryPush(partial);
+    return one;
+}
+
+} // namespace
+
 TEST_CASE("two strings are still where their partials meet, not where their pitches are one",
           "[unit]") {
     // Two polarisations put single partials beside the comb, [Weinreich1977].
     Bench bench;
     const std::size_t step = bench.step("8b", "A3");
-    REQUIRE(bench.plan->steps[step].pair->pair.ofLower == 1);
-    const auto heard = [&](const char* choir, double cents, double aside) {
-        Heard one = bench.pluck(choir, "A3", cents);
-        one.reading.used = Seconds(2.0);
-        one.reading.pitch = transpose(one.reading.target, Cents(cents));
-        PartialReading first;
-        first.number = 1;
-        first.frequency = transpose(one.reading.pitch, Cents(aside));
-        first.frequencyUncertainty = 0.01;
-        one.reading.partials.tryPush(first);
-        return one;
-    };
+    const int number = bench.plan->steps[step].pair->pair.ofLower;
     for (int i = 0; i < 3; ++i) {
-        bench.session = apply(bench.session, heard("8", 0.5, 0.8));
+        bench.session = apply(bench.session, pluckWithPartial(bench, "8", 0.5, number, 0.8));
     }
     bench.session = apply(bench.session, GoTo{step, {}});
-    bench.session = apply(bench.session, heard("8b", 2.0, -0.6));
+    bench.session = apply(bench.session, pluckWithPartial(bench, "8b", 2.0, number, -0.6));
     // 0.5 above its own target the first stands, its partial 1.3; that of the second has to come there.
     CHECK(bench.session.here().marks.back().deviation.value() ==
           Approx(2.0 - 0.6 - 1.3 - bench.plan->steps[step].pair->offset.value()).margin(1e-6));
     // A partial too unsure, or a pluck too short, says nothing.
-    Heard brief = heard("8b", 2.0, -0.6);
+    Heard brief = pluckWithPartial(bench, "8b", 2.0, number, -0.6);
+    CHECK(offsetsOf(brief.reading, 1e-5).at(number));
     brief.reading.used = Seconds(0.5);
-    CHECK_FALSE(offsetsOf(brief.reading, 1e-5).at(1));
-    Heard unsure = heard("8b", 2.0, -0.6);
+    CHECK_FALSE(offsetsOf(brief.reading, 1e-5).at(number));
+    Heard unsure = pluckWithPartial(bench, "8b", 2.0, number, -0.6);
     unsure.reading.partials[0].frequencyUncertainty = 0.5;
-    CHECK_FALSE(offsetsOf(unsure.reading, 1e-5).at(1));
+    CHECK_FALSE(offsetsOf(unsure.reading, 1e-5).at(number));
 }
 
 TEST_CASE("what a pitch is in doubt about does not matter where two partials meet", "[unit]") {
     // The comb of one reading and its partials err together; where a partial lies is their sum.
     Bench bench;
     const std::size_t step = bench.step("8b", "A3");
-    const auto heard = [&](const char* choir, double comb, double partial) {
-        Heard one = bench.pluck(bench.string(choir, "A3"), comb, 0.3);
-        one.reading.used = Seconds(2.0);
-        one.reading.pitch = transpose(one.reading.target, Cents(comb));
-        PartialReading first;
-        first.number = 1;
-        first.frequency = transpose(one.reading.target, Cents(partial));
-        first.frequencyUncertainty = 0.003;
-        one.reading.partials.tryPush(first);
-        return one;
-    };
+    const int number = bench.plan->steps[step].pair->pair.ofLower;
     bench.settle("8", "A3", 0.0);
-    bench.session = apply(bench.session, heard("8", 0.3, 0.5));
+    bench.session = apply(bench.session, pluckWithPartial(bench, "8", 0.3, number, 0.2));
     bench.session = apply(bench.session, GoTo{step, {}});
-    const double stiff = bench.plan->steps[step].pair->offset.value();
-    for (const double error : {0.35, -0.3, 0.25}) {
-        bench.session = apply(bench.session, heard("8b", error, 0.5 + stiff));
+    const double there = 0.5 + bench.plan->steps[step].pair->offset.value();
+    for (const double comb : {0.35, -0.3, 0.25}) {
+        bench.session =
+            apply(bench.session, pluckWithPartial(bench, "8b", comb, number, there - comb));
         CHECK(bench.session.here().marks.back().deviation.value() == Approx(0.0).margin(1e-6));
         CHECK(bench.session.here().marks.back().uncertainty.value() < 0.15);
     }
     CHECK(bench.session.progress[step].state == StepState::Settled);
     // A pluck too short to tell its partials apart is put where they were last found.
-    const double before = bench.session.here().marks.back().deviation.value();
-    Heard brief = heard("8b", -0.3, 0.0);
+    Heard brief = pluckWithPartial(bench, "8b", -0.3, number, 0.0);
     brief.reading.used = Seconds(0.5);
     bench.session = apply(bench.session, brief);
-    CHECK(bench.session.here().marks.back().deviation.value() ==
-          Approx(before - 0.55).margin(1e-6));
+    CHECK(bench.session.here().marks.back().deviation.value() == Approx(-0.55).margin(1e-6));
+}
+
+TEST_CASE("a weak pluck of the string asked for next leads to it", "[unit]") {
+    Bench bench;
+    bench.settle("8", "A3", 0.0);
+    const std::size_t next = *bench.session.asked();
+    const StringId string = bench.plan->steps[next].string;
+    Heard weak = bench.pluck(string, 3.0, 1.0);
+    weak.reading.standing = Standing::Weak;
+    CHECK(apply(bench.session, weak).current == next);
+    weak.reading.string = bench.string("8", "C2");
+    CHECK(apply(bench.session, weak).current == bench.session.current);
 }
