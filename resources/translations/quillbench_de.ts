@@ -1896,6 +1896,65 @@
     </message>
 </context>
 <context>
+    <name>HistoryText</name>
+    <message>
+        <source>Against %1: %2 dB (± %3) in loudness, %4 octaves (± %5) in brightness.</source>
+        <translation>Gegen %1: %2 dB (± %3) an Lautstärke, %4 Oktaven (± %5) an Helligkeit.</translation>
+    </message>
+    <message>
+        <source>strings displaced by %1 dB (± %2)</source>
+        <translation>Saiten um %1 dB (± %2) ausgelenkt</translation>
+    </message>
+    <message>
+        <source>brightness %1 octaves (± %2)</source>
+        <translation>Helligkeit %1 Oktaven (± %2)</translation>
+    </message>
+    <message>
+        <source>%1 (%2 dB)</source>
+        <translation>%1 (%2 dB)</translation>
+    </message>
+    <message>
+        <source>no key has left its neighbours</source>
+        <translation>keine Taste ist von ihren Nachbarn abgewichen</translation>
+    </message>
+    <message>
+        <source>left their neighbours: %1</source>
+        <translation>von ihren Nachbarn abgewichen: %1</translation>
+    </message>
+    <message>
+        <source>, </source>
+        <translation>, </translation>
+    </message>
+    <message>
+        <source>Since %1: %2.</source>
+        <translation>Seit %1: %2.</translation>
+    </message>
+    <message>
+        <source>; </source>
+        <translation>; </translation>
+    </message>
+    <message>
+        <source>Wear is not yet known: it takes three kept passes over two months.</source>
+        <translation>Über Verschleiß ist noch nichts bekannt: Es braucht drei aufgehobene Durchgänge in zwei Monaten.</translation>
+    </message>
+    <message>
+        <source>In a year the displacement changes by %1 dB (%2 to %3).</source>
+        <translation>In einem Jahr ändert sich die Auslenkung um %1 dB (%2 bis %3).</translation>
+    </message>
+    <message>
+        <source>When it will want new plectra is not yet known.</source>
+        <translation>Wann neue Kiele nötig werden, ist noch nicht bekannt.</translation>
+    </message>
+    <message>
+        <source>At this pace it will want new plectra in %1 months at the earliest (3 dB less than at first).</source>
+        <translation>Geht es so weiter, braucht es frühestens in %1 Monaten neue Kiele (3 dB weniger als zuerst).</translation>
+    </message>
+    <message>
+        <source>At this pace it will want new plectra in %1 to %2 months (3 dB less than at first).</source>
+        <translation>Geht es so weiter, braucht es in %1 bis %2 Monaten neue Kiele (3 dB weniger als zuerst).</translation>
+    </message>
+</context>
+<context>
     <name>InstrumentTables</name>
     <message>
         <source>lute</source>
@@ -3721,6 +3780,29 @@ Cent</translation>
     </message>
 </context>
 <context>
+    <name>VoiceStoreText</name>
+    <message>
+        <source>%1; it is left as it is, and nothing is kept for comparison until it is moved away</source>
+        <translation>%1; sie bleibt, wie sie ist, und zum Vergleich wird nichts aufgehoben, bis sie anderswo liegt</translation>
+    </message>
+    <message>
+        <source>%1 cannot be read</source>
+        <translation>%1 lässt sich nicht lesen</translation>
+    </message>
+    <message>
+        <source>%1 holds no passes of a register</source>
+        <translation>%1 enthält keine Durchgänge eines Registers</translation>
+    </message>
+    <message>
+        <source>%1 was written by a newer version</source>
+        <translation>%1 wurde von einer neueren Version geschrieben</translation>
+    </message>
+    <message>
+        <source>%1 cannot be written (%2); make room or the folder writable, else this pass is lost</source>
+        <translation>%1 lässt sich nicht schreiben (%2); Platz schaffen oder den Ordner beschreibbar machen, sonst geht dieser Durchgang verloren</translation>
+    </message>
+</context>
+<context>
     <name>WholeText</name>
     <message>
         <source>So many keys at once are no fault of single jacks: think of the weather, then of how far the register travels, then of the keyboard&apos;s height, before any jack.</source>
@@ -3986,6 +4068,18 @@ Cent</translation>
     <message>
         <source>Take what is done off the worksheet</source>
         <translation>Erledigtes vom Arbeitsblatt nehmen</translation>
+    </message>
+    <message>
+        <source>Keep for comparison</source>
+        <translation>Zum Vergleich aufheben</translation>
+    </message>
+    <message>
+        <source>Keep how this register sounds today, to see what its plectra lose</source>
+        <translation>Aufheben, wie dieses Register heute klingt, um zu sehen, was seine Kiele verlieren</translation>
+    </message>
+    <message>
+        <source>Kept: %1, %2 keys.</source>
+        <translation>Aufgehoben: %1, %2 Tasten.</translation>
     </message>
 </context>
 <context>

@@ -60,6 +60,15 @@ struct ActionModel::DecidedPress {
     SlowPress press;
 };
 
+/// What was made of one key let go.
+struct ActionModel::HeardDamper {
+    std::size_t key = 0;
+    std::size_t reg = 0;
+    double pluck = 0.0; ///< s, on the scale of the release
+    bool held = false;  ///< long enough to say that no damper came
+    ReleaseReading release;
+};
+
 ActionModel::ActionModel(TuningModel& tuning, QObject* parent) : QObject(parent), tuning_(tuning) {
     connect(&tuning_, &TuningModel::chosen, this, &ActionModel::forgetInstrument);
     connect(&tuning_, &TuningModel::registrationChanged, this, [this] {
@@ -94,6 +103,7 @@ void ActionModel::forgetInstrument() {
     presses_.clear();
     solos_.clear();
     deciding_.clear();
+    releasing_.clear();
     sourceChanged();
     lastWords_.clear();
     Q_EMIT changed();
@@ -270,6 +280,7 @@ void ActionModel::keepVoice(const StringReading& reading, std::size_t key, std::
 void ActionModel::advance(const AnalysisSnapshot& snapshot) {
     now_ = snapshot.upTo;
     takePresses();
+    takeDampers();
     const bool grouped = (task_ == ActionTask::Stagger && rowsOn().size() > 1) ||
                          (task_ == ActionTask::Repetition && registerAlone());
     if (snapshot.pluckNumber != pluckSeen_) {
@@ -324,15 +335,37 @@ void ActionModel::hearDamping(const WaitingPluck& pluck, FrameIndex upTo) {
         say(tr("Too quick after the last: leave a second of silence after each key."));
         return;
     }
-    const ReleaseReading release = hearRelease(heard.samples, rate, pluck.string);
-    const double at = rate.duration(pluck.pluck - heard.first).count();
-    if (!release.found && after < kHeldOn) {
-        return; // the next key came before anything could be said
+    HeardDamper damper;
+    damper.key = pluck.key;
+    damper.reg = pluck.reg;
+    damper.pluck = rate.duration(pluck.pluck - heard.first).count();
+    damper.held = after >= kHeldOn;
+    releasing_.push_back(
+        std::async(std::launch::async,
+                   [damper, rate, string = pluck.string, samples = heard.samples]() mutable {
+                       damper.release = hearRelease(samples, rate, string);
+                       return damper;
+                   }));
+}
+
+void ActionModel::takeDampers() {
+    std::vector<std::future<HeardDamper>> later;
+    for (std::future<HeardDamper>& one : releasing_) {
+        if (one.wait_for(std::chrono::seconds(0)) != std::future_status::ready) {
+            later.push_back(std::move(one));
+            continue;
+        }
+        const HeardDamper damper = one.get();
+        if (!damper.release.found && !damper.held) {
+            continue; // the next key came before anything could be said
+        }
+        dampers_[damper.reg].push_back(dampedPluck(damper.key, damper.pluck, damper.release));
+        say(damper.release.found
+                ? QString()
+                : tr("No damper was heard on %1: strike it short, and let go.")
+                      .arg(noteText(tuning_.instrument().compass.keys[damper.key].note)));
     }
-    dampers_[pluck.reg].push_back(dampedPluck(pluck.key, at, release));
-    say(release.found ? QString()
-                      : tr("No damper was heard on %1: strike it short, and let go.")
-                            .arg(noteText(tuning_.instrument().compass.keys[pluck.key].note)));
+    releasing_ = std::move(later);
 }
 
 void ActionModel::hearGroup() {
@@ -423,6 +456,9 @@ void ActionModel::waitForPresses() const {
     for (const std::future<DecidedPress>& one : deciding_) {
         one.wait();
     }
+    for (const std::future<HeardDamper>& one : releasing_) {
+        one.wait();
+    }
 }
 
 void ActionModel::hearStrokes(std::size_t key, const KeptSound& sound) {
@@ -446,6 +482,16 @@ EvennessReport ActionModel::evenness() const {
     const auto found = voices_.find(registerAlone().value_or(kMostRegisters));
     return compareKeys(found == voices_.end() ? std::span<const VoicedPluck>()
                                               : std::span<const VoicedPluck>(found->second));
+}
+
+std::map<std::size_t, EvennessReport> ActionModel::otherRegisters(std::size_t reg) const {
+    std::map<std::size_t, EvennessReport> reports;
+    for (const auto& [other, plucks] : voices_) {
+        if (other != reg) {
+            reports[other] = compareKeys(plucks);
+        }
+    }
+    return reports;
 }
 
 DampingMap ActionModel::damping() const {

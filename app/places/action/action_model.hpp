@@ -58,7 +58,7 @@ public:
     /// Sound went on; what has waited long enough is listened to.
     void advance(const AnalysisSnapshot& snapshot);
 
-    /// Waits for slow presses that are still being listened to on another thread; the next advance() has them.
+    /// Waits for what is still being listened to on another thread; the next advance() has it.
     void waitForPresses() const;
 
     [[nodiscard]] const TuningModel& tuning() const { return tuning_; }
@@ -68,6 +68,8 @@ public:
 
     /// Of the register that is on; nothing heard where none is on alone.
     [[nodiscard]] EvennessReport evenness() const;
+    /// Of every other register that was played alone in this sitting.
+    [[nodiscard]] std::map<std::size_t, EvennessReport> otherRegisters(std::size_t reg) const;
     [[nodiscard]] DampingMap damping() const;
     /// Of the rows that are on, on the manual that is played.
     [[nodiscard]] StaggerMap stagger() const;
@@ -99,8 +101,10 @@ private:
     void hearDamping(const WaitingPluck& pluck, FrameIndex upTo);
     void hearGroup();
     struct DecidedPress;
+    struct HeardDamper;
     void hearSlowPress(std::size_t key, KeptSound sound);
     void takePresses();
+    void takeDampers();
     void hearStrokes(std::size_t key, const KeptSound& sound);
     void say(const QString& words);
     [[nodiscard]] std::optional<std::size_t> keyOfCourse(std::size_t course) const;
@@ -119,6 +123,7 @@ private:
     std::vector<WaitingPluck> waiting_;
     std::unique_ptr<Group> group_;
     std::vector<std::future<DecidedPress>> deciding_; ///< slow presses: half a second's work each
+    std::vector<std::future<HeardDamper>> releasing_; ///< keys let go: some tenths of a second each
     std::uint64_t pluckSeen_ = 0;
     FrameIndex now_;
     std::optional<std::size_t> heardKey_;

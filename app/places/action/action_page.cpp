@@ -2,6 +2,7 @@
 
 #include "app/places/action/action_map_view.hpp"
 #include "app/places/action/fault_panel.hpp"
+#include "app/places/action/history_text.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/views/computer_keys.hpp"
@@ -174,6 +175,11 @@ void ActionPage::buildTools(QHBoxLayout* row) {
                   QKeySequence(Qt::CTRL | Qt::Key_M));
     moved_->setCheckable(true);
     connect(moved_, &QToolButton::clicked, &action_, &ActionModel::setMicrophoneMoved);
+    keep_ = addButton(row,
+                      tr("Keep for comparison"),
+                      tr("Keep how this register sounds today, to see what its plectra lose"),
+                      QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_K));
+    connect(keep_, &QToolButton::clicked, this, &ActionPage::keepPass);
     faults_ = addButton(row,
                         tr("Faults to find"),
                         tr("Give the virtual instrument faults, for practice"),
@@ -228,6 +234,7 @@ void ActionPage::choose(ActionTask task) {
     }
     action_.choose(task);
     moved_->setVisible(task == ActionTask::Evenness);
+    keep_->setVisible(task == ActionTask::Evenness);
     setSpeed();
     showAll();
 }
@@ -265,7 +272,13 @@ void ActionPage::showAll() {
         keepSheet();
     }
     sayIn(sentence_, actionSentence(action_, findings_));
-    const QString whole = wholeText(action_, findings_);
+    QStringList all{wholeText(action_, findings_)};
+    if (action_.task() == ActionTask::Evenness) {
+        all << historyText(action_, findings_.evenness, kept_, QDate::currentDate());
+        keep_->setEnabled(voices_.keeps() && action_.registerAlone() && findings_.evenness.enough);
+    }
+    all.removeAll(QString());
+    const QString whole = all.join(QLatin1Char(' '));
     whole_->setText(whole);
     whole_->setVisible(!whole.isEmpty());
     sayIn(told_, trouble_.isEmpty() ? action_.lastWords() : trouble_);
@@ -320,6 +333,7 @@ void ActionPage::takeTable(int row, int column) {
 
 void ActionPage::keepIn(const QString& folder) {
     store_ = WorksheetStore(folder);
+    voices_ = VoiceStore(folder);
     instrument_.clear();
     showAll();
 }
@@ -328,6 +342,28 @@ void ActionPage::takeUpSheet() {
     const auto lines = store_.read(instrument_);
     sheet_.takeUp(lines ? *lines : std::vector<WorksheetLine>());
     trouble_ = lines ? QString() : errorText(lines.error());
+    auto kept = voices_.read(instrument_);
+    if (!kept && trouble_.isEmpty()) {
+        trouble_ = errorText(kept.error());
+    }
+    kept_ = kept ? std::move(*kept) : std::vector<StoredPass>();
+}
+
+void ActionPage::keepPass() {
+    const auto reg = action_.registerAlone();
+    if (!reg || !findings_.evenness.enough) {
+        return;
+    }
+    const QDate today = QDate::currentDate();
+    const StoredPass pass{*reg, today, passOf(findings_.evenness, dayNumber(today))};
+    if (const Result<void> done = voices_.add(instrument_, pass); !done) {
+        tell(errorText(done.error()));
+        return;
+    }
+    if (auto kept = voices_.read(instrument_)) {
+        kept_ = std::move(*kept);
+    }
+    tell(tr("Kept: %1, %2 keys.").arg(registerName(action_, *reg)).arg(pass.pass.keys.size()));
 }
 
 void ActionPage::keepSheet() {

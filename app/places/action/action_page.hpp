@@ -4,6 +4,7 @@
 #include "app/models/virtual_player.hpp"
 #include "app/places/action/action_model.hpp"
 #include "app/places/action/action_text.hpp"
+#include "app/places/action/voice_store.hpp"
 #include "app/places/action/worksheet.hpp"
 #include "app/places/action/worksheet_store.hpp"
 
@@ -41,7 +42,7 @@ public:
 
     [[nodiscard]] const Worksheet& worksheet() const { return sheet_; }
 
-    /// From now on the worksheets are kept in this folder.
+    /// From now on worksheets and kept passes lie in this folder.
     void keepIn(const QString& folder);
 
     /// Writes the worksheet as one page of PDF; says how it went.
@@ -74,6 +75,7 @@ private:
     void takeTable(int row, int column);
     void takeUpSheet();
     void keepSheet();
+    void keepPass();
     void askWhereToPrint();
     void setSpeed();
     [[nodiscard]] std::optional<std::size_t> playedBy(int key) const;
@@ -84,6 +86,7 @@ private:
     ActionModel& action_;
     std::map<ActionTask, QToolButton*> tasks_;
     QToolButton* moved_ = nullptr;
+    QToolButton* keep_ = nullptr;
     QToolButton* faults_ = nullptr;
     RegisterBar* registers_;
     QLabel* sentence_;
@@ -95,6 +98,8 @@ private:
     ActionFindings findings_;
     Worksheet sheet_;
     WorksheetStore store_;
+    VoiceStore voices_;
+    std::vector<StoredPass> kept_; ///< of this instrument, in the order of their days
     QString instrument_;
     QString trouble_; ///< with the file of the worksheet
     std::optional<std::size_t> chosen_;

@@ -179,12 +179,13 @@ public:
                   const std::vector<double>& db,
                   double floorDb,
                   std::size_t first,
-                  double steepest)
+                  double steepest,
+                  const std::vector<Fall>& falls)
         : db_(db),
           floorDb_(floorDb),
           first_(first),
           steepest_(steepest),
-          falls_(allFalls(power.frameSeconds, kSlowest * -60.0 * kHop / steepest)),
+          falls_(falls),
           margin_(static_cast<std::size_t>(power.frameSeconds / 2.0 / kHop)) {}
 
     /// Where a fall explains most that a ring going on would not; nothing where none does.
@@ -322,7 +323,7 @@ private:
     double floorDb_;
     std::size_t first_;
     double steepest_; ///< that a ring may fall, decibels a frame
-    std::vector<Fall> falls_;
+    const std::vector<Fall>& falls_;
     std::size_t margin_;
 };
 
@@ -574,7 +575,10 @@ ReleaseReading hearRelease(std::span<const float> samples, SampleRate rate, Hert
         return reading;
     }
     const double natural = -8.686 * priors.decayRate * kHop; // decibels a frame
-    const ReleaseSearch search(power, power.db, power.floorDb, first, kSteeper * natural);
+    const double steepest = kSteeper * natural;
+    const std::vector<Fall> falls =
+        allFalls(power.frameSeconds, kSlowest * -60.0 * kHop / steepest);
+    const ReleaseSearch search(power, power.db, power.floorDb, first, steepest, falls);
     const auto rough = search.find();
     if (!rough) {
         return reading;
@@ -594,7 +598,7 @@ ReleaseReading hearRelease(std::span<const float> samples, SampleRate rate, Hert
                                 static_cast<double>(first) + kLeastBefore / kHop + 1.0);
     }
     const std::vector<double> level = levelSince(power, said.release);
-    const ReleaseSearch falling(power, level, quietest(level), first, kSteeper * natural);
+    const ReleaseSearch falling(power, level, quietest(level), first, steepest, falls);
     const Consensus fell = agree(falling, falling.near(said.release, 0.003), power);
     reading.found = true;
     reading.decay60 = Seconds(std::exp(fell.lnDecay));

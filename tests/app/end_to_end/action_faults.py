@@ -1,0 +1,76 @@
+"""Action through the real thing: one register of the virtual instrument with weak plectra, a late damper and a jack that
+hangs is played, key after key, into a microphone without hardware; the window hears it through PortAudio, at the place
+Action, first for evenness, then for dampers. The worksheet that it keeps must name each of them, and of the ordinary keys
+at most two in a hundred.
+
+Run inside tests/support/virtual_microphone.sh and with_display.sh:
+    python3 action_faults.py QUILLBENCH QUILLBENCH_CLI VIRTUAL_MICROPHONE.SH ACTION_SOUND
+"""
+import json
+import subprocess
+import sys
+import time
+
+from first_octave import Window, exit_code, expect
+
+FIRST_KEY, LAST_KEY = 10, 50
+SEED = "11"
+WEAK = {17: 0.30, 28: 0.28, 41: 0.30}
+LATE = {22: 0.35, 36: 0.40}
+HANGS = {31}
+FAULTS = ([f"weak:0:{key}:{part}" for key, part in WEAK.items()] + [f"late:0:{key}:{by}" for key, by in LATE.items()]
+          + [f"hangs:0:{key}:0" for key in HANGS])
+FALSE_PART = 0.02
+
+
+def worksheet(folder):
+    """Ids of the jobs that stand on the worksheet, and their keys."""
+    found = list(folder.rglob("worksheets/double-8-8-4.json"))
+    if not found:
+        return []
+    return [(line["id"], line["key"]) for line in json.loads(found[0].read_text())["lines"]]
+
+
+def play(microphone, tool, folder, name, held, apart, faults):
+    sound = folder / (name + ".wav")
+    subprocess.run([tool, str(sound), "0", str(FIRST_KEY), str(LAST_KEY), "2", str(held), str(apart), SEED, *faults],
+                   check=True)
+    subprocess.run(["bash", microphone, "play", str(sound)], check=True)
+    time.sleep(5.0)
+
+
+def judge(what, named, faulty):
+    ordinary = LAST_KEY - FIRST_KEY + 1 - len(faulty)
+    wrong = named - faulty
+    print(f"{what}: named {sorted(named)}, faulty {sorted(faulty)}, {len(wrong)} of {ordinary} ordinary keys named")
+    expect(faulty <= named, f"{what}: not found {sorted(faulty - named)}")
+    expect(len(wrong) <= max(1, FALSE_PART * ordinary), f"{what}: named without cause {sorted(wrong)}")
+
+
+def run(program, _cli, microphone, folder):
+    tool = sys.argv[4]
+    window = Window(program, folder)
+    try:
+        window.wait("sound", window.phase_after(0, "running"), 30)
+        window.key("ctrl+5")
+        window.key("F6")
+        time.sleep(0.5)
+        play(microphone, tool, folder, "evenness", 0.75, 0.95, [f for f in FAULTS if f.startswith("weak")])
+        voices = {key for id_, key in worksheet(folder) if id_.startswith("voice-")}
+        judge("weak plectra", voices, set(WEAK))
+        window.key("F7")
+        time.sleep(0.5)
+        play(microphone, tool, folder, "dampers", 0.3, 1.6, [f for f in FAULTS if not f.startswith("weak")])
+        dampers = {key for id_, key in worksheet(folder) if id_.startswith("damper-")}
+        judge("dampers", dampers, set(LATE) | HANGS)
+        gaps = sum(line["kind"] == "gap" for line in window.lines())
+        window.end()
+        return 2 if gaps else 0
+    finally:
+        if window.process.poll() is None:
+            window.process.kill()
+            window.process.wait()
+
+
+if __name__ == "__main__":
+    sys.exit(exit_code(run))
