@@ -1,7 +1,6 @@
 #include "core/action/damping_map.hpp"
 
 #include "core/action/smooth_curve.hpp"
-#include "core/support/median.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -43,14 +42,20 @@ std::vector<Against> against(const Column& column) {
     return out;
 }
 
-double medianBy(const std::vector<const DampedPluck*>& plucks, double DampedPluck::*field) {
+/// The lower of the middle two where they are even in number: one bad pluck of two names nobody.
+double lowerMedianBy(const std::vector<const DampedPluck*>& plucks, double DampedPluck::*field) {
     std::vector<double> values;
     for (const DampedPluck* pluck : plucks) {
         if (pluck->found) {
             values.push_back(pluck->*field);
         }
     }
-    return values.empty() ? 0.0 : medianOf(values);
+    if (values.empty()) {
+        return 0.0;
+    }
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>((values.size() - 1) / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return *middle;
 }
 
 /// Certainty of a number beyond its limit, by how far beyond in scatters of the register.
@@ -111,9 +116,9 @@ DampingMap mapDamping(std::span<const DampedPluck> plucks) {
         key.count = static_cast<int>(own.size());
         key.undamped = static_cast<int>(
             std::count_if(own.begin(), own.end(), [](const DampedPluck* p) { return !p->found; }));
-        key.stopSeconds = medianBy(own, &DampedPluck::stopSeconds);
-        key.heldSeconds = medianBy(own, &DampedPluck::heldSeconds);
-        key.residualDb = medianBy(own, &DampedPluck::residualDb);
+        key.stopSeconds = lowerMedianBy(own, &DampedPluck::stopSeconds);
+        key.heldSeconds = lowerMedianBy(own, &DampedPluck::heldSeconds);
+        key.residualDb = lowerMedianBy(own, &DampedPluck::residualDb);
         map.keys.push_back(key);
         if (key.undamped < key.count) {
             const auto x = static_cast<double>(number);

@@ -86,6 +86,18 @@ TEST_CASE("of ordinary dampers at most two in a hundred are named", "[action]") 
     CHECK(named <= 61);
 }
 
+TEST_CASE("one pluck of two that was misheard names nobody", "[action]") {
+    Dampers made;
+    made.plucks = 2;
+    std::vector<DampedPluck> plucks = played(made, 3);
+    for (std::size_t i = 20; i < plucks.size(); i += 40) {
+        plucks[i].heldSeconds += 0.75;
+        plucks[i].residualDb += 45.0;
+        plucks[i].stopSeconds += 1.0;
+    }
+    CHECK(mapDamping(plucks).findings.empty());
+}
+
 TEST_CASE("a damper heard once is not judged", "[action]") {
     Dampers made;
     made.plucks = 1;
