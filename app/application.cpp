@@ -94,6 +94,7 @@ void Application::connectAll() {
             return;
         }
         const Seconds at = bench_.rate().duration(reading.pluck - FrameIndex(0));
+        instrument_.hear(reading);
         if (window_.place() == Place::Action) {
             action_.hear(reading);
         } else if (recheck_.entered()) {

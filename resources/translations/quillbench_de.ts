@@ -2197,6 +2197,18 @@ platz</translation>
         <source>A margin is a range, not a promise: wire of one name differs, and loops, kinks, rust and age weaken it. Before the pitch of an old instrument is raised ask its maker or a conservator; the case bears the load too. Keep your eyes away from strings under tension.</source>
         <translation>Der Abstand zum Reißen ist eine Spanne, kein Versprechen: Draht gleichen Namens fällt verschieden aus, und Ösen, Knicke, Rost und Alter schwächen ihn. Bevor ein altes Instrument höher gestimmt wird, den Erbauer oder eine Restaurierungswerkstatt fragen; auch das Gehäuse trägt die Last. Augen weg von gespannten Saiten.</translation>
     </message>
+    <message>
+        <source>%1 (%2 %)</source>
+        <translation>%1 (%2 %)</translation>
+    </message>
+    <message>
+        <source>By the inharmonicity heard it would be %1 mm (± %2) long; if the length is right, %3 mm (± %4) thick; if both are, of %5.</source>
+        <translation>Nach der gehörten Inharmonizität wäre sie %1 mm (± %2) lang; stimmt die Länge, %3 mm (± %4) dick; stimmt beides, aus %5.</translation>
+    </message>
+    <message>
+        <source> or </source>
+        <translation> oder </translation>
+    </message>
 </context>
 <context>
     <name>LaunchText</name>

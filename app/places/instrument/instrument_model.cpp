@@ -17,6 +17,8 @@ namespace quillbench {
 
 namespace {
 
+constexpr double kSureStiffness = 0.15; // relative: what is less sure speaks for the prior as well
+
 constexpr const char* kLaidOutIn = "equal"; // what nominalPitch takes
 constexpr const char* kOwnId = "own";       // until it is saved
 constexpr std::size_t kMostChangesUndone = 200;
@@ -58,6 +60,7 @@ void InstrumentModel::become(const Instrument& instrument,
     file_ = file;
     original_ = original;
     kept_ = instrument_;
+    heard_.clear();
     past_.clear();
     future_.clear();
     thenHz_ = 0.0;
@@ -197,6 +200,25 @@ std::vector<StringState> InstrumentModel::strings(std::size_t choir) const {
         states.push_back(stringState(makes[course], nominalPitch(instrument_, {choir, course})));
     }
     return states;
+}
+
+void InstrumentModel::hear(const StringReading& reading) {
+    const double unsure = reading.inharmonicityUncertainty;
+    if (reading.standing != Standing::Ok || !isTuned() || !(reading.inharmonicity > 0.0) ||
+        unsure > kSureStiffness * reading.inharmonicity) {
+        return;
+    }
+    const std::pair place{reading.string.choir, reading.string.course};
+    const auto known = heard_.find(place);
+    if (known == heard_.end() || known->second.uncertainty > unsure) {
+        heard_[place] = {reading.pitch, reading.inharmonicity, unsure};
+        Q_EMIT stringHeard();
+    }
+}
+
+std::optional<HeardStiffness> InstrumentModel::heard(StringId string) const {
+    const auto found = heard_.find({string.choir, string.course});
+    return found == heard_.end() ? std::nullopt : std::optional(found->second);
 }
 
 bool InstrumentModel::isTuned() const {

@@ -1,12 +1,16 @@
 #pragma once
 
 #include "app/models/tuning_model.hpp"
+#include "core/analysis/snapshot.hpp"
 #include "core/instrument/instrument.hpp"
 #include "core/instrument/string.hpp"
+#include "core/instrument/string_estimate.hpp"
 #include "core/workflow/load_change.hpp"
 
 #include <QObject>
 #include <QString>
+#include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -64,6 +68,12 @@ public:
     /// **Range** choir < choirs.
     [[nodiscard]] std::vector<StringState> strings(std::size_t choir) const;
 
+    /// The last word on a pluck: where this is the instrument that is tuned, the surest stiffness of each string is kept
+    /// until another instrument is looked at.
+    void hear(const StringReading& reading);
+
+    [[nodiscard]] std::optional<HeardStiffness> heard(StringId string) const;
+
     /// What the strings stand at now: as at Tune, where this is the instrument that is tuned; else equal temperament at
     /// its own standard.
     [[nodiscard]] TunedScale scaleNow() const;
@@ -84,6 +94,8 @@ public:
 Q_SIGNALS:
     /// Another instrument, or other strings.
     void changed();
+    /// A string was heard that says more of its stiffness.
+    void stringHeard();
     /// Another change is thought about.
     void thoughtChanged();
 
@@ -96,6 +108,7 @@ private:
     QString file_;
     std::string original_; ///< the text it was read from
     Instrument kept_;      ///< as it was chosen, opened or saved
+    std::map<std::pair<std::size_t, std::size_t>, HeardStiffness> heard_; ///< by choir and course
     std::vector<Instrument> past_;
     std::vector<Instrument> future_;
     double thenHz_ = 0.0; ///< 0: as now

@@ -202,6 +202,11 @@ void InstrumentPage::buildChange() {
 
 void InstrumentPage::connectAll() {
     connect(&model_, &InstrumentModel::changed, this, &InstrumentPage::showInstrument);
+    connect(&model_, &InstrumentModel::stringHeard, this, [this] {
+        if (isVisible()) {
+            showChoir();
+        }
+    });
     connect(&model_, &InstrumentModel::thoughtChanged, this, &InstrumentPage::showChange);
     connect(&tuning_, &TuningModel::chosen, this, [this] { model_.follow(tuning_.choice()); });
     connect(list_, &QComboBox::activated, this, &InstrumentPage::chooseListed);

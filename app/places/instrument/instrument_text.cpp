@@ -2,6 +2,7 @@
 
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
+#include "core/instrument/string_estimate.hpp"
 
 #include <QCoreApplication>
 #include <QLocale>
@@ -25,18 +26,44 @@ QString signedNumber(double value, int decimals) {
     return nothing ? size : (value < 0.0 ? QString(kMinusOfMargin) : QStringLiteral("+")) + size;
 }
 
+/// What the stiffness that was heard says of length, gauge and material, each as if the other two were right.
+QString heardWords(const StringMake& make, const HeardStiffness& heard) {
+    const EstimatedMeasure length = lengthFromStiffness(materialOf(make), make.diameter, heard);
+    const EstimatedMeasure gauge = diameterFromStiffness(materialOf(make), make.length, heard);
+    const auto materials = materialFromStiffness(make.length, make.diameter, heard);
+    constexpr double kWorthNaming = 0.1;
+    QStringList named;
+    for (const MaterialChance& one : materials) {
+        if (one.chance >= kWorthNaming) {
+            named << InstrumentText::tr("%1 (%2 %)")
+                         .arg(coreText(one.material->name),
+                              QLocale().toString(kPercent * one.chance, 'f', 0));
+        }
+    }
+    return InstrumentText::tr("By the inharmonicity heard it would be %1 mm (± %2) long; if the "
+                              "length is right, %3 mm (± %4) thick; if both are, of %5.")
+        .arg(QLocale().toString(length.value.value(), 'f', 0),
+             QLocale().toString(length.uncertainty.value(), 'f', 0),
+             QLocale().toString(gauge.value.value(), 'f', 3),
+             QLocale().toString(gauge.uncertainty.value(), 'f', 3),
+             named.join(InstrumentText::tr(" or ")));
+}
+
 QString stringWords(const InstrumentModel& model, std::size_t choir, std::size_t course) {
     const Instrument& instrument = model.instrument();
     const StringId string{choir, course};
     const StringMake& make = instrument.choirs[choir].strings[course];
     const StringState state = stringState(make, nominalPitch(instrument, string));
-    return InstrumentText::tr("%1: %2 mm of %3 mm %4, %5 N, breaks %6 semitones above.")
-        .arg(stringText(instrument, string, model.position()),
-             QLocale().toString(make.length.value(), 'f', 0),
-             QLocale().toString(make.diameter.value(), 'f', 3),
-             coreText(materialOf(make).name),
-             QLocale().toString(state.tension.value(), 'f', 1),
-             marginText(state.margin));
+    const QString words =
+        InstrumentText::tr("%1: %2 mm of %3 mm %4, %5 N, breaks %6 semitones above.")
+            .arg(stringText(instrument, string, model.position()),
+                 QLocale().toString(make.length.value(), 'f', 0),
+                 QLocale().toString(make.diameter.value(), 'f', 3),
+                 coreText(materialOf(make).name),
+                 QLocale().toString(state.tension.value(), 'f', 1),
+                 marginText(state.margin));
+    const auto heard = model.heard(string);
+    return heard ? words + QLatin1Char(' ') + heardWords(make, *heard) : words;
 }
 
 enum class Plotted { Length, Tension, Share, Margin };
