@@ -376,14 +376,20 @@ void Application::writeRecheck() {
     if (!recheck_.fit() || !recheck_.advice()) {
         return;
     }
-    QStringList strings;
-    for (const ShortListed& one : recheck_.advice()->here.strings) {
-        strings << toQString(toAscii(keyNote(recheck_.instrument(), one.string)));
-    }
+    const auto names = [this](const ShortList& list) {
+        QStringList strings;
+        for (const ShortListed& one : list.strings) {
+            strings << toQString(toAscii(keyNote(recheck_.instrument(), one.string)));
+        }
+        return strings;
+    };
+    const ShortList& here = recheck_.advice()->here;
+    const ShortList& moved = recheck_.advice()->moved ? *recheck_.advice()->moved : here;
     log_.writeRecheck(recheck_.recheck().heard().size(),
                       recheck_.fit()->whole.value,
-                      recheck_.fit()->whole.uncertainty,
-                      strings);
+                      names(here),
+                      names(moved),
+                      moved.shift.value());
 }
 
 void Application::tellJournal(double rateHz, const ClockCalibration& clock) {

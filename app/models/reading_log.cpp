@@ -156,13 +156,15 @@ void ReadingLog::writePractise(const QString& phase,
 
 void ReadingLog::writeRecheck(std::size_t heard,
                               double wholeCents,
-                              double wholeCentsU,
-                              const QStringList& worthTheHammer) {
+                              const QStringList& worthTheHammer,
+                              const QStringList& withPitchMoved,
+                              double movedCents) {
     write({{QStringLiteral("kind"), QStringLiteral("recheck")},
            {QStringLiteral("heard"), static_cast<qint64>(heard)},
            {QStringLiteral("whole_cents"), wholeCents},
-           {QStringLiteral("whole_cents_u"), wholeCentsU},
-           {QStringLiteral("short_list"), QJsonArray::fromStringList(worthTheHammer)}});
+           {QStringLiteral("short_list"), QJsonArray::fromStringList(worthTheHammer)},
+           {QStringLiteral("with_pitch_moved"), QJsonArray::fromStringList(withPitchMoved)},
+           {QStringLiteral("moved_cents"), movedCents}});
 }
 
 void ReadingLog::writeSource() {

@@ -36,12 +36,13 @@ public:
     void
     writePractise(const QString& phase, const QString& lower, const QString& upper, int multiple);
 
-    /// What a recheck has shown so far: strings heard, drift of the whole in cents with one standard deviation, and the
-    /// strings worth the hammer, the most gain first.
+    /// What a recheck has shown so far: strings heard, drift of the whole in cents, and the strings worth the hammer at
+    /// the pitch as it is, the most gain first; the same with the pitch moved by so many cents, where those are fewer.
     void writeRecheck(std::size_t heard,
                       double wholeCents,
-                      double wholeCentsU,
-                      const QStringList& worthTheHammer);
+                      const QStringList& worthTheHammer,
+                      const QStringList& withPitchMoved,
+                      double movedCents);
 
     /// Seconds are told from frames by this rate.
     void setRate(SampleRate rate) { rate_ = rate; }

@@ -277,6 +277,11 @@ void Analyser::Impl::end(std::optional<StringReading> reading) {
     }
     current->ended = true;
     current->listening = false;
+    const bool alone = reading && last.standing == Standing::Ok && !beats.listening() &&
+                       !last.has(Warning::TwoStrings);
+    if (alone && target && target->asked == last.string && !target->closely.empty()) {
+        beats.hearOut(last, target->closely);
+    }
     current->reading = last;
     waiting.tryPush(last);
     due = true;

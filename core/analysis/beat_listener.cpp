@@ -35,6 +35,13 @@ constexpr double kDriftPerSecond = 1.5 / 1200.0;
 constexpr double kMostDriftCents = 4.0;
 /// The middle of two strings plucked again, as far as the strength of the plucks moves it: cents.
 constexpr double kMiddleCents = 0.3;
+/// Further from where a string was read lies another one that rang along.
+constexpr double kOtherStringCents = 3.0;
+/// Less of a string is not enough to tell its polarisations apart.
+constexpr Seconds kShortestHeardOut{0.8};
+/// A mean frequency is less sure than its own fit says. **Source** own measurement on the virtual instrument.
+constexpr double kHeardOut = 2.0;
+constexpr double kHeardOutCents = 0.03;
 /// Less of a string alone is no reference.
 constexpr Seconds kShortestAlone{0.5};
 /// The plectrum rests on the next string this long before it plucks.
@@ -183,7 +190,7 @@ void BeatListener::Impl::findReference(bool lowerIsTuned) {
                              Cents(std::abs(interval(alone->target, alone->pitch).value()) + 20.0),
                              closely);
         // Another string that rang along may have been taken for it.
-        if (out && abs(interval(alone->pitch, out->sustain)).value() < 3.0) {
+        if (out && abs(interval(alone->pitch, out->sustain)).value() < kOtherStringCents) {
             alone->closely = std::move(out);
             alone->closelyPartial = partial;
         }
@@ -428,6 +435,37 @@ void BeatListener::heardAlone(const StringReading& reading) {
     alone.pitch = reading.pitch;
     alone.deviation = reading.deviationUncertainty;
     self.known.push_back(std::move(alone));
+}
+
+void BeatListener::hearOut(StringReading& reading, std::span<const int> partials) const {
+    const Impl& self = *impl_;
+    const Seconds from = self.inHistory(reading.pluck);
+    const Seconds to(static_cast<double>(self.history.size()) / self.sparse.hz());
+    if (from.count() <= 0.0 || reading.used < kShortestHeardOut) {
+        return;
+    }
+    const auto out = hearAlone(self.history,
+                               self.sparse,
+                               from,
+                               std::min(from + reading.used - kPairTouch, to),
+                               reading.target,
+                               Cents(std::abs(reading.deviation.value()) + 20.0),
+                               partials);
+    // Another string that rang along may have been taken for it.
+    if (!out || abs(interval(reading.pitch, out->sustain)).value() > kOtherStringCents) {
+        return;
+    }
+    for (const KnownPartial& partial : out->partials) {
+        for (std::size_t i = 0; partial.polarisation && i < reading.partials.size(); ++i) {
+            PartialReading& heard = reading.partials[i];
+            if (heard.number == partial.number) {
+                const double hz = partial.polarisation->meanHz;
+                heard.frequency = Hertz(hz);
+                heard.frequencyUncertainty = std::hypot(
+                    kHeardOut * partial.polarisation->meanDeviation, kHeardOutCents * kCent * hz);
+            }
+        }
+    }
 }
 
 void BeatListener::begin(const ExpectedString& lower,

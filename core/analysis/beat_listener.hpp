@@ -43,6 +43,11 @@ public:
     /// One string was heard alone: its last reading.
     void heardAlone(const StringReading& reading);
 
+    /// Hears out partials of a string that sounded alone: where a partial beats with itself and dies, a model of its two
+    /// polarisations knows its mean frequency better than what was left above the noise. Changes those of `reading`.
+    /// Allocates. **Range** the reading's last, of a string that sounded alone; partials 1 to 40.
+    void hearOut(StringReading& reading, std::span<const int> partials) const;
+
     /// Two strings sound together from the later pluck on; `sound` is what was heard since then.
     /// `lowerIsTuned`: its pin is worked at, so that nothing heard of it before tells where it stands.
     /// **Range** the two make an interval that is tuned by beats: intervalBetween() has a value.

@@ -571,6 +571,21 @@ std::vector<std::size_t> choirsToRepeat(const Session& session) {
     return choirs;
 }
 
+std::vector<int> meetingPartials(const TuningPlan& plan, StringId string) {
+    std::vector<int> partials;
+    for (const TuningStep& step : plan.steps) {
+        if (!ownPartial(step) || (step.string != string && step.pair->against != string)) {
+            continue;
+        }
+        const int partial = step.string == string ? *ownPartial(step) : otherPartial(*step.pair);
+        const auto place = std::lower_bound(partials.begin(), partials.end(), partial);
+        if (place == partials.end() || *place != partial) {
+            partials.insert(place, partial);
+        }
+    }
+    return partials;
+}
+
 AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedString>& strings) {
     AnalysisTarget target;
     const auto asked = session.asked();
@@ -581,6 +596,9 @@ AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedStrin
     const std::vector<std::size_t>& choirs = session.drawingOf(*asked).choirs;
     const bool sets = session.plan->steps[*asked].work != StepWork::Sweep;
     target.asked = session.stringToPlay(*asked);
+    if (sets) {
+        target.closely = meetingPartials(*session.plan, *target.asked);
+    }
     target.askedMayBeFar = session.chosenByHand || foundFar(session.progress[*asked]);
     for (ExpectedString one : strings) {
         if (!choirs.empty() &&

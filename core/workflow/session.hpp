@@ -143,6 +143,9 @@ inline constexpr Cents kPullsAlong{10.0};
 /// The choirs that are done and moved by more than kPullsAlong: a second pass is due.
 [[nodiscard]] std::vector<std::size_t> choirsToRepeat(const Session& session);
 
+/// The partials by which a string is tuned to others, or others to it; each once, ascending.
+[[nodiscard]] std::vector<int> meetingPartials(const TuningPlan& plan, StringId string);
+
 /// What the analysis listens for now: of `strings` those whose choirs sound with the registers of the step, the
 /// string asked for with its target where it belongs.
 [[nodiscard]] AnalysisTarget listenFor(const Session& session,

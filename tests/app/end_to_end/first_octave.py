@@ -51,12 +51,12 @@ def simulate(cli, path, notes, detune, seed):
 class Window:
     """The program, and what it writes about what it hears."""
 
-    def __init__(self, program, folder):
+    def __init__(self, program, folder, choir="8"):
         self.readings = folder / "readings.jsonl"
         environment = dict(os.environ, HOME=str(folder), XDG_CONFIG_HOME=str(folder / "config"),
                            XDG_DATA_HOME=str(folder / "data"), XDG_RUNTIME_DIR=str(folder), LC_ALL="C.UTF-8")
         self.process = subprocess.Popen(
-            [program, "--settings-dir", str(folder / "settings"), "--instrument", "double-8-8-4", "--choir", "8",
+            [program, "--settings-dir", str(folder / "settings"), "--instrument", "double-8-8-4", "--choir", choir,
              "--temperament", "vallotti", "--a4", "415", "--source", "microphone", "--device", "vmic",
              "--record-readings", str(self.readings)], env=environment)
 

@@ -1,4 +1,4 @@
-"""A recheck through the real thing: an octave of the virtual instrument is played into a microphone without hardware and
+"""A recheck through the real thing: an octave of the virtual instrument's 4′ is played into a microphone without hardware and
 left as it is; then it has drifted, all strings by about the same and one much further, and is played upwards, a second a
 note. The window has to recognise every string, to say how far the whole drifted, and to name the one string that is
 worth the hammer.
@@ -17,6 +17,7 @@ import time
 
 from first_octave import NOTES, Failure, Window, expect
 
+CHOIR = "4"  # a recheck begins with the 4′
 FIRST_S = 1.0
 WHOLE_CENTS = -4.0
 CULPRIT, CULPRIT_CENTS = "F#3", -17.0
@@ -25,10 +26,10 @@ PLACE_KEY = "ctrl+4"
 
 
 def play(cli, microphone, path, detune, apart_s, held_s, during=None):
-    notes = ",".join(f"{note}:8@{FIRST_S + i * apart_s:g}+{held_s:g}" for i, note in enumerate(NOTES))
+    notes = ",".join(f"{note}:{CHOIR}@{FIRST_S + i * apart_s:g}+{held_s:g}" for i, note in enumerate(NOTES))
     subprocess.run(
         [cli, "simulate", "--instrument", "double-8-8-4", "--temperament", "vallotti", "--a4", "415", "--play", notes,
-         "--detune", ",".join(f"8:{note}={by:+.2f}" for note, by in detune.items()), "--noise-db", "45", "--seed", "5",
+         "--detune", ",".join(f"{CHOIR}:{note}={by:+.2f}" for note, by in detune.items()), "--noise-db", "45", "--seed", "5",
          str(path)], check=True, stderr=subprocess.DEVNULL)
     player = threading.Thread(target=subprocess.run, args=(["bash", microphone, "play", str(path)],))
     player.start()
@@ -57,7 +58,7 @@ def run(program, cli, microphone, folder):
     left = {note: rng.uniform(-0.5, 0.5) for note in NOTES}
     drifted = {note: left[note] + WHOLE_CENTS + rng.uniform(-0.4, 0.4) for note in NOTES}
     drifted[CULPRIT] = left[CULPRIT] + CULPRIT_CENTS
-    window = Window(program, folder)
+    window = Window(program, folder, CHOIR)
     try:
         window.wait("sound", window.phase_after(0, "running"), 30)
         play(cli, microphone, folder / "left.wav", left, 3.1, 2.7, lambda: keep_each(window))
@@ -71,13 +72,15 @@ def run(program, cli, microphone, folder):
         window.wait("all strings heard again",
                     lambda _: rechecks(window) and rechecks(window)[-1]["heard"] == len(NOTES), 15)
         last = rechecks(window)[-1]
-        print(f"{len(window.heard()) - began} plucks heard; whole {last['whole_cents']:+.2f} ± {last['whole_cents_u']:.2f} "
-              f"cents, worth the hammer: {last['short_list']}")
+        print(f"{len(window.heard()) - began} plucks heard; whole {last['whole_cents']:+.2f} cents, worth the hammer: "
+              f"{last['short_list']}, with the pitch moved by {last['moved_cents']:+.1f} cents: {last['with_pitch_moved']}")
         if any(l["kind"] == "gap" for l in window.lines()):
             print("gaps while capturing")
             return 2
-        expect(abs(last["whole_cents"] - WHOLE_CENTS) < 1.0, f"the whole drifted by {last['whole_cents']:+.2f} cents")
-        expect(last["short_list"] == [CULPRIT], f"worth the hammer: {last['short_list']} instead of {CULPRIT}")
+        expect(abs(last["whole_cents"] - WHOLE_CENTS) < 1.5, f"the whole drifted by {last['whole_cents']:+.2f} cents")
+        expect(last["short_list"][0] == CULPRIT, f"worth the hammer: {last['short_list']}, not {CULPRIT} first")
+        expect(last["with_pitch_moved"] == [CULPRIT], f"with the pitch moved: {last['with_pitch_moved']}")
+        expect(abs(last["moved_cents"] - WHOLE_CENTS) < 3.0, f"the pitch moved by {last['moved_cents']:+.1f} cents")
         window.end()
     finally:
         if window.process.poll() is None:
