@@ -26,6 +26,8 @@ constexpr Cents kLongWay{12.0};
 constexpr double kFirstPart = 0.75;
 /// A string that rose by this much while it was worked was pulled up, not found sharp.
 constexpr Cents kPulled{2.0};
+/// A string that stayed so near for most of the marks that are kept, and did not settle, is left where it is nearest.
+constexpr Cents kCircling{1.5};
 
 /// Inside, or not to be told from it.
 bool looksInside(const Mark& mark, Cents tolerance) {
@@ -41,6 +43,16 @@ std::size_t insideInARow(const StepProgress& progress, Cents tolerance) {
         ++count;
     }
     return count;
+}
+
+/// Long worked at and always near: what is heard does not follow the pin so finely, and the string never settles.
+bool circles(const StepProgress& progress) {
+    const auto near =
+        std::count_if(progress.marks.begin(), progress.marks.end(), [](const Mark& mark) {
+            return mark.good && abs(mark.deviation) <= kCircling;
+        });
+    return progress.marks.size() == kMarksKept &&
+           4 * static_cast<std::size_t>(near) >= 3 * kMarksKept;
 }
 
 /// Above the ceiling, and either pulled there under our eyes or past the breaking reserve.
@@ -139,7 +151,11 @@ void guideByMeter(Guidance& guidance, const Session& session, const Mark& newest
     const StepProgress& progress = session.here();
     const Cents deviation = newest.deviation;
     if (looksInside(newest, step.tolerance)) {
-        guideInside(guidance, step, progress);
+        if (circles(progress)) {
+            ask(guidance, step, Ask::AsNear, abs(deviation));
+        } else {
+            guideInside(guidance, step, progress);
+        }
     } else if (!newest.signKnown) {
         ask(guidance, step, Ask::EitherWay, abs(deviation));
     } else if (progress.slippedBy && progress.marks.size() == 1) {

@@ -215,3 +215,21 @@ TEST_CASE(
                 }())
               .current == 0);
 }
+
+TEST_CASE("a string that goes round and round its target is accepted where it is nearest",
+          "[unit]") {
+    Session session = begin(octavePlan());
+    for (int i = 0; i < 13; ++i) {
+        session = apply(session, pluck(0, i % 2 == 0 ? 1.3 : -1.2));
+        CHECK(guide(session).ask != Ask::AsNear);
+    }
+    session = apply(session, pluck(0, 0.4));
+    CHECK(session.progress[0].state == StepState::Working);
+    CHECK(guide(session).ask == Ask::AsNear);
+    // From further away there is a way to go.
+    Session far = begin(octavePlan());
+    for (int i = 0; i < 13; ++i) {
+        far = apply(far, pluck(0, i % 2 == 0 ? 4.0 : -1.2));
+    }
+    CHECK(guide(apply(far, pluck(0, 0.4))).ask != Ask::AsNear);
+}
