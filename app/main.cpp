@@ -1,6 +1,7 @@
 #include "app/application.hpp"
 #include "app/launch_options.hpp"
 #include "app/models/settings_store.hpp"
+#include "app/paint/eliding_style.hpp"
 #include "app/quit_on_signal.hpp"
 #include "app/single_window.hpp"
 #include "app/version.hpp"
@@ -82,8 +83,8 @@ int run(int argc, char** argv) {
     if (const std::optional<int> answered = answer(argc, argv, single)) {
         return *answered;
     }
-    QApplication::setStyle(QStringLiteral("Fusion"));
     QApplication qt(argc, argv);
+    QApplication::setStyle(new ElidingStyle); // which the application owns
     QApplication::setApplicationName(QStringLiteral("Quillbench"));
     QApplication::setApplicationVersion(QString::fromLatin1(kVersion));
     QApplication::setDesktopFileName(QStringLiteral("quillbench"));

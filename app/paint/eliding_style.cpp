@@ -1,0 +1,49 @@
+#include "app/paint/eliding_style.hpp"
+
+#include <QPainter>
+#include <QStyleOptionComboBox>
+
+namespace quillbench {
+
+ElidingStyle::ElidingStyle() : QProxyStyle(QStringLiteral("Fusion")) {
+}
+
+void ElidingStyle::drawItemText(QPainter* painter,
+                                const QRect& area,
+                                int flags,
+                                const QPalette& palette,
+                                bool enabled,
+                                const QString& text,
+                                QPalette::ColorRole role) const {
+    QString shown = text;
+    if ((flags & Qt::TextWordWrap) == 0 && !text.contains(QLatin1Char('\n'))) {
+        const QFontMetrics font = painter->fontMetrics();
+        const int mnemonic = flags & (Qt::TextShowMnemonic | Qt::TextHideMnemonic);
+        if (font.size(Qt::TextSingleLine | mnemonic, text).width() > area.width()) {
+            shown = font.elidedText(text, Qt::ElideRight, area.width(), mnemonic);
+        }
+    }
+    QProxyStyle::drawItemText(painter, area, flags, palette, enabled, shown, role);
+}
+
+void ElidingStyle::drawControl(ControlElement element,
+                               const QStyleOption* option,
+                               QPainter* painter,
+                               const QWidget* widget) const {
+    if (element == CE_ComboBoxLabel) {
+        if (const auto* box = qstyleoption_cast<const QStyleOptionComboBox*>(option)) {
+            constexpr int kBesideWords = 4; // what the style leaves free on both sides
+            QStyleOptionComboBox fitting = *box;
+            const int room =
+                subControlRect(CC_ComboBox, box, SC_ComboBoxEditField, widget).width() -
+                kBesideWords;
+            fitting.currentText =
+                painter->fontMetrics().elidedText(box->currentText, Qt::ElideRight, room);
+            QProxyStyle::drawControl(element, &fitting, painter, widget);
+            return;
+        }
+    }
+    QProxyStyle::drawControl(element, option, painter, widget);
+}
+
+} // namespace quillbench

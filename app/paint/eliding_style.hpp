@@ -1,0 +1,27 @@
+#pragma once
+
+#include <QProxyStyle>
+
+namespace quillbench {
+
+/// The style of every widget: Fusion, but words of one line that do not fit end in "…" instead of being cut.
+class ElidingStyle : public QProxyStyle {
+    Q_OBJECT
+
+public:
+    ElidingStyle();
+
+    void drawItemText(QPainter* painter,
+                      const QRect& area,
+                      int flags,
+                      const QPalette& palette,
+                      bool enabled,
+                      const QString& text,
+                      QPalette::ColorRole role) const override;
+    void drawControl(ControlElement element,
+                     const QStyleOption* option,
+                     QPainter* painter,
+                     const QWidget* widget) const override;
+};
+
+} // namespace quillbench

@@ -1,0 +1,62 @@
+#include "app/paint/eliding_style.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <QApplication>
+#include <QComboBox>
+#include <QLabel>
+
+using namespace quillbench;
+
+namespace {
+
+/// The rightmost column of a widget's picture that has ink in it; −1 where none has.
+int inkUpTo(QWidget& widget, int from, int to) {
+    const QImage picture = widget.grab().toImage();
+    const QRgb paper = picture.pixel(1, 1);
+    int last = -1;
+    for (int x = from; x < to; ++x) {
+        for (int y = 4; y < picture.height() - 4; ++y) {
+            last = picture.pixel(x, y) != paper ? x : last;
+        }
+    }
+    return last;
+}
+
+} // namespace
+
+TEST_CASE("words that do not fit end in dots, those that fit are as they were", "[ui]") {
+    ElidingStyle eliding;
+    const QString words = QStringLiteral("iiiiiiiiiiiiiiiiWWWWWWWWWWWWWWWWWWWWWWWW");
+    QLabel label(words);
+    const int whole = label.fontMetrics().horizontalAdvance(words);
+    label.resize(whole + 20, 30);
+    const QImage before = label.grab().toImage();
+    label.setStyle(&eliding);
+    CHECK(label.grab().toImage() == before);
+    // Narrow, the cut would go through a wide letter and leave ink in the last columns; three dots do not.
+    label.resize(whole / 2, 30);
+    const QImage narrow = label.grab().toImage();
+    label.setText(label.fontMetrics().elidedText(words, Qt::ElideRight, whole / 2));
+    CHECK(label.grab().toImage() == narrow);
+    label.setText(words);
+    label.setStyle(QApplication::style());
+    CHECK(label.grab().toImage() != narrow);
+    label.setWordWrap(true);
+    const QImage wrapped = label.grab().toImage();
+    label.setStyle(&eliding);
+    CHECK(label.grab().toImage() == wrapped);
+}
+
+TEST_CASE("a choice that does not fit into its box ends in dots", "[ui]") {
+    ElidingStyle eliding;
+    QComboBox box;
+    box.setStyle(&eliding);
+    box.addItem(QStringLiteral("WWWWWWWWWWWWWWWWWWWWWWWWWWWW"));
+    box.setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    box.resize(120, 28);
+    const QImage dotted = box.grab().toImage();
+    box.setItemText(0, QStringLiteral("WWWWWWWWWWWW")); // another that is too long
+    CHECK(box.grab().toImage() == dotted);
+    CHECK(inkUpTo(box, 0, 60) > 0);
+}
