@@ -217,16 +217,21 @@ std::string formatLeftByEar(Cents tolerance, const LeftByEar& left) {
         .dump();
 }
 
+bool keptByEar(const ReadingRecord& reading) {
+    // Of hundreds of readings few are by ear.
+    const auto json = reading.settings.find("\"ear\"") == std::string::npos
+                          ? std::nullopt
+                          : objectIn(reading.settings);
+    return json && fieldOr(*json, "by", std::string()) == "ear";
+}
+
 std::vector<LeftByEar> leftByEar(const LogbookContents& contents) {
     std::vector<LeftByEar> all;
     for (const SessionRecord& session : contents.sessions) {
         for (const HoldingReading& one : holdingReadings(contents, session.seq)) {
-            // Of hundreds of readings few are by ear.
-            const auto json = one.reading.settings.find("\"ear\"") == std::string::npos
-                                  ? std::nullopt
-                                  : objectIn(one.reading.settings);
-            if (json && fieldOr(*json, "by", std::string()) == "ear" &&
-                json->contains("left_cents")) {
+            const auto json =
+                keptByEar(one.reading) ? objectIn(one.reading.settings) : std::nullopt;
+            if (json && json->contains("left_cents")) {
                 all.push_back({fieldOr(*json, "interval", std::string()),
                                session.seq,
                                Cents(fieldOr(*json, "left_cents", 0.0)),

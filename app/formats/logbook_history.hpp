@@ -53,6 +53,9 @@ struct LeftByEar {
 /// uncertainty are kept elsewhere.
 [[nodiscard]] std::string formatLeftByEar(Cents tolerance, const LeftByEar& left);
 
+/// Whether a reading tells of a string that was set by ear.
+[[nodiscard]] bool keptByEar(const ReadingRecord& reading);
+
 /// All of a logbook, session by session.
 [[nodiscard]] std::vector<LeftByEar> leftByEar(const LogbookContents& contents);
 

@@ -5,8 +5,10 @@
 #include "app/places/instrument/instrument_tables.hpp"
 #include "app/places/instrument/instrument_text.hpp"
 #include "app/places/instrument/registers_panel.hpp"
+#include "app/places/instrument/string_report.hpp"
 #include "app/places/instrument/strings_panel.hpp"
 #include "app/places/temperament/temperament_tables.hpp"
+#include "app/print/pages.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/views/screen_reader.hpp"
@@ -123,6 +125,8 @@ void InstrumentPage::buildFacts() {
            "pin_diameter_mm, pin_row, pin_place; only choir and key must be there, gaps are "
            "filled from the neighbours"));
     auto* store = instrumentButton(content_, "exportStrings", tr("Write the string &list\u2026"));
+    auto* sheet = instrumentButton(content_, "printStrings", tr("Print\u2026"));
+    sheet->setToolTip(tr("The string list, on paper or as PDF"));
     auto* save = instrumentButton(content_, "saveInstrument", tr("Sav&e as\u2026"));
     auto* back = new QHBoxLayout;
     back->addWidget(undo_);
@@ -131,11 +135,15 @@ void InstrumentPage::buildFacts() {
     auto* buttons = new QHBoxLayout;
     buttons->addWidget(import);
     buttons->addWidget(save);
-    column->addWidget(store);
+    auto* out = new QHBoxLayout;
+    out->addWidget(store, 2);
+    out->addWidget(sheet, 1);
+    column->addLayout(out);
     column->addLayout(buttons);
     connect(import, &QPushButton::clicked, this, &InstrumentPage::importList);
     connect(store, &QPushButton::clicked, this, &InstrumentPage::exportList);
     connect(save, &QPushButton::clicked, this, &InstrumentPage::saveFile);
+    connect(sheet, &QPushButton::clicked, this, &InstrumentPage::printStrings);
 }
 
 void InstrumentPage::buildStrings() {
@@ -338,6 +346,13 @@ void InstrumentPage::exportList() {
     }
 }
 
+void InstrumentPage::printStrings() {
+    const Report report = stringReport(model_);
+    tell(print(this, {report.title, QPageSize::A4, [&report](QPagedPaintDevice& device) {
+                          return paintReport(report, device);
+                      }}));
+}
+
 void InstrumentPage::tune() {
     if (model_.unsaved()) {
         saveFile();
@@ -373,6 +388,8 @@ void InstrumentPage::keyPressEvent(QKeyEvent* event) {
         openFile();
     } else if (event->matches(QKeySequence::Save)) {
         saveFile();
+    } else if (event->matches(QKeySequence::Print)) {
+        printStrings();
     } else {
         QScrollArea::keyPressEvent(event);
     }

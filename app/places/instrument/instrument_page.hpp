@@ -54,6 +54,7 @@ private:
     void saveFile();
     void importList();
     void exportList();
+    void printStrings();
     void tune();
     void say(const Result<void>& done, const QString& success = {});
     [[nodiscard]] std::size_t choir() const;

@@ -3,9 +3,12 @@
 #include "app/places/logbook/entry_form.hpp"
 #include "app/places/logbook/logbook_model.hpp"
 #include "app/places/logbook/row_table.hpp"
+#include "app/places/logbook/tuning_report.hpp"
+#include "app/print/pages.hpp"
 #include "app/text/format.hpp"
 #include "app/views/screen_reader.hpp"
 
+#include <QAction>
 #include <QFileDialog>
 #include <QHBoxLayout>
 #include <QLabel>
@@ -15,6 +18,7 @@
 #include <QSplitter>
 #include <QTabWidget>
 #include <QVBoxLayout>
+#include <algorithm>
 
 namespace quillbench {
 
@@ -119,8 +123,12 @@ void LogbookPage::buildHead() {
 void LogbookPage::buildFileMenu() {
     file_->setObjectName(QStringLiteral("logbookMenu"));
     file_->setAccessibleDescription(
-        tr("Check, export, import, back up or restore the logbook's file"));
+        tr("Print a report; check, export, import, back up or restore the logbook's file"));
     auto* menu = new QMenu(file_);
+    report_ = menu->addAction(tr("&Print the session's report…"), this, &LogbookPage::printReport);
+    report_->setShortcut(QKeySequence::Print);
+    addAction(report_); // its key works while the menu is closed
+    menu->addSeparator();
     menu->addAction(tr("&Check every row"), &model_, &LogbookModel::verify);
     menu->addSeparator();
     menu->addAction(tr("&Export as JSON…"), this, [this] { askForExport(false); });
@@ -231,6 +239,22 @@ void LogbookPage::showOpened() {
         rows.push_back({line.string, line.rate, line.uncertainty, line.looks, line.habit});
     }
     tendencies_->setRows(rows);
+}
+
+void LogbookPage::printReport() {
+    const auto& opened = model_.opened();
+    const auto& sessions = model_.picture().sessions;
+    const auto line = std::find_if(sessions.begin(), sessions.end(), [&](const SessionLine& one) {
+        return opened && one.session == opened->session;
+    });
+    if (line == sessions.end()) {
+        sayIn(told_, tr("Open a session of the list first: its report is printed."));
+        return;
+    }
+    const Report report = tuningReport(*line, *opened);
+    sayIn(told_, print(this, {report.title, QPageSize::A4, [&report](QPagedPaintDevice& device) {
+                                  return paintReport(report, device);
+                              }}));
 }
 
 void LogbookPage::askForExport(bool csv) {

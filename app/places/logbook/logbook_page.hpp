@@ -2,6 +2,7 @@
 
 #include <QWidget>
 
+class QAction;
 class QLabel;
 class QPushButton;
 class QSplitter;
@@ -36,6 +37,7 @@ private:
     void connectModel();
     void showList();
     void showOpened();
+    void printReport();
     void askForExport(bool csv);
     void askForImport(bool csv);
     void askForBackup();
@@ -45,6 +47,7 @@ private:
     QLabel* trouble_;
     QLabel* told_;
     QPushButton* file_;
+    QAction* report_ = nullptr;
     QSplitter* halves_;
     RowTable* sessions_;
     QTabWidget* tabs_;

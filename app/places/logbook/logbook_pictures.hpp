@@ -36,6 +36,9 @@ struct ReadingLine {
     QString hertz;
     QString window; ///< "3 plucks, 2.4 s"
     QString remarks;
+    QString how; ///< "by meter", "by ear"
+    QString
+        since; ///< how far it has moved by the newest recheck before it was tuned again; empty where not heard
 };
 
 /// Something that was written down: a remark, the air, a new string, a clock.
@@ -53,6 +56,7 @@ struct OpenedSession {
     QString title;
     std::vector<ReadingLine> readings;
     std::vector<DiaryLine> diary;
+    QString rechecked;                    ///< when; empty: not since
     InstrumentState state;                ///< as last described
     std::optional<Instrument> instrument; ///< nothing where its description cannot be read
 };

@@ -10,7 +10,9 @@
 #include <QCoreApplication>
 #include <QLocale>
 #include <algorithm>
+#include <cmath>
 #include <map>
+#include <set>
 #include <system_error>
 
 namespace quillbench {
@@ -72,13 +74,63 @@ std::optional<Instrument> describedBy(const DescriptionRecord* description) {
     return file ? std::optional<Instrument>(file->instrument) : std::nullopt;
 }
 
+/// What the strings of a session did by the newest recheck before each was tuned again.
+struct MovedSince {
+    std::map<RowNumber, const ReadingRecord*> heard; ///< by string
+    const SessionRecord* newest = nullptr;
+};
+
+MovedSince movedSince(const LogbookContents& contents, const SessionRecord& session) {
+    std::map<RowNumber, const SessionRecord*> later;
+    for (const SessionRecord& one : contents.sessions) {
+        if (one.seq != session.seq && one.at.milliseconds >= session.at.milliseconds) {
+            later[one.seq] = &one;
+        }
+    }
+    std::vector<const ReadingRecord*> readings;
+    for (const ReadingRecord& one : contents.readings) {
+        if (later.contains(one.session)) {
+            readings.push_back(&one);
+        }
+    }
+    std::stable_sort(readings.begin(), readings.end(), [](const auto* a, const auto* b) {
+        return a->at.milliseconds < b->at.milliseconds;
+    });
+    MovedSince moved;
+    std::set<RowNumber> tunedAgain;
+    for (const ReadingRecord* one : readings) {
+        const SessionRecord* in = later[one->session];
+        if (in->kind != kRecheckKind) {
+            tunedAgain.insert(one->string);
+        } else if (!tunedAgain.contains(one->string)) {
+            moved.heard[one->string] = one;
+            moved.newest = in;
+        }
+    }
+    return moved;
+}
+
+QString sinceText(const ReadingRecord& then, const ReadingRecord& now) {
+    if (!(then.pitchHz > 0.0) || !(now.pitchHz > 0.0)) {
+        return {};
+    }
+    return ReaderText::tr("%1 %2").arg(
+        signedCents(interval(Hertz(then.pitchHz), Hertz(now.pitchHz))),
+        plusMinus(Cents(std::hypot(then.deviationCentsU, now.deviationCentsU))));
+}
+
 std::vector<ReadingLine> readingLines(const LogbookContents& contents,
                                       RowNumber session,
                                       const std::optional<Instrument>& instrument,
-                                      const std::map<StringId, Cents>& first) {
+                                      const std::map<StringId, Cents>& first,
+                                      const MovedSince& moved) {
     std::vector<ReadingLine> lines;
     for (const HoldingReading& one : holdingReadings(contents, session)) {
         ReadingLine line = readingLine(one);
+        const auto since = moved.heard.find(one.string.seq);
+        if (since != moved.heard.end()) {
+            line.since = sinceText(one.reading, *since->second);
+        }
         const auto choir = instrument ? choirOf(*instrument, one.string.choir) : std::nullopt;
         if (choir) {
             line.choir = choirText(instrument->choirs[*choir]);
@@ -211,11 +263,16 @@ std::optional<OpenedSession> LogbookReader::open(RowNumber session) const {
         describedBy(rowNumbered(contents_->descriptions, summary->session.description));
     const Result<std::vector<EventRecord>> events = logbook_->eventsOf(session);
     const bool tuned = summary->session.kind != kRecheckKind;
+    const MovedSince moved = tuned ? movedSince(*contents_, summary->session) : MovedSince();
+    if (moved.newest != nullptr) {
+        opened.rechecked = toQString(wallClockText(moved.newest->at));
+    }
     opened.readings =
         readingLines(*contents_,
                      session,
                      opened.instrument,
-                     events && tuned ? firstHeard(*events) : std::map<StringId, Cents>());
+                     events && tuned ? firstHeard(*events) : std::map<StringId, Cents>(),
+                     moved);
     opened.diary = diaryOf(*contents_, instrument);
     if (const DescriptionRecord* newest = newestOf(*contents_, instrument)) {
         opened.state = {summary->instrument, newest->name, newest->content};

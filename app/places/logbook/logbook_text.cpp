@@ -114,6 +114,7 @@ ReadingLine readingLine(const HoldingReading& one) {
     line.after = signedCents(Cents(reading.deviationCents));
     line.uncertainty = plusMinus(Cents(reading.deviationCentsU));
     line.hertz = hertzText(Hertz(reading.pitchHz));
+    line.how = keptByEar(reading) ? LogbookText::tr("by ear") : LogbookText::tr("by meter");
     line.window = LogbookText::tr("%1 × %2 s").arg(reading.plucks).arg(fixed(reading.usedS, 1));
     QStringList remarks;
     if (!reading.warnings.empty()) {

@@ -9,9 +9,8 @@
 
 #include <QCoreApplication>
 #include <QLocale>
-#include <QPageLayout>
+#include <QPagedPaintDevice>
 #include <QPainter>
-#include <QPdfWriter>
 
 namespace quillbench {
 
@@ -21,8 +20,7 @@ struct TemperamentCard {
     Q_DECLARE_TR_FUNCTIONS(TemperamentCard)
 };
 
-constexpr int kCardDotsPerInch = 300;
-constexpr double kCardMillimetre = kCardDotsPerInch / 25.4;
+constexpr double kCardMillimetre = kPrintDots / 25.4;
 constexpr double kCardMargin = 9.0; // mm
 constexpr double kCardTextMm = 2.9; // height of ordinary type
 
@@ -154,23 +152,22 @@ void paintCard(QPainter& painter, const QRectF& page, const TemperamentModel& mo
 
 } // namespace
 
-Result<void> writeTemperamentCard(const TemperamentModel& model, const QString& file) {
-    QPdfWriter writer(file);
-    writer.setResolution(kCardDotsPerInch);
-    writer.setPageLayout(QPageLayout(QPageSize(QPageSize::A5), QPageLayout::Portrait, QMarginsF()));
-    writer.setTitle(coreText(model.temperament().description().name));
-    QPainter painter;
-    if (!painter.begin(&writer)) {
-        return failure(ErrorCode::Environment,
-                       file.toStdString() +
-                           ": the card cannot be written there; choose another folder");
-    }
-    paintCard(painter, QRectF(QPointF(0, 0), QSizeF(writer.width(), writer.height())), model);
-    if (!painter.end()) {
-        return failure(ErrorCode::Environment,
-                       file.toStdString() + ": the card was not written to its end");
-    }
-    return {};
+Printout temperamentCard(const TemperamentModel& model) {
+    const auto paint = [&model](QPagedPaintDevice& device) -> Result<void> {
+        device.setPageMargins(QMarginsF());
+        QPainter painter;
+        if (!painter.begin(&device)) {
+            return failure(ErrorCode::Environment,
+                           "nothing can be printed there: choose another printer or file");
+        }
+        paintCard(painter, QRectF(0.0, 0.0, device.width(), device.height()), model);
+        if (!painter.end()) {
+            return failure(ErrorCode::Environment,
+                           "the paper or the disk ran out while printing: print it again");
+        }
+        return {};
+    };
+    return {coreText(model.temperament().description().name), QPageSize::A5, paint};
 }
 
 } // namespace quillbench

@@ -180,7 +180,7 @@ void TemperamentPage::buildBench() {
     auto* open = new QPushButton(tr("O&pen\u2026"), content_);
     auto* save = new QPushButton(tr("Sav&e as\u2026"), content_);
     auto* card = new QPushButton(tr("Card A&5\u2026"), content_);
-    card->setToolTip(tr("A card to print and stand on the instrument (PDF)"));
+    card->setToolTip(tr("A card to stand on the instrument: on paper or as PDF"));
     const auto addRow = [column](std::initializer_list<QPushButton*> buttons) {
         auto* row = new QHBoxLayout;
         for (QPushButton* button : buttons) {
@@ -465,17 +465,7 @@ void TemperamentPage::saveFile() {
 }
 
 void TemperamentPage::printCard() {
-    const QString file = QFileDialog::getSaveFileName(this,
-                                                      tr("Card of the temperament"),
-                                                      name_->text() + QStringLiteral(".pdf"),
-                                                      tr("PDF (*.pdf)"));
-    if (!file.isEmpty()) {
-        const Result<void> written = writeTemperamentCard(model_, file);
-        say(written);
-        if (written) {
-            tell(tr("Written: %1").arg(file));
-        }
-    }
+    tell(print(this, temperamentCard(model_)));
 }
 
 void TemperamentPage::tune() {

@@ -209,13 +209,13 @@ TEST_CASE("the card is a page of A5 in vectors", "[ui]") {
     const TemporaryFolder folder;
     const QString file = QString::fromStdString((folder.path() / "card.pdf").string());
     const Bench bench;
-    REQUIRE(writeTemperamentCard(bench.model, file).hasValue());
+    REQUIRE(writePdf(file, temperamentCard(bench.model)).hasValue());
     QFile written(file);
     REQUIRE(written.open(QIODevice::ReadOnly));
     const QByteArray pdf = written.readAll();
     CHECK(pdf.startsWith("%PDF"));
     CHECK(pdf.count("/Type /Page\n") == 1);
-    CHECK_FALSE(writeTemperamentCard(bench.model, QStringLiteral("/no such folder/card.pdf")));
+    CHECK_FALSE(writePdf(QStringLiteral("/no such folder/card.pdf"), temperamentCard(bench.model)));
 }
 
 TEST_CASE("the place fits on a small screen at twice the size and has names throughout", "[ui]") {

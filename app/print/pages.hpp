@@ -1,0 +1,33 @@
+#pragma once
+
+#include "core/support/result.hpp"
+
+#include <QPageSize>
+#include <QString>
+#include <functional>
+
+class QPagedPaintDevice;
+class QWidget;
+
+namespace quillbench {
+
+/// Resolution of everything that is printed, in dots an inch.
+inline constexpr int kPrintDots = 300;
+
+/// Paints all of its pages on a device whose resolution is kPrintDots: a printer or a PDF file. **Errors** Environment.
+using PaintPages = std::function<Result<void>(QPagedPaintDevice&)>;
+
+struct Printout {
+    QString title; ///< of the document
+    QPageSize::PageSizeId size = QPageSize::A4;
+    PaintPages paint;
+};
+
+/// Into a PDF file, as vectors. **Errors** Environment where it cannot be written.
+[[nodiscard]] Result<void> writePdf(const QString& file, const Printout& printout);
+
+/// Asks by the desktop's own dialog for a printer or a PDF file, and prints there. Gives what came of it in words,
+/// empty where the person gave up. **Thread** GUI.
+[[nodiscard]] QString print(QWidget* parent, const Printout& printout);
+
+} // namespace quillbench
