@@ -27,14 +27,31 @@ QString fileNameOf(const QString& title) {
            QStringLiteral(".pdf");
 }
 
+Unexpected<Error> notWritten(const QSaveFile& file) {
+    return failure(ErrorCode::Environment,
+                   PrintText::tr("%1: cannot be written (%2); choose another place")
+                       .arg(file.fileName(), file.errorString())
+                       .toStdString());
+}
+
 } // namespace
+
+Unexpected<Error> nothingPrints() {
+    return failure(ErrorCode::Environment,
+                   PrintText::tr("Nothing can be printed there: choose another printer or file.")
+                       .toStdString());
+}
+
+Unexpected<Error> printingStopped() {
+    return failure(ErrorCode::Environment,
+                   PrintText::tr("The paper or the disk ran out while printing: print it again.")
+                       .toStdString());
+}
 
 Result<void> writePdf(const QString& file, const Printout& printout) {
     QSaveFile out(file);
     if (!out.open(QIODevice::WriteOnly)) {
-        return failure(ErrorCode::Environment,
-                       file.toStdString() + " cannot be written: " +
-                           out.errorString().toStdString() + "; choose another place");
+        return notWritten(out);
     }
     {
         QPdfWriter pdf(&out);
@@ -46,9 +63,7 @@ Result<void> writePdf(const QString& file, const Printout& printout) {
         }
     }
     if (!out.commit()) {
-        return failure(ErrorCode::Environment,
-                       file.toStdString() + " cannot be written: " +
-                           out.errorString().toStdString() + "; choose another place");
+        return notWritten(out);
     }
     return {};
 }

@@ -23,6 +23,10 @@ struct Printout {
     PaintPages paint;
 };
 
+/// What a PaintPages answers where the device does not begin, and where it stops before the end.
+[[nodiscard]] Unexpected<Error> nothingPrints();
+[[nodiscard]] Unexpected<Error> printingStopped();
+
 /// Into a PDF file, as vectors. **Errors** Environment where it cannot be written.
 [[nodiscard]] Result<void> writePdf(const QString& file, const Printout& printout);
 

@@ -71,8 +71,7 @@ Result<void> paintReport(const Report& report, QPagedPaintDevice& device) {
         QPageLayout::Millimeter);
     QPainter painter;
     if (!painter.begin(&device)) {
-        return failure(ErrorCode::Environment,
-                       "nothing can be printed there: choose another printer or file");
+        return nothingPrints();
     }
     const QSizeF page(device.width(), device.height() - kFootPoints * kDotsAPoint);
     QTextDocument document;
@@ -87,8 +86,7 @@ Result<void> paintReport(const Report& report, QPagedPaintDevice& device) {
     const int pages = document.pageCount();
     for (int number = 0; number < pages; ++number) {
         if (number > 0 && !device.newPage()) {
-            return failure(ErrorCode::Environment,
-                           "the paper or the disk ran out while printing: print it again");
+            return printingStopped();
         }
         const double top = number * page.height();
         painter.save();

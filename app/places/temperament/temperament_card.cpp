@@ -157,13 +157,11 @@ Printout temperamentCard(const TemperamentModel& model) {
         device.setPageMargins(QMarginsF());
         QPainter painter;
         if (!painter.begin(&device)) {
-            return failure(ErrorCode::Environment,
-                           "nothing can be printed there: choose another printer or file");
+            return nothingPrints();
         }
         paintCard(painter, QRectF(0.0, 0.0, device.width(), device.height()), model);
         if (!painter.end()) {
-            return failure(ErrorCode::Environment,
-                           "the paper or the disk ran out while printing: print it again");
+            return printingStopped();
         }
         return {};
     };
