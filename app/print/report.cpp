@@ -20,17 +20,22 @@ struct ReportText {
 
 constexpr double kMarginMillimetres = 15.0;
 constexpr double kDotsAPoint = kPrintDots / 72.0;
-constexpr double kTypePoints = 9.0;
+constexpr double kTypePoints = 8.5;
+constexpr double kCellPoints = 0.7;
 constexpr double kFootPoints = 18.0;
 
 QString cells(const ReportTable& table, const QStringList& texts, const char* tag) {
     QString row = QStringLiteral("<tr>");
     for (int column = 0; column < texts.size(); ++column) {
+        const bool number = table.numbers.contains(column);
+        QString text = texts[column];
+        if (number) {
+            text.replace(QLatin1Char(' '), QChar::Nbsp); // a figure is not broken
+        }
         row += QStringLiteral("<%1 align=\"%2\">%3</%1>")
                    .arg(QLatin1String(tag),
-                        table.numbers.contains(column) ? QStringLiteral("right")
-                                                       : QStringLiteral("left"),
-                        texts[column].toHtmlEscaped());
+                        number ? QStringLiteral("right") : QStringLiteral("left"),
+                        text.toHtmlEscaped());
     }
     return row + QStringLiteral("</tr>");
 }
@@ -52,7 +57,7 @@ QString reportHtml(const Report& report) {
         }
         html += QStringLiteral("<table width=\"100%\" cellspacing=\"0\" cellpadding=\"%1\" "
                                "border=\"0\"><thead>")
-                    .arg(static_cast<int>(1.6 * kDotsAPoint));
+                    .arg(static_cast<int>(kCellPoints * kDotsAPoint));
         html += cells(table, table.columns, "th") + QStringLiteral("</thead>");
         for (const QStringList& row : table.rows) {
             html += cells(table, row, "td");

@@ -98,12 +98,6 @@ QString placeText(int place) {
     return place > 0 ? QLocale().toString(place) : QStringLiteral("\u2013");
 }
 
-/// "soft iron" of "soft iron (historical kind)": the rest is told as the cell's tip.
-QString shortName(const Material& material) {
-    const QString name = coreText(material.name);
-    return name.left(name.indexOf(QStringLiteral(" (")));
-}
-
 } // namespace
 
 void keepingPlace(QTableWidget& table, const std::function<void()>& fill) {
@@ -239,7 +233,7 @@ void fillStrings(QTableWidget& table, const InstrumentModel& model, std::size_t 
         putRow(table,
                course,
                {noteText(keyNote(instrument, {choir, course}, model.position())),
-                shortName(materialOf(make)),
+                materialText(make),
                 placeText(pin.row),
                 placeText(pin.place),
                 figure(make.length.value(), 1),

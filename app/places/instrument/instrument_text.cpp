@@ -150,6 +150,11 @@ QString silencingText(Silencing silencing) {
     return {};
 }
 
+QString materialText(const StringMake& make) {
+    const QString name = coreText(materialOf(make).name);
+    return name.left(name.indexOf(QStringLiteral(" (")));
+}
+
 QString marginText(const BreakingMargin& margin) {
     return InstrumentText::tr("%1 to %2")
         .arg(signedNumber(margin.lowSemitones, 1), signedNumber(margin.highSemitones, 1));

@@ -13,6 +13,9 @@ namespace quillbench {
 /// "shove coupler".
 [[nodiscard]] QString couplerText(Coupler coupler);
 
+/// "soft iron", of "soft iron (historical kind)".
+[[nodiscard]] QString materialText(const StringMake& make);
+
 /// "−0.4 to +3.1": semitones up to breaking, a range.
 [[nodiscard]] QString marginText(const BreakingMargin& margin);
 

@@ -43,7 +43,7 @@ ReportTable choirTable(const InstrumentModel& model, std::size_t choir) {
     for (std::size_t course = 0; course < states.size(); ++course) {
         const StringMake& make = strings.strings[course];
         table.rows.push_back({noteText(keyNote(instrument, {choir, course}, model.position())),
-                              coreText(materialOf(make).name),
+                              materialText(make),
                               placeOf(strings.pins[course]),
                               plainFigure(make.length.value(), 1),
                               plainFigure(make.diameter.value(), 3),
