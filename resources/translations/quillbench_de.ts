@@ -1453,7 +1453,7 @@
     </message>
     <message>
         <source>there is one manual and nothing to couple: give it a second one first</source>
-        <translation>Es gibt ein Manual und nichts zu koppeln: Geben Sie erst ein zweites an</translation>
+        <translation>Es gibt ein Manual und nichts zu koppeln: erst ein zweites angeben</translation>
     </message>
     <message>
         <source>a&apos; is given as 300 to 600 Hz</source>
@@ -1505,11 +1505,11 @@
     </message>
     <message>
         <source>mark three strings or more: the first and the last keep their length, those between are filled in</source>
-        <translation>Markieren Sie drei oder mehr Saiten: Die erste und die letzte behalten ihre Länge, die dazwischen werden gefüllt</translation>
+        <translation>Drei oder mehr Saiten markieren: die erste und die letzte behalten ihre Länge, die dazwischen werden gefüllt</translation>
     </message>
     <message>
         <source>mark two strings or more: all take the wire of the first</source>
-        <translation>Markieren Sie zwei oder mehr Saiten: Alle bekommen den Draht der ersten</translation>
+        <translation>Zwei oder mehr Saiten markieren: alle bekommen den Draht der ersten</translation>
     </message>
 </context>
 <context>
@@ -2419,6 +2419,14 @@ platz</translation>
         <source>wanders up and down: bridge pin or jack?</source>
         <translation>schwankt auf und ab: Stegstift oder Springer?</translation>
     </message>
+    <message>
+        <source>by ear</source>
+        <translation>nach Gehör</translation>
+    </message>
+    <message>
+        <source>by meter</source>
+        <translation>nach Anzeige</translation>
+    </message>
 </context>
 <context>
     <name>MapText</name>
@@ -3124,6 +3132,29 @@ platz</translation>
     </message>
 </context>
 <context>
+    <name>PrintText</name>
+    <message>
+        <source>%1: cannot be written (%2); choose another place</source>
+        <translation>%1: lässt sich nicht schreiben (%2); einen anderen Ort wählen</translation>
+    </message>
+    <message>
+        <source>Nothing can be printed there: choose another printer or file.</source>
+        <translation>Dort lässt sich nichts drucken: einen anderen Drucker oder eine andere Datei wählen.</translation>
+    </message>
+    <message>
+        <source>The paper or the disk ran out while printing: print it again.</source>
+        <translation>Papier oder Platte gingen beim Drucken aus: noch einmal drucken.</translation>
+    </message>
+    <message>
+        <source>Sent to the printer %1.</source>
+        <translation>An den Drucker %1 gesandt.</translation>
+    </message>
+    <message>
+        <source>Written: %1</source>
+        <translation>Geschrieben: %1</translation>
+    </message>
+</context>
+<context>
     <name>QPlatformTheme</name>
     <message>
         <source>OK</source>
@@ -3175,6 +3206,17 @@ platz</translation>
     <message>
         <source>The description of this instrument cannot be read.</source>
         <translation>Die Beschreibung dieses Instruments ist nicht lesbar.</translation>
+    </message>
+    <message>
+        <source>%1 %2</source>
+        <translation>%1 %2</translation>
+    </message>
+</context>
+<context>
+    <name>ReportText</name>
+    <message>
+        <source>%1, page %2 of %3</source>
+        <translation>%1, Seite %2 von %3</translation>
     </message>
 </context>
 <context>
@@ -3521,6 +3563,57 @@ platz</translation>
     </message>
 </context>
 <context>
+    <name>StringReport</name>
+    <message>
+        <source>%1, %2</source>
+        <translation>%1, %2</translation>
+    </message>
+    <message>
+        <source>Key</source>
+        <translation>Taste</translation>
+    </message>
+    <message>
+        <source>Material</source>
+        <translation>Werkstoff</translation>
+    </message>
+    <message>
+        <source>Pin: row, place</source>
+        <translation>Wirbel: Reihe, Platz</translation>
+    </message>
+    <message>
+        <source>Length, mm</source>
+        <translation>Länge, mm</translation>
+    </message>
+    <message>
+        <source>Wire, mm</source>
+        <translation>Draht, mm</translation>
+    </message>
+    <message>
+        <source>Tension, N</source>
+        <translation>Zugkraft, N</translation>
+    </message>
+    <message>
+        <source>Stress, MPa</source>
+        <translation>Spannung, MPa</translation>
+    </message>
+    <message>
+        <source>Breaks above, semitones</source>
+        <translation>Reißt darüber, Halbtöne</translation>
+    </message>
+    <message>
+        <source>String list, %1</source>
+        <translation>Saitenliste, %1</translation>
+    </message>
+    <message>
+        <source>, </source>
+        <translation>, </translation>
+    </message>
+    <message>
+        <source>Computed at a′ = %1 in equal temperament</source>
+        <translation>Berechnet für a′ = %1, gleichstufig</translation>
+    </message>
+</context>
+<context>
     <name>TemperamentCard</name>
     <message>
         <source>cents*</source>
@@ -3789,6 +3882,97 @@ Cent</translation>
         <source>en</source>
         <extracomment>Code of the language this is translated into.</extracomment>
         <translation>de</translation>
+    </message>
+</context>
+<context>
+    <name>TuningReport</name>
+    <message>
+        <source>%1: %2</source>
+        <translation>%1: %2</translation>
+    </message>
+    <message>
+        <source>Instrument</source>
+        <translation>Instrument</translation>
+    </message>
+    <message>
+        <source>Temperament</source>
+        <translation>Temperatur</translation>
+    </message>
+    <message>
+        <source>a′</source>
+        <translation>a′</translation>
+    </message>
+    <message>
+        <source>Strings</source>
+        <translation>Saiten</translation>
+    </message>
+    <message>
+        <source>State</source>
+        <translation>Stand</translation>
+    </message>
+    <message>
+        <source>Sound from</source>
+        <translation>Klang von</translation>
+    </message>
+    <message>
+        <source>Rechecked</source>
+        <translation>Nachgeprüft</translation>
+    </message>
+    <message>
+        <source>Choir</source>
+        <translation>Chor</translation>
+    </message>
+    <message>
+        <source>Key</source>
+        <translation>Taste</translation>
+    </message>
+    <message>
+        <source>How</source>
+        <translation>Wie</translation>
+    </message>
+    <message>
+        <source>Before, cents</source>
+        <translation>Vorher, Cent</translation>
+    </message>
+    <message>
+        <source>After, cents</source>
+        <translation>Nachher, Cent</translation>
+    </message>
+    <message>
+        <source>±</source>
+        <translation>±</translation>
+    </message>
+    <message>
+        <source>Since, cents</source>
+        <translation>Seither, Cent</translation>
+    </message>
+    <message>
+        <source>Remarks</source>
+        <translation>Bemerkungen</translation>
+    </message>
+    <message>
+        <source>Written down of this instrument</source>
+        <translation>Zu diesem Instrument notiert</translation>
+    </message>
+    <message>
+        <source>When</source>
+        <translation>Wann</translation>
+    </message>
+    <message>
+        <source>What</source>
+        <translation>Was</translation>
+    </message>
+    <message>
+        <source>String</source>
+        <translation>Saite</translation>
+    </message>
+    <message>
+        <source>Text</source>
+        <translation>Text</translation>
+    </message>
+    <message>
+        <source>Cents from what the temperament wants of each string, + sharp; the ± is one standard deviation. Readings are sustain pitches: a plucked string starts sharp and sinks for a second or two. Before: where the string was first heard in the session.</source>
+        <translation>Cent von dem, was die Temperatur von jeder Saite verlangt, + zu hoch; ± ist eine Standardabweichung. Gemessen ist die Tonhöhe des Ausklangs: Eine gezupfte Saite beginnt zu hoch und sinkt ein, zwei Sekunden lang. Vorher: wo die Saite in der Sitzung zuerst gehört wurde.</translation>
     </message>
 </context>
 <context>
@@ -4247,11 +4431,11 @@ Cent</translation>
     </message>
     <message>
         <source>An invented example: no such maker, place or instrument exists. Begin with the one nearest to yours, change it and save it.</source>
-        <translation>Ein erfundenes Beispiel: Erbauer, Ort und Instrument gibt es nicht. Beginnen Sie mit dem, das Ihrem am nächsten ist, ändern Sie es und sichern Sie es.</translation>
+        <translation>Ein erfundenes Beispiel: Erbauer, Ort und Instrument gibt es nicht. Mit dem nächstliegenden beginnen, es ändern und sichern.</translation>
     </message>
     <message>
         <source>Strings of new keys and choirs lie on the line of their neighbours until you enter what you measured.</source>
-        <translation>Saiten neuer Tasten und Chöre liegen auf der Linie ihrer Nachbarn, bis Sie eintragen, was Sie gemessen haben.</translation>
+        <translation>Saiten neuer Tasten und Chöre liegen auf der Linie ihrer Nachbarn, bis das Gemessene eingetragen ist.</translation>
     </message>
 </context>
 <context>
@@ -4973,6 +5157,14 @@ Cent</translation>
         <source>A change o&amp;f pitch</source>
         <translation>Andere Stimm&amp;höhe</translation>
     </message>
+    <message>
+        <source>Print…</source>
+        <translation>Drucken…</translation>
+    </message>
+    <message>
+        <source>The string list, on paper or as PDF</source>
+        <translation>Die Saitenliste, auf Papier oder als PDF</translation>
+    </message>
 </context>
 <context>
     <name>quillbench::KeyboardView</name>
@@ -5150,10 +5342,6 @@ Cent</translation>
         <translation>Wozu Saiten &amp;neigen</translation>
     </message>
     <message>
-        <source>Check, export, import, back up or restore the logbook&apos;s file</source>
-        <translation>Die Datei des Logbuchs prüfen, ausgeben, einlesen, sichern oder zurückholen</translation>
-    </message>
-    <message>
         <source>&amp;Check every row</source>
         <translation>Jede Zeile &amp;prüfen</translation>
     </message>
@@ -5268,6 +5456,18 @@ Cent</translation>
     <message>
         <source>&amp;Restore</source>
         <translation>&amp;Zurückholen</translation>
+    </message>
+    <message>
+        <source>Print a report; check, export, import, back up or restore the logbook&apos;s file</source>
+        <translation>Einen Bericht drucken; die Datei des Logbuchs prüfen, exportieren, importieren, sichern oder zurückholen</translation>
+    </message>
+    <message>
+        <source>&amp;Print the session&apos;s report…</source>
+        <translation>Bericht der Sitzung &amp;drucken…</translation>
+    </message>
+    <message>
+        <source>Open a session of the list first: its report is printed.</source>
+        <translation>Erst eine Sitzung der Liste öffnen: ihr Bericht wird gedruckt.</translation>
     </message>
 </context>
 <context>
@@ -6217,10 +6417,6 @@ Cent</translation>
         <translation>Karte A&amp;5…</translation>
     </message>
     <message>
-        <source>A card to print and stand on the instrument (PDF)</source>
-        <translation>Eine Karte zum Drucken und Aufstellen am Instrument (PDF)</translation>
-    </message>
-    <message>
         <source>Th&amp;irds</source>
         <translation>T&amp;erzen</translation>
     </message>
@@ -6307,16 +6503,8 @@ Cent</translation>
         <translation>Gespeichert: %1</translation>
     </message>
     <message>
-        <source>Card of the temperament</source>
-        <translation>Karte der Temperatur</translation>
-    </message>
-    <message>
-        <source>PDF (*.pdf)</source>
-        <translation>PDF (*.pdf)</translation>
-    </message>
-    <message>
-        <source>Written: %1</source>
-        <translation>Geschrieben: %1</translation>
+        <source>A card to stand on the instrument: on paper or as PDF</source>
+        <translation>Eine Karte zum Aufstellen auf dem Instrument: auf Papier oder als PDF</translation>
     </message>
 </context>
 <context>
