@@ -4242,22 +4242,6 @@ Cent</translation>
         <translation>Bemerkungen</translation>
     </message>
     <message>
-        <source>Print the worksheet</source>
-        <translation>Arbeitsblatt drucken</translation>
-    </message>
-    <message>
-        <source>worksheet.pdf</source>
-        <translation>arbeitsblatt.pdf</translation>
-    </message>
-    <message>
-        <source>PDF (*.pdf)</source>
-        <translation>PDF (*.pdf)</translation>
-    </message>
-    <message>
-        <source>The worksheet is in %1</source>
-        <translation>Das Arbeitsblatt liegt in %1</translation>
-    </message>
-    <message>
         <source>Remove done</source>
         <translation>Erledigtes entfernen</translation>
     </message>

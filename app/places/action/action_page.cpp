@@ -9,7 +9,7 @@
 #include "app/views/register_bar.hpp"
 #include "app/views/screen_reader.hpp"
 
-#include <QFileDialog>
+#include <QGridLayout>
 #include <QHBoxLayout>
 #include <QHeaderView>
 #include <QKeyEvent>
@@ -25,6 +25,8 @@ namespace quillbench {
 
 namespace {
 
+constexpr int kToolsInOneRowFrom = 1000; // of the page's width
+constexpr int kToolsInARow = 3;
 constexpr double kSlowSpeed = 0.1; // of the fastest: 20 mm of key travel a second
 constexpr int kLeastMap = 200;
 constexpr QSize kLeastTable(300, 150);
@@ -91,10 +93,9 @@ ActionPage::ActionPage(TuningModel& tuning,
     column->setContentsMargins(12, 8, 12, 4);
     column->setSpacing(4);
     auto* tasks = new QHBoxLayout;
-    auto* tools = new QHBoxLayout;
+    tools_ = new QGridLayout;
     buildTasks(tasks);
-    tools->addWidget(told_, 1);
-    buildTools(tools);
+    buildTools();
     buildTable();
     column->addLayout(tasks);
     column->addWidget(registers_);
@@ -107,7 +108,7 @@ ActionPage::ActionPage(TuningModel& tuning,
     bottom->addWidget(table_, 3);
     bottom->addWidget(finder_, 2);
     column->addLayout(bottom, 2);
-    column->addLayout(tools);
+    column->addLayout(tools_);
     map_->setMinimumHeight(kLeastMap);
     table_->setMinimumSize(kLeastTable);
     sentence_->setAccessibleDescription(tr("What to do now"));
@@ -127,23 +128,21 @@ ActionPage::ActionPage(TuningModel& tuning,
     choose(ActionTask::Evenness);
 }
 
-QToolButton* ActionPage::addButton(QHBoxLayout* row,
-                                   const QString& text,
-                                   const QString& help,
-                                   const QKeySequence& key) {
+QToolButton*
+ActionPage::addButton(const QString& text, const QString& help, const QKeySequence& key) {
     auto* made = new QToolButton(this);
     made->setText(text);
     made->setShortcut(key);
     made->setToolTip(tr("%1 (%2)").arg(help, key.toString(QKeySequence::NativeText)));
     made->setAccessibleDescription(help);
-    row->addWidget(made);
     return made;
 }
 
 void ActionPage::buildTasks(QHBoxLayout* row) {
     const auto task =
         [&](ActionTask which, const QString& text, const QString& help, const QKeySequence& key) {
-            QToolButton* made = addButton(row, text, help, key);
+            QToolButton* made = addButton(text, help, key);
+            row->addWidget(made);
             made->setCheckable(true);
             tasks_[which] = made;
             connect(made, &QToolButton::clicked, this, [this, which] { choose(which); });
@@ -167,35 +166,30 @@ void ActionPage::buildTasks(QHBoxLayout* row) {
     row->addStretch(1);
 }
 
-void ActionPage::buildTools(QHBoxLayout* row) {
+void ActionPage::buildTools() {
     moved_ =
-        addButton(row,
-                  tr("Microphone moved"),
+        addButton(tr("Microphone moved"),
                   tr("The microphone stands half a metre from where it stood: play the keys again"),
                   QKeySequence(Qt::CTRL | Qt::Key_M));
     moved_->setCheckable(true);
     connect(moved_, &QToolButton::clicked, &action_, &ActionModel::setMicrophoneMoved);
-    keep_ = addButton(row,
-                      tr("Keep for comparison"),
+    keep_ = addButton(tr("Keep for comparison"),
                       tr("Keep how this register sounds today, to see what its plectra lose"),
                       QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_K));
     connect(keep_, &QToolButton::clicked, this, &ActionPage::keepPass);
-    faults_ = addButton(row,
-                        tr("Faults to find"),
+    faults_ = addButton(tr("Faults to find"),
                         tr("Give the virtual instrument faults, for practice"),
                         QKeySequence(Qt::CTRL | Qt::Key_F));
     faults_->setCheckable(true);
     connect(faults_, &QToolButton::clicked, this, &ActionPage::faultsWanted);
-    QToolButton* again = addButton(row,
-                                   tr("Begin again"),
+    QToolButton* again = addButton(tr("Begin again"),
                                    tr("Forget what was measured here with these registers"),
                                    QKeySequence(QKeySequence::New));
     connect(again, &QToolButton::clicked, &action_, &ActionModel::beginAgain);
-    QToolButton* print = addButton(
-        row, tr("Print…"), tr("The worksheet on one page"), QKeySequence(QKeySequence::Print));
-    connect(print, &QToolButton::clicked, this, &ActionPage::askWhereToPrint);
-    QToolButton* tidy = addButton(row,
-                                  tr("Remove done"),
+    QToolButton* paper =
+        addButton(tr("Print…"), tr("The worksheet on one page"), QKeySequence(QKeySequence::Print));
+    connect(paper, &QToolButton::clicked, this, &ActionPage::printSheet);
+    QToolButton* tidy = addButton(tr("Remove done"),
                                   tr("Take what is done off the worksheet"),
                                   QKeySequence(Qt::CTRL | Qt::Key_D));
     connect(tidy, &QToolButton::clicked, this, [this] {
@@ -203,6 +197,24 @@ void ActionPage::buildTools(QHBoxLayout* row) {
         keepSheet();
         showTable();
     });
+    toolButtons_ = {moved_, keep_, faults_, again, paper, tidy};
+    arrangeTools();
+}
+
+/// In one row beside what is told, or where that is too wide in rows of three below it.
+void ActionPage::arrangeTools() {
+    const bool oneRow = width() >= kToolsInOneRowFrom;
+    while (QLayoutItem* item = tools_->takeAt(0)) {
+        delete item;
+    }
+    tools_->addWidget(told_, 0, 0, 1, oneRow ? 1 : kToolsInARow);
+    for (int i = 0; i < static_cast<int>(toolButtons_.size()); ++i) {
+        oneRow ? tools_->addWidget(toolButtons_[static_cast<std::size_t>(i)], 0, i + 1)
+               : tools_->addWidget(toolButtons_[static_cast<std::size_t>(i)],
+                                   1 + i / kToolsInARow,
+                                   i % kToolsInARow);
+    }
+    tools_->setColumnStretch(0, oneRow ? 1 : 0);
 }
 
 void ActionPage::buildTable() {
@@ -373,19 +385,10 @@ void ActionPage::keepSheet() {
     }
 }
 
-void ActionPage::askWhereToPrint() {
-    const QString file = QFileDialog::getSaveFileName(
-        this, tr("Print the worksheet"), tr("worksheet.pdf"), tr("PDF (*.pdf)"));
-    if (!file.isEmpty()) {
-        print(file);
-    }
-}
-
-void ActionPage::print(const QString& file) {
+void ActionPage::printSheet() {
     const WorksheetHead head{
         coreText(tuning_.instrument().name), whole_->text(), QDate::currentDate()};
-    const Result<void> printed = printWorksheet(file, head, sheet_.lines());
-    tell(printed ? tr("The worksheet is in %1").arg(file) : errorText(printed.error()));
+    tell(print(this, worksheetPrintout(head, sheet_.lines())));
 }
 
 void ActionPage::setSpeed() {
@@ -440,6 +443,7 @@ void ActionPage::resizeEvent(QResizeEvent* event) {
     QFont large = font();
     large.setPixelSize(std::clamp(height() / 30, 15, 36));
     sentence_->setFont(large);
+    arrangeTools();
 }
 
 void ActionPage::showEvent(QShowEvent* event) {

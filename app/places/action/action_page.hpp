@@ -11,6 +11,7 @@
 #include <QWidget>
 #include <map>
 
+class QGridLayout;
 class QHBoxLayout;
 class QKeySequence;
 class QLabel;
@@ -45,9 +46,6 @@ public:
     /// From now on worksheets and kept passes lie in this folder.
     void keepIn(const QString& folder);
 
-    /// Writes the worksheet as one page of PDF; says how it went.
-    void print(const QString& file);
-
     [[nodiscard]] QSize minimumSizeHint() const override;
 
 Q_SIGNALS:
@@ -62,10 +60,10 @@ protected:
     void hideEvent(QHideEvent* event) override;
 
 private:
-    QToolButton*
-    addButton(QHBoxLayout* row, const QString& text, const QString& help, const QKeySequence& key);
+    QToolButton* addButton(const QString& text, const QString& help, const QKeySequence& key);
     void buildTasks(QHBoxLayout* row);
-    void buildTools(QHBoxLayout* row);
+    void buildTools();
+    void arrangeTools();
     void buildTable();
     void choose(ActionTask task);
     void chooseKey(std::size_t key);
@@ -76,7 +74,7 @@ private:
     void takeUpSheet();
     void keepSheet();
     void keepPass();
-    void askWhereToPrint();
+    void printSheet();
     void setSpeed();
     [[nodiscard]] std::optional<std::size_t> playedBy(int key) const;
 
@@ -85,6 +83,8 @@ private:
     VirtualPlayer& player_;
     ActionModel& action_;
     std::map<ActionTask, QToolButton*> tasks_;
+    QGridLayout* tools_ = nullptr;
+    std::vector<QToolButton*> toolButtons_;
     QToolButton* moved_ = nullptr;
     QToolButton* keep_ = nullptr;
     QToolButton* faults_ = nullptr;

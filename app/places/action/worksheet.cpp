@@ -1,13 +1,10 @@
 #include "app/places/action/worksheet.hpp"
 
 #include <QCoreApplication>
-#include <QFileInfo>
 #include <QFontMetricsF>
 #include <QLocale>
-#include <QPageSize>
+#include <QPagedPaintDevice>
 #include <QPainter>
-#include <QPdfWriter>
-#include <QSaveFile>
 #include <algorithm>
 #include <cmath>
 
@@ -19,8 +16,7 @@ struct SheetText {
     Q_DECLARE_TR_FUNCTIONS(SheetText)
 };
 
-constexpr int kPdfDots = 300; // an inch
-constexpr double kPoint = kPdfDots / 72.0;
+constexpr double kPoint = kPrintDots / 72.0;
 
 /// Writes text into a box and says how high it became.
 double writeText(QPainter& painter, QRectF box, const QString& text) {
@@ -121,64 +117,61 @@ void Worksheet::removeDone() {
                  lines_.end());
 }
 
-Result<void> printWorksheet(const QString& file,
-                            const WorksheetHead& head,
-                            const std::vector<WorksheetLine>& lines) {
-    QSaveFile out(file);
-    if (!out.open(QIODevice::WriteOnly)) {
-        return failure(ErrorCode::Environment,
-                       file.toStdString() + " cannot be written: " +
-                           out.errorString().toStdString() + "; choose another place");
+namespace {
+
+Result<void> paintWorksheet(const WorksheetHead& head,
+                            const std::vector<WorksheetLine>& lines,
+                            QPagedPaintDevice& device) {
+    device.setPageMargins(QMarginsF(15.0, 15.0, 15.0, 15.0), QPageLayout::Millimeter);
+    QPainter painter;
+    if (!painter.begin(&device)) {
+        return nothingPrints();
     }
-    {
-        QPdfWriter pdf(&out);
-        pdf.setResolution(kPdfDots);
-        pdf.setPageSize(QPageSize(QPageSize::A4));
-        pdf.setPageMargins(QMarginsF(15.0, 15.0, 15.0, 15.0), QPageLayout::Millimeter);
-        pdf.setTitle(SheetText::tr("Worksheet, %1").arg(head.instrument));
-        QPainter painter(&pdf);
-        painter.setPen(QPen(Qt::black, 0.5 * kPoint));
-        const QRectF page(0.0, 0.0, pdf.width(), pdf.height());
-        QFont type(QStringLiteral("Sans"));
-        type.setPointSizeF(15.0);
-        painter.setFont(type);
-        double y = writeText(
-            painter,
-            page,
-            SheetText::tr("%1: jacks to do, %2")
-                .arg(head.instrument, QLocale().toString(head.date, QLocale::ShortFormat)));
-        type.setPointSizeF(9.0);
-        painter.setFont(type);
-        const auto note = [&](const QString& text) {
-            if (!text.isEmpty()) {
-                y += 4.0 * kPoint;
-                y += writeText(painter, page.adjusted(0.0, y, 0.0, 0.0), text);
-            }
-        };
-        note(head.whole);
-        note(SheetText::tr("Climate, register travel, keyboard height and cleaning come before any "
-                           "jack; a plectrum "
-                           "is cut last and never on one day's evidence. Keep your eyes away from "
-                           "the strings. Stop "
-                           "at resistance: adjusting screws are brittle. A historical instrument "
-                           "is for a maker or "
-                           "conservator."));
-        const std::size_t shown = std::min(lines.size(), kWorksheetLines);
-        if (shown < lines.size()) {
-            note(SheetText::tr("%1 more are left out: so many are no fault of single jacks.")
-                     .arg(lines.size() - shown));
+    painter.setPen(QPen(Qt::black, 0.5 * kPoint));
+    const QRectF page(0.0, 0.0, device.width(), device.height());
+    QFont type(QStringLiteral("Sans"));
+    type.setPointSizeF(15.0);
+    painter.setFont(type);
+    double y =
+        writeText(painter,
+                  page,
+                  SheetText::tr("%1: jacks to do, %2")
+                      .arg(head.instrument, QLocale().toString(head.date, QLocale::ShortFormat)));
+    type.setPointSizeF(9.0);
+    painter.setFont(type);
+    const auto note = [&](const QString& text) {
+        if (!text.isEmpty()) {
+            y += 4.0 * kPoint;
+            y += writeText(painter, page.adjusted(0.0, y, 0.0, 0.0), text);
         }
-        y += 10.0 * kPoint;
-        writeLines(painter,
-                   page.adjusted(0.0, y, 0.0, 0.0),
-                   {lines.begin(), lines.begin() + static_cast<std::ptrdiff_t>(shown)});
+    };
+    note(head.whole);
+    note(SheetText::tr("Climate, register travel, keyboard height and cleaning come before any "
+                       "jack; a plectrum "
+                       "is cut last and never on one day's evidence. Keep your eyes away from "
+                       "the strings. Stop "
+                       "at resistance: adjusting screws are brittle. A historical instrument "
+                       "is for a maker or "
+                       "conservator."));
+    const std::size_t shown = std::min(lines.size(), kWorksheetLines);
+    if (shown < lines.size()) {
+        note(SheetText::tr("%1 more are left out: so many are no fault of single jacks.")
+                 .arg(lines.size() - shown));
     }
-    if (!out.commit()) {
-        return failure(ErrorCode::Environment,
-                       file.toStdString() + " cannot be written: " +
-                           out.errorString().toStdString() + "; choose another place");
-    }
+    y += 10.0 * kPoint;
+    writeLines(painter,
+               page.adjusted(0.0, y, 0.0, 0.0),
+               {lines.begin(), lines.begin() + static_cast<std::ptrdiff_t>(shown)});
     return {};
+}
+
+} // namespace
+
+Printout worksheetPrintout(const WorksheetHead& head, const std::vector<WorksheetLine>& lines) {
+    return {
+        SheetText::tr("Worksheet, %1").arg(head.instrument),
+        QPageSize::A4,
+        [head, lines](QPagedPaintDevice& device) { return paintWorksheet(head, lines, device); }};
 }
 
 } // namespace quillbench

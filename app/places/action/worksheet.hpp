@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/places/action/action_pictures.hpp"
+#include "app/print/pages.hpp"
 #include "core/support/result.hpp"
 
 #include <QDate>
@@ -50,9 +51,8 @@ struct WorksheetHead {
 /// How many lines fit on the one page; more are said to be left out.
 inline constexpr std::size_t kWorksheetLines = 24;
 
-/// Writes the sheet as one page of PDF (A4). **Errors** Environment where the file cannot be written. **Thread** GUI.
-[[nodiscard]] Result<void> printWorksheet(const QString& file,
-                                          const WorksheetHead& head,
-                                          const std::vector<WorksheetLine>& lines);
+/// The sheet as one page of A4.
+[[nodiscard]] Printout worksheetPrintout(const WorksheetHead& head,
+                                         const std::vector<WorksheetLine>& lines);
 
 } // namespace quillbench

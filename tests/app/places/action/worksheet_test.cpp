@@ -52,7 +52,8 @@ TEST_CASE("the worksheet prints on one page, however long it is", "[ui][action]"
     for (int i = 0; i < 60; ++i) {
         lines.push_back({jobOf(QString::number(i)), i % 2 == 0, QStringLiteral("remark")});
     }
-    REQUIRE(printWorksheet(file, {QStringLiteral("Two-manual"), {}, QDate(2026, 5, 1)}, lines));
+    REQUIRE(writePdf(
+        file, worksheetPrintout({QStringLiteral("Two-manual"), {}, QDate(2026, 5, 1)}, lines)));
     QFile pdf(file);
     REQUIRE(pdf.open(QIODevice::ReadOnly));
     const QByteArray bytes = pdf.readAll();
@@ -62,8 +63,8 @@ TEST_CASE("the worksheet prints on one page, however long it is", "[ui][action]"
 }
 
 TEST_CASE("a sheet that cannot be written says where", "[ui][action]") {
-    const Result<void> printed =
-        printWorksheet(QStringLiteral("/nowhere/sheet.pdf"), {}, {{jobOf({}), false, {}, false}});
+    const Result<void> printed = writePdf(QStringLiteral("/nowhere/sheet.pdf"),
+                                          worksheetPrintout({}, {{jobOf({}), false, {}, false}}));
     REQUIRE_FALSE(printed);
     CHECK(printed.error().text.find("/nowhere/sheet.pdf") != std::string::npos);
 }
