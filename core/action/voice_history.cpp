@@ -77,6 +77,7 @@ std::vector<VoicePair> sharedKeys(const KeptPass& first, const KeptPass& second)
 
 std::vector<KeyChange> changesOf(const std::vector<VoicePair>& shared) {
     std::vector<double> differences;
+    differences.reserve(shared.size());
     for (const auto& [before, after] : shared) {
         differences.push_back(after->strength - before->strength);
     }
