@@ -10,6 +10,7 @@
 
 #include <cstdio>
 #include <cstdlib>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,7 +22,7 @@ namespace {
 constexpr double kActionRate = 48000.0;
 constexpr double kBegins = 1.0;
 
-StringFault faultFrom(const std::string& text) {
+std::optional<StringFault> faultFrom(const std::string& text) {
     StringFault fault;
     char kind[16] = {};
     if (std::sscanf(text.c_str(),
@@ -31,7 +32,7 @@ StringFault faultFrom(const std::string& text) {
                     &fault.string.course,
                     &fault.amount) != 4) {
         std::fprintf(stderr, "'%s' is no fault: write KIND:CHOIR:COURSE:AMOUNT\n", text.c_str());
-        std::exit(2);
+        return std::nullopt;
     }
     const std::string name = kind;
     fault.kind = name == "weak"   ? StringFault::Kind::WeakPlectrum
@@ -80,7 +81,11 @@ int main(int count, char** words) {
     settings.registersOn.assign(instrument.registers.size(), false);
     settings.registersOn[std::strtoull(words[2], nullptr, 10)] = true;
     for (int i = 9; i < count; ++i) {
-        settings.faults.push_back(faultFrom(words[i]));
+        const std::optional<StringFault> fault = faultFrom(words[i]);
+        if (!fault) {
+            return 2;
+        }
+        settings.faults.push_back(*fault);
     }
     const auto first = std::strtoull(words[3], nullptr, 10);
     const auto last = std::strtoull(words[4], nullptr, 10);
