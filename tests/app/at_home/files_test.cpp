@@ -187,7 +187,9 @@ TEST_CASE("an instrument with unsaved changes does not give way to a file", "[ui
     OpenWindow open;
     const QString box =
         open.write("box.quillbench", formatInstrument({exampleInstruments().back(), {}}));
-    const QString list = open.write("strings.csv", formatStringList(*findExample("double-8-8-4")));
+    Instrument measured = *findExample("double-8-8-4");
+    measured.choirs[0].strings[0].length = Millimetre(1700.0);
+    const QString list = open.write("strings.csv", formatStringList(measured));
     // Its lengths go into the instrument at hand, which is unsaved from then on.
     open.application.files().open({list});
     CHECK(open.application.window().place() == Place::Instrument);
