@@ -117,6 +117,7 @@ void LogbookPage::buildHead() {
     column->addLayout(head);
     column->addWidget(halves_, 1);
     presentAsAnnouncement(told_);
+    told_->hide();
     column->addWidget(told_);
 }
 
@@ -174,8 +175,7 @@ QWidget* LogbookPage::tendencyTab() {
 void LogbookPage::connectModel() {
     connect(&model_, &LogbookModel::changed, this, &LogbookPage::showList);
     connect(&model_, &LogbookModel::openedChanged, this, &LogbookPage::showOpened);
-    connect(
-        &model_, &LogbookModel::told, this, [this](const QString& text) { sayIn(told_, text); });
+    connect(&model_, &LogbookModel::told, this, &LogbookPage::tell);
     connect(&model_, &LogbookModel::busyChanged, this, [this](bool busy) {
         if (busy && !model_.picture().readable) {
             trouble_->setText(tr("Reading…"));
@@ -241,6 +241,11 @@ void LogbookPage::showOpened() {
     tendencies_->setRows(rows);
 }
 
+void LogbookPage::tell(const QString& text) {
+    told_->setVisible(!text.isEmpty()); // a notification without words has no name
+    sayIn(told_, text);
+}
+
 void LogbookPage::printReport() {
     const auto& opened = model_.opened();
     const auto& sessions = model_.picture().sessions;
@@ -248,13 +253,13 @@ void LogbookPage::printReport() {
         return opened && one.session == opened->session;
     });
     if (line == sessions.end()) {
-        sayIn(told_, tr("Open a session of the list first: its report is printed."));
+        tell(tr("Open a session of the list first: its report is printed."));
         return;
     }
     const Report report = tuningReport(*line, *opened);
-    sayIn(told_, print(this, {report.title, QPageSize::A4, [&report](QPagedPaintDevice& device) {
-                                  return paintReport(report, device);
-                              }}));
+    tell(print(this, {report.title, QPageSize::A4, [&report](QPagedPaintDevice& device) {
+                          return paintReport(report, device);
+                      }}));
 }
 
 void LogbookPage::askForExport(bool csv) {

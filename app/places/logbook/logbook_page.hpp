@@ -37,6 +37,7 @@ private:
     void connectModel();
     void showList();
     void showOpened();
+    void tell(const QString& text);
     void printReport();
     void askForExport(bool csv);
     void askForImport(bool csv);
