@@ -8,7 +8,7 @@ namespace quillbench {
 namespace {
 
 // Buffering asked of the device: the analysis can wait, and a late callback thread loses nothing.
-constexpr Seconds kLatency{0.06};
+constexpr Seconds kLatency{0.12};
 
 } // namespace
 

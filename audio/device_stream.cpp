@@ -81,6 +81,7 @@ EngineState DeviceStream::state() const {
     const Error noAnswer{ErrorCode::Environment, kNoAnswer, request_.device};
     switch (status.stage) {
     case Stage::Idle:
+    case Stage::Resting:
         return {EnginePhase::Idle, std::nullopt};
     case Stage::Failed:
         return {EnginePhase::Failed, status.error};
@@ -244,6 +245,37 @@ void DeviceStream::failToOpen(int portAudioError, int device) {
     status_.since = Clock::now();
     status_.error = std::move(error);
     status_.wasLost = true;
+}
+
+void DeviceStream::setResting(bool resting) {
+    EXPECTS(onThread(ThreadRole::SoundWorker));
+    {
+        const std::lock_guard lock(mutex_);
+        if (stream_ == nullptr || status_.stage != (resting ? Stage::Open : Stage::Resting)) {
+            return;
+        }
+        status_.stage = resting ? Stage::Resting : Stage::Opening;
+        status_.since = Clock::now();
+    }
+    heard_.store(false, std::memory_order_release);
+    if (resting) {
+        Pa_AbortStream(stream_);
+        return;
+    }
+    const PaStreamInfo* info = Pa_GetStreamInfo(stream_);
+    beforeRun(Clock::now(), Seconds(info == nullptr ? 0.0 : info->outputLatency));
+    if (Pa_StartStream(stream_) != paNoError) {
+        markLost(Error{ErrorCode::Environment,
+                       deviceText() + " is gone: connect it again; it is looked for every second",
+                       request_.device});
+        close();
+        return;
+    }
+    const std::lock_guard lock(mutex_);
+    if (status_.stage == Stage::Opening) { // else it was unwanted meanwhile
+        status_.stage = Stage::Open;
+        status_.since = Clock::now();
+    }
 }
 
 void DeviceStream::close() {

@@ -64,6 +64,10 @@ public:
 
     [[nodiscard]] bool isOpen() const { return stream_ != nullptr; }
 
+    /// It stays open and the device stands still, or goes on; nothing where it is not open. What does not go on is
+    /// Lost and closed. While it rests its state is Idle.
+    void setResting(bool resting);
+
     [[nodiscard]] bool waitsToOpen() const; ///< wanted, not open, not Failed
 
     /// If it is open and its device is gone or has been silent too long: becomes Lost, says true.
@@ -80,7 +84,7 @@ protected:
     virtual void beforeRun(Clock::time_point now, Seconds latency) = 0;
 
 private:
-    enum class Stage { Idle, Wanted, Opening, Open, Lost, Failed };
+    enum class Stage { Idle, Wanted, Opening, Open, Resting, Lost, Failed };
     struct Callback;
 
     struct Status {

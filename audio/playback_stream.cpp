@@ -59,6 +59,10 @@ void PlaybackStream::stop() {
     }
 }
 
+void PlaybackStream::setResting(bool resting) {
+    worker_.setResting(core_, resting);
+}
+
 EngineState PlaybackStream::state() const {
     return core_->state();
 }

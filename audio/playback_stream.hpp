@@ -52,6 +52,10 @@ public:
     /// Returns within two seconds whatever the device does.
     void stop();
 
+    /// Stands still where it runs, or goes on; nothing is played meanwhile and state() says Idle. Going on takes some
+    /// hundredths of a second. **Thread** the one that writes.
+    void setResting(bool resting);
+
     [[nodiscard]] EngineState state() const;
 
     /// **Thread** one ordinary thread (the window's).

@@ -242,6 +242,10 @@ void SoundWorker::add(std::shared_ptr<DeviceStream> stream) {
     shared_->post([stream = std::move(stream)](Bench& bench) { bench.add(stream); });
 }
 
+void SoundWorker::setResting(const std::shared_ptr<DeviceStream>& stream, bool resting) {
+    shared_->post([stream, resting](Bench& /*bench*/) { stream->setResting(resting); });
+}
+
 void SoundWorker::remove(const std::shared_ptr<DeviceStream>& stream) {
     stream->unwant();
     auto done = std::make_shared<std::promise<void>>();

@@ -36,6 +36,9 @@ public:
     /// Takes charge of a stream; its state() tells how it fares.
     void add(std::shared_ptr<DeviceStream> stream);
 
+    /// A stream that was added rests (its device stands still), or goes on.
+    void setResting(const std::shared_ptr<DeviceStream>& stream, bool resting);
+
     /// Closes a stream and forgets it; waits for that for at most a second.
     void remove(const std::shared_ptr<DeviceStream>& stream);
 

@@ -6,8 +6,10 @@
 #include "core/support/contract.hpp"
 #include "core/virtual/virtual_instrument.hpp"
 
+#include <algorithm>
 #include <atomic>
 #include <chrono>
+#include <cmath>
 #include <condition_variable>
 #include <mutex>
 #include <optional>
@@ -23,7 +25,11 @@ constexpr std::size_t kVirtualRingBlocks = 2048; // 2.7 s in blocks of 64
 constexpr std::size_t kCommands = 1024;
 constexpr std::size_t kRendered = 64; // frames at once: a command waits for at most so many
 constexpr auto kSleep = std::chrono::milliseconds(3);
-constexpr Seconds kMostBehind{0.5}; // after the computer slept, what was missed is left out
+constexpr auto kSleepAtRest = std::chrono::milliseconds(20);
+constexpr Seconds kGoesOnWithin{0.3};  // a loudspeaker that rested; longer is not waited for
+constexpr float kNotHeard = 1e-5F;     // −100 dB re full scale
+constexpr Seconds kAskAgainAfter{1.0}; // where it was opened anew and plays silence
+constexpr Seconds kMostBehind{0.5};    // after the computer slept, what was missed is left out
 
 } // namespace
 
@@ -41,6 +47,16 @@ struct VirtualSource::Body {
     SpscRing<AudioBlock> ring{kVirtualRingBlocks};
     std::atomic<std::int64_t> next{0}; // frame
     std::atomic<bool> running{false};
+    std::atomic<double> restsAfterS{VirtualSource::kRestsAfter.count()};
+
+    std::atomic<bool> touched{false}; // by inspect()
+
+    // Of the renderer.
+    bool finishSounds = false; // more than the instrument may, where there is a finish
+    Clock::time_point lastSound;
+    std::optional<Clock::time_point> restAsked; // none while the loudspeaker plays
+    Clock::time_point wakeAsked;
+
     std::mutex sleepMutex;
     std::condition_variable_any wake;
     std::jthread thread; // last: joined before the rest goes
@@ -66,18 +82,49 @@ struct VirtualSource::Body {
         block.discontinuity = false;
         instrument->render({block.samples.data(), frames});
         if (finish) {
-            finish({block.samples.data(), frames});
+            const std::span<float> heard(block.samples.data(), frames);
+            finish(heard);
+            finishSounds = std::any_of(heard.begin(), heard.end(), [](float sample) {
+                return std::fabs(sample) > kNotHeard;
+            });
         }
         next.store(first + static_cast<std::int64_t>(frames), std::memory_order_relaxed);
     }
 
-    void renderOnward() {
+    void renderOnward(std::size_t frames) {
         AudioBlock block;
-        render(block, kRendered);
+        render(block, frames);
         // A full ring means that nobody takes: the jump of frames is seen when somebody does.
         (void)ring.tryPush(block);
-        if (playback) {
-            playback->write({block.samples.data(), kRendered});
+        if (playback && !restAsked) {
+            playback->write({block.samples.data(), frames});
+        }
+    }
+
+    [[nodiscard]] bool sounds() {
+        if (refused || commands.size() > 0 || finishSounds || touched.exchange(false)) {
+            return true;
+        }
+        const std::lock_guard lock(instrumentMutex);
+        return instrument->sounds();
+    }
+
+    /// A loudspeaker that plays nothing but a room for long stands still until something is done.
+    void chooseRest(Clock::time_point now) {
+        if (sounds()) {
+            lastSound = now;
+            if (restAsked) {
+                restAsked.reset();
+                wakeAsked = now;
+                playback->setResting(false);
+            }
+            return;
+        }
+        const bool quiet = now - lastSound > Seconds(restsAfterS.load(std::memory_order_relaxed));
+        if (quiet && playback->state().phase == EnginePhase::Running &&
+            (!restAsked || now - *restAsked > kAskAgainAfter)) {
+            restAsked = now;
+            playback->setResting(true);
         }
     }
 
@@ -86,15 +133,22 @@ struct VirtualSource::Body {
         bool byClock = false;
         Clock::time_point started;
         std::int64_t base = 0; // frame at `started`
+        lastSound = Clock::now();
         while (!stop.stop_requested()) {
-            if (playback && playback->state().phase == EnginePhase::Running) {
+            const Clock::time_point now = Clock::now();
+            if (playback) {
+                chooseRest(now);
+            }
+            if (playback && !restAsked && playback->state().phase == EnginePhase::Running) {
                 byClock = false;
                 while (playback->room() >= kRendered) {
-                    renderOnward();
+                    renderOnward(kRendered);
                 }
+            } else if (playback && !restAsked && now - wakeAsked < kGoesOnWithin) {
+                byClock = false; // what woke it waits, so that its beginning is heard
             } else {
+                const std::size_t piece = restAsked ? AudioBlock::kMaxFrames : kRendered;
                 const std::int64_t at = next.load(std::memory_order_relaxed);
-                const Clock::time_point now = Clock::now();
                 const Seconds behind =
                     Seconds(now - started) - rate.duration(FrameCount(at - base));
                 if (!byClock || behind > kMostBehind) {
@@ -103,14 +157,15 @@ struct VirtualSource::Body {
                     base = at;
                 }
                 const std::int64_t due = base + rate.frames(Seconds(now - started)).value();
-                while (next.load(std::memory_order_relaxed) +
-                           static_cast<std::int64_t>(kRendered) <=
+                while (next.load(std::memory_order_relaxed) + static_cast<std::int64_t>(piece) <=
                        due) {
-                    renderOnward();
+                    renderOnward(piece);
                 }
             }
+            const auto rest = restAsked ? kSleepAtRest : kSleep;
             std::unique_lock lock(sleepMutex);
-            wake.wait_for(lock, stop, kSleep, [] { return false; });
+            wake.wait_for(
+                lock, stop, rest, [this] { return restAsked && (touched || commands.size() > 0); });
         }
     }
 };
@@ -134,10 +189,18 @@ VirtualSource::VirtualSource(std::unique_ptr<VirtualInstrument> instrument,
 VirtualSource::~VirtualSource() = default;
 
 bool VirtualSource::send(const VirtualCommand& command) {
-    return body_->commands.tryPush(command);
+    const bool taken = body_->commands.tryPush(command);
+    body_->wake.notify_one(); // where it rests
+    return taken;
+}
+
+void VirtualSource::setRestsAfter(Seconds quiet) {
+    body_->restsAfterS.store(quiet.count(), std::memory_order_relaxed);
 }
 
 void VirtualSource::inspect(const std::function<void(VirtualInstrument&)>& look) {
+    body_->touched = true;
+    body_->wake.notify_one();
     const std::lock_guard lock(body_->instrumentMutex);
     look(*body_->instrument);
 }

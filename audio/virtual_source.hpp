@@ -34,6 +34,11 @@ public:
     /// again later). **Thread** one player.
     [[nodiscard]] bool send(const VirtualCommand& command);
 
+    /// Where nothing sounds for so long the loudspeaker stands still until the next command or inspect(), whose
+    /// sound comes some hundredths of a second later then; the analysis goes on by the clock. **Thread** any.
+    static constexpr Seconds kRestsAfter{20.0};
+    void setRestsAfter(Seconds quiet);
+
     /// Looks at the instrument between two blocks (its plucks and their truth, where a string rests), or puts another in
     /// its place, whose frames then count for commands. The sound waits meanwhile: be brief. **Thread** any ordinary thread.
     void inspect(const std::function<void(VirtualInstrument&)>& look);

@@ -51,4 +51,9 @@ void Knocks::addTo(std::span<float> into) {
     }
 }
 
+bool Knocks::sound() const {
+    return std::any_of(
+        knocks_.begin(), knocks_.end(), [](const Knock& knock) { return knock.level >= kSilent; });
+}
+
 } // namespace quillbench

@@ -27,6 +27,9 @@ public:
 
     void addTo(std::span<float> into);
 
+    /// Whether any of them is still heard.
+    [[nodiscard]] bool sound() const;
+
 private:
     struct Knock {
         Random random{0};

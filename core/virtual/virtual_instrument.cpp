@@ -838,6 +838,10 @@ FrameIndex VirtualInstrument::now() const noexcept {
     return body_->now;
 }
 
+bool VirtualInstrument::sounds() const noexcept {
+    return !body_->playing.empty() || !body_->waiting.empty() || body_->knocks.sound();
+}
+
 Hertz VirtualInstrument::restPitch(StringId string) const {
     const std::size_t at = body_->indexOf(string);
     EXPECTS(at < body_->courses.size());

@@ -139,6 +139,9 @@ public:
     /// The frame that render() makes next.
     [[nodiscard]] FrameIndex now() const noexcept;
 
+    /// Whether anything but the room is heard or is about to be: a string, the action, a command that waits.
+    [[nodiscard]] bool sounds() const noexcept;
+
     /// Where partial 1 of a string would rest now (pin, temperature, finger on it).
     [[nodiscard]] Hertz restPitch(StringId string) const;
 

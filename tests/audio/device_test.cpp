@@ -347,3 +347,54 @@ TEST_CASE("the virtual instrument is heard through the loudspeaker as it is anal
         return;
     }
 }
+
+TEST_CASE("a loudspeaker that rested plays the first pluck from its beginning", "[device]") {
+    constexpr SampleRate kRate{48000.0};
+    SoundWorker worker;
+    CaptureStream capture(worker, kVirtualMicrophone); // hears the loudspeaker
+    REQUIRE(capture.start());
+    REQUIRE(reaches(capture, EnginePhase::Running, kComesWithin));
+    auto playback = std::make_shared<PlaybackStream>(worker, PlaybackSettings{"", kRate});
+    playback->start();
+    REQUIRE(reaches(*playback, EnginePhase::Running, kComesWithin));
+    VirtualSource source(test::nominalVirtualInstrument(kRate), kRate, Pace::RealTime, playback);
+    source.setRestsAfter(Seconds(0.5));
+    REQUIRE(source.start());
+    REQUIRE(reaches(*playback, EnginePhase::Idle, kComesWithin));
+    // The analysis goes on meanwhile.
+    const FrameIndex before = source.now();
+    CHECK(becomesTrue([&] { return source.now() > before + FrameCount(9600); }, kComesWithin));
+    AudioBlock block;
+    while (capture.take(block) || source.take(block)) { // what was before
+    }
+    VirtualCommand command;
+    command.key = 20;
+    const auto sent = Clock::now();
+    REQUIRE(source.send(command));
+    CHECK(reaches(*playback, EnginePhase::Running, kComesWithin));
+    std::printf("  plays again after %.3f s\n", Seconds(Clock::now() - sent).count());
+    std::vector<float> captured;
+    CHECK(becomesTrue(
+        [&] {
+            while (capture.take(block)) {
+                const auto view = block.view();
+                captured.insert(captured.end(), view.samples.begin(), view.samples.end());
+            }
+            return captured.size() > 48000;
+        },
+        kComesWithin));
+    source.stop();
+    std::vector<float> analysed;
+    while (source.take(block)) {
+        const auto view = block.view();
+        analysed.insert(analysed.end(), view.samples.begin(), view.samples.end());
+    }
+    // Softer than the plectrum's touch, which comes before the pluck.
+    const auto heard = [](float s) { return std::fabs(s) > 1e-5F; };
+    const auto a = std::find_if(analysed.begin(), analysed.end(), heard);
+    const auto c = std::find_if(captured.begin(), captured.end(), heard);
+    REQUIRE(a != analysed.end());
+    REQUIRE(c != captured.end());
+    REQUIRE(std::min(analysed.end() - a, captured.end() - c) > 4800);
+    CHECK(std::equal(a, a + 4800, c));
+}

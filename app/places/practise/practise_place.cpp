@@ -174,7 +174,8 @@ void PractisePlace::followTuning() {
 
 void PractisePlace::showLoudspeaker() {
     const EngineState state = sound_.state();
-    const bool plays = state.phase == EnginePhase::Running || state.phase == EnginePhase::Idle;
+    const bool plays = state.phase == EnginePhase::Running || state.phase == EnginePhase::Idle ||
+                       state.phase == EnginePhase::Starting;
     if (model_.own()) {
         page_->tell(bench_.virtualSource() == nullptr
                         ? QString()

@@ -20,6 +20,8 @@ constexpr double kHighestRateHz = 96'000.0;
 constexpr auto kFadesWithin = std::chrono::milliseconds(400);
 /// Of the silence before a pluck so much is played.
 constexpr Seconds kLead{0.001};
+/// A loudspeaker that rested plays some hundredths of a second late: nobody listens any more by then.
+constexpr Seconds kLoudspeakerRestsAfter{60.0};
 
 /// The hand touches the strings before it plucks, and the analysis wants to hear silence; the learner waits for neither.
 FrameCount skipped(SampleRate rate) {
@@ -113,6 +115,7 @@ void PractiseSound::play(const PracticePair& pair) {
             worker_ == nullptr ? Pace::AsTaken : Pace::RealTime,
             playback_,
             [output = output_](std::span<float> samples) { output->process(samples); });
+        source_->setRestsAfter(kLoudspeakerRestsAfter);
         (void)source_->start(); // a virtual source always starts
         return;
     }
