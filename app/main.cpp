@@ -1,7 +1,7 @@
 #include "app/application.hpp"
 #include "app/launch_options.hpp"
 #include "app/models/settings_store.hpp"
-#include "app/paint/eliding_style.hpp"
+#include "app/paint/window_style.hpp"
 #include "app/quit_on_signal.hpp"
 #include "app/single_window.hpp"
 #include "app/version.hpp"
@@ -84,7 +84,7 @@ int run(int argc, char** argv) {
         return *answered;
     }
     QApplication qt(argc, argv);
-    QApplication::setStyle(new ElidingStyle); // which the application owns
+    QApplication::setStyle(new WindowStyle); // which the application owns
     QApplication::setApplicationName(QStringLiteral("Quillbench"));
     QApplication::setApplicationVersion(QString::fromLatin1(kVersion));
     QApplication::setDesktopFileName(QStringLiteral("quillbench"));

@@ -137,8 +137,8 @@ wiresPicture(const TuningModel& model, const Session& session, const AnalysisSna
         }
         const bool away =
             shown.wire && abs(shown.wire->deviation) > picture.tolerance + shown.wire->uncertainty;
-        picture.knotted =
-            progress.state == StepState::Kept || (progress.state == StepState::Settled && !away);
+        const bool done = progress.state == StepState::Kept || progress.state == StepState::Settled;
+        picture.knotted = done && !away;
         picture.danger = guide(session).danger && *shown.step == session.current;
     }
     const QString note = noteText(keyNote(model.instrument(), shown.string, model.position()));

@@ -1,20 +1,20 @@
-#include "app/paint/eliding_style.hpp"
+#include "app/paint/window_style.hpp"
 
 #include <QPainter>
 #include <QStyleOptionComboBox>
 
 namespace quillbench {
 
-ElidingStyle::ElidingStyle() : QProxyStyle(QStringLiteral("Fusion")) {
+WindowStyle::WindowStyle() : QProxyStyle(QStringLiteral("Fusion")) {
 }
 
-void ElidingStyle::drawItemText(QPainter* painter,
-                                const QRect& area,
-                                int flags,
-                                const QPalette& palette,
-                                bool enabled,
-                                const QString& text,
-                                QPalette::ColorRole role) const {
+void WindowStyle::drawItemText(QPainter* painter,
+                               const QRect& area,
+                               int flags,
+                               const QPalette& palette,
+                               bool enabled,
+                               const QString& text,
+                               QPalette::ColorRole role) const {
     QString shown = text;
     if ((flags & Qt::TextWordWrap) == 0 && !text.contains(QLatin1Char('\n'))) {
         const QFontMetrics font = painter->fontMetrics();
@@ -26,10 +26,10 @@ void ElidingStyle::drawItemText(QPainter* painter,
     QProxyStyle::drawItemText(painter, area, flags, palette, enabled, shown, role);
 }
 
-void ElidingStyle::drawControl(ControlElement element,
-                               const QStyleOption* option,
-                               QPainter* painter,
-                               const QWidget* widget) const {
+void WindowStyle::drawControl(ControlElement element,
+                              const QStyleOption* option,
+                              QPainter* painter,
+                              const QWidget* widget) const {
     if (element == CE_ComboBoxLabel) {
         if (const auto* box = qstyleoption_cast<const QStyleOptionComboBox*>(option)) {
             constexpr int kBesideWords = 4; // what the style leaves free on both sides
@@ -44,6 +44,23 @@ void ElidingStyle::drawControl(ControlElement element,
         }
     }
     QProxyStyle::drawControl(element, option, painter, widget);
+}
+
+void WindowStyle::drawComplexControl(ComplexControl control,
+                                     const QStyleOptionComplex* option,
+                                     QPainter* painter,
+                                     const QWidget* widget) const {
+    QProxyStyle::drawComplexControl(control, option, painter, widget);
+    if (control == CC_ToolButton && option->state.testFlag(State_On)) {
+        constexpr int kThick = 3; // pixels
+        constexpr int kShorter = 4;
+        const QRect& area = option->rect;
+        painter->fillRect(area.left() + kShorter,
+                          area.bottom() + 1 - kThick,
+                          area.width() - 2 * kShorter,
+                          kThick,
+                          option->palette.color(QPalette::Highlight));
+    }
 }
 
 } // namespace quillbench

@@ -4,12 +4,13 @@
 
 namespace quillbench {
 
-/// The style of every widget: Fusion, but words of one line that do not fit end in "…" instead of being cut.
-class ElidingStyle : public QProxyStyle {
+/// The style of every widget: Fusion, but words of one line that do not fit end in "…" instead of being cut, and a tool
+/// button that is on has a bar below it.
+class WindowStyle : public QProxyStyle {
     Q_OBJECT
 
 public:
-    ElidingStyle();
+    WindowStyle();
 
     void drawItemText(QPainter* painter,
                       const QRect& area,
@@ -22,6 +23,10 @@ public:
                      const QStyleOption* option,
                      QPainter* painter,
                      const QWidget* widget) const override;
+    void drawComplexControl(ComplexControl control,
+                            const QStyleOptionComplex* option,
+                            QPainter* painter,
+                            const QWidget* widget) const override;
 };
 
 } // namespace quillbench

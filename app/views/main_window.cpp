@@ -3,6 +3,7 @@
 #include "app/paint/theme.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
+#include "app/views/focus_ring.hpp"
 #include "app/views/help_panel.hpp"
 #include "app/views/screen_reader.hpp"
 #include "app/views/tune_page.hpp"
@@ -103,6 +104,7 @@ MainWindow::MainWindow(TuningModel& tuning, LiveModel& live, VirtualPlayer& play
     connect(&tuning_, &TuningModel::sessionChanged, this, &MainWindow::showCommands);
     connect(&player_, &VirtualPlayer::pinTurned, this, &MainWindow::showCommands);
     qApp->installEventFilter(this);
+    new FocusRing(this);
     showCommands();
 }
 
@@ -111,6 +113,7 @@ void MainWindow::addPlace(Place place, QWidget* page) {
         // Else Tab would jump from it to the proxy, past what lies between.
         page->setFocusPolicy(Qt::NoFocus);
     }
+    page->setProperty(FocusRing::kShownItself, true);
     pages_->addWidget(page);
     pageOf_[place] = page;
     bar_->add(place);

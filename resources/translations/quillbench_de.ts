@@ -2546,6 +2546,10 @@ platz</translation>
         <source>, </source>
         <translation>, </translation>
     </message>
+    <message>
+        <source>Strength against the neighbours, dB: shown once more keys were heard</source>
+        <translation>Stärke gegenüber den Nachbarn, dB: erscheint, sobald mehr Tasten gehört sind</translation>
+    </message>
 </context>
 <context>
     <name>PictureText</name>
@@ -6504,6 +6508,10 @@ Cent</translation>
     <message>
         <source>Blue: the pure third. Amber: each third of the temperament, above where it is wide and below where it is narrow, with its beats a second. Dash-dotted: the Pythagorean third. In brackets: keys not spelled as a third.</source>
         <translation>Blau: die reine Terz. Bernstein: jede Terz der Temperatur, darüber, wo sie weit, und darunter, wo sie eng ist, mit ihren Schwebungen je Sekunde. Strichpunktiert: die pythagoreische Terz. In Klammern: Tasten, die nicht als Terz geschrieben sind.</translation>
+    </message>
+    <message>
+        <source>At each third: beats a second; below: cents</source>
+        <translation>An jeder Terz: Schwebungen je Sekunde; darunter: Cent</translation>
     </message>
 </context>
 <context>

@@ -1,9 +1,11 @@
 #include "app/application.hpp"
 #include "app/paint/theme.hpp"
+#include "app/paint/window_style.hpp"
 #include "app/views/help_panel.hpp"
 #include "app/views/tune_page.hpp"
 #include "app/views/wires_view.hpp"
 #include "tests/app/all_places.hpp"
+#include "tests/app/contrast.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -28,6 +30,7 @@
 #include <memory>
 
 using namespace quillbench;
+using quillbench::test::contrast;
 using quillbench::test::kAllPlaces;
 
 namespace {
@@ -266,6 +269,77 @@ TEST_CASE("Tab reaches everything at every place and comes round again", "[ui]")
             CHECK(met.contains(widget));
         }
     }
+}
+
+namespace {
+
+/// Pixels in which the two differ so that it is seen: by a contrast of 3 or more ([WCAG21] 1.4.11).
+int seenDifferent(const QImage& a, const QImage& b) {
+    int count = 0;
+    for (int y = 0; y < a.height(); ++y) {
+        for (int x = 0; x < a.width(); ++x) {
+            if (a.pixel(x, y) != b.pixel(x, y) &&
+                contrast(a.pixelColor(x, y), b.pixelColor(x, y)) >= 3.0) {
+                ++count;
+            }
+        }
+    }
+    return count;
+}
+
+/// All that Tab comes to at a place, in its order.
+std::vector<QWidget*> wayOfTab() {
+    std::vector<QWidget*> way;
+    for (Everything::press(Qt::Key_Tab);
+         std::find(way.begin(), way.end(), QApplication::focusWidget()) == way.end();
+         Everything::press(Qt::Key_Tab)) {
+        way.push_back(QApplication::focusWidget());
+    }
+    return way;
+}
+
+} // namespace
+
+TEST_CASE("what has the focus is seen, at every place, in every light", "[ui]") {
+    QApplication::setStyle(new WindowStyle); // as in the program; the application owns it
+    {
+        Everything all;
+        for (const Theme& theme :
+             {Theme::light(), Theme::dark(), Theme::boldLight(), Theme::boldDark()}) {
+            QApplication::setPalette(theme.palette());
+            for (const Place place : kAllPlaces) {
+                all.go(place);
+                const std::vector<QWidget*> way = wayOfTab();
+                REQUIRE(way.size() > 2);
+                for (std::size_t i = 0; i < way.size(); ++i) {
+                    QWidget* before = way[(i + way.size() - 1) % way.size()];
+                    QWidget* widget = way[i];
+                    before->setFocus(Qt::TabFocusReason);
+                    Everything::settle();
+                    // With what a picture that follows the focus scrolls by out of the way.
+                    widget->setFocus(Qt::TabFocusReason);
+                    before->setFocus(Qt::TabFocusReason);
+                    Everything::settle();
+                    constexpr int kAround = 3; // pixels
+                    const QRect area =
+                        QRect(widget->mapTo(&all.window(), QPoint(0, 0)), widget->size())
+                            .adjusted(-kAround, -kAround, kAround, kAround) &
+                        all.window().rect();
+                    const QImage without = all.window().grab(area).toImage();
+                    Everything::press(Qt::Key_Tab);
+                    INFO(nameOf(place).toStdString()
+                         << ", " << theme.paper.name().toStdString() << ": " << widgetTold(widget));
+                    REQUIRE(QApplication::focusWidget() == widget);
+                    const QImage with = all.window().grab(area).toImage();
+                    // As much as a line along its shortest sides.
+                    const int least = 2 * std::min(widget->width(), widget->height());
+                    CHECK(seenDifferent(without, with) >= least);
+                }
+            }
+        }
+    }
+    QApplication::setStyle(QStringLiteral("Fusion"));
+    QApplication::setPalette(QApplication::style()->standardPalette());
 }
 
 TEST_CASE("every key that the help names does something at its place", "[ui]") {

@@ -56,6 +56,21 @@ TEST_CASE("a knot closes the wires of a settled string, and opens when it is hea
     CHECK_FALSE(wiresPicture(model, model.provisional(&away), &away).knotted);
 }
 
+TEST_CASE("a string that is kept away from its target is not tied to it", "[ui]") {
+    TuningModel model;
+    chooseFirstOctave(model);
+    model.hear(readingOf(model, 0, -20.0), Seconds(1));
+    const std::size_t step = model.session().current;
+    model.act(Accept{});
+    REQUIRE(model.session().progress[step].state == StepState::Kept);
+    model.act(GoTo{step, FrameIndex(0)});
+    const WiresPicture kept = wiresPicture(model, model.provisional(nullptr), nullptr);
+    REQUIRE(kept.sounding);
+    CHECK(kept.sounding->deviation.value() == Approx(-20.0).margin(0.1));
+    CHECK_FALSE(kept.knotted);
+    CHECK_FALSE(kept.description.contains(QStringLiteral("settled")));
+}
+
 TEST_CASE("the keyboard has a lane for each choir and states only where the session is", "[ui]") {
     TuningModel model;
     chooseFirstOctave(model);

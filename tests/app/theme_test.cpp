@@ -1,4 +1,5 @@
 #include "app/paint/theme.hpp"
+#include "tests/app/contrast.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -9,32 +10,9 @@
 #include <vector>
 
 using namespace quillbench;
+using namespace quillbench::test;
 
 namespace {
-
-using Rgb = std::array<double, 3>;
-
-/// WCAG 2.1, "relative luminance": the threshold there is 0.03928.
-double linear(double channel) {
-    return channel <= 0.03928 ? channel / 12.92 : std::pow((channel + 0.055) / 1.055, 2.4);
-}
-
-Rgb linearOf(const QColor& colour) {
-    return {linear(static_cast<double>(colour.redF())),
-            linear(static_cast<double>(colour.greenF())),
-            linear(static_cast<double>(colour.blueF()))};
-}
-
-double luminance(const QColor& colour) {
-    const Rgb rgb = linearOf(colour);
-    return 0.2126 * rgb[0] + 0.7152 * rgb[1] + 0.0722 * rgb[2];
-}
-
-double contrast(const QColor& a, const QColor& b) {
-    const double one = luminance(a);
-    const double other = luminance(b);
-    return (std::max(one, other) + 0.05) / (std::min(one, other) + 0.05);
-}
 
 using Matrix = std::array<std::array<double, 3>, 3>;
 

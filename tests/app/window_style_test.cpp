@@ -1,10 +1,11 @@
-#include "app/paint/eliding_style.hpp"
+#include "app/paint/window_style.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <QApplication>
 #include <QComboBox>
 #include <QLabel>
+#include <QToolButton>
 
 using namespace quillbench;
 
@@ -26,7 +27,7 @@ int inkUpTo(QWidget& widget, int from, int to) {
 } // namespace
 
 TEST_CASE("words that do not fit end in dots, those that fit are as they were", "[ui]") {
-    ElidingStyle eliding;
+    WindowStyle eliding;
     const QString words = QStringLiteral("iiiiiiiiiiiiiiiiWWWWWWWWWWWWWWWWWWWWWWWW");
     QLabel label(words);
     const int whole = label.fontMetrics().horizontalAdvance(words);
@@ -49,7 +50,7 @@ TEST_CASE("words that do not fit end in dots, those that fit are as they were", 
 }
 
 TEST_CASE("a choice that does not fit into its box ends in dots", "[ui]") {
-    ElidingStyle eliding;
+    WindowStyle eliding;
     QComboBox box;
     box.setStyle(&eliding);
     box.addItem(QStringLiteral("WWWWWWWWWWWWWWWWWWWWWWWWWWWW"));
@@ -59,4 +60,18 @@ TEST_CASE("a choice that does not fit into its box ends in dots", "[ui]") {
     box.setItemText(0, QStringLiteral("WWWWWWWWWWWW")); // another that is too long
     CHECK(box.grab().toImage() == dotted);
     CHECK(inkUpTo(box, 0, 60) > 0);
+}
+
+TEST_CASE("a tool button that is on is told from one that is off by a bar", "[ui]") {
+    WindowStyle style;
+    QToolButton button;
+    button.setStyle(&style);
+    button.setText(QStringLiteral("Stagger"));
+    button.setCheckable(true);
+    button.resize(100, 30);
+    const QColor bar = button.palette().color(QPalette::Highlight);
+    const auto barred = [&] { return button.grab().toImage().pixelColor(50, 28) == bar; };
+    CHECK_FALSE(barred());
+    button.setChecked(true);
+    CHECK(barred());
 }

@@ -97,7 +97,9 @@ void ticksEvery(ActionMapPicture& picture, double step, const QString& form) {
 
 void drawEvenness(ActionMapPicture& picture, const EvennessReport& report) {
     picture.title =
-        MapText::tr("Strength against the neighbours, dB; the band is what nobody minds");
+        report.keys > 0 && !report.enough
+            ? MapText::tr("Strength against the neighbours, dB: shown once more keys were heard")
+            : MapText::tr("Strength against the neighbours, dB; the band is what nobody minds");
     picture.low = -kLevelReachDb;
     picture.high = kLevelReachDb;
     picture.bandLow = -kUnequalDb;

@@ -30,6 +30,16 @@ RowTable::RowTable(const QString& name,
     });
 }
 
+void RowTable::setNumbers(const std::vector<int>& columns) {
+    numbers_ = columns;
+    for (const int column : columns) {
+        headerItem()->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
+        if (column + 1 == columnCount()) {
+            header()->setStretchLastSection(false); // figures stay beside each other
+        }
+    }
+}
+
 void RowTable::setRows(const std::vector<QStringList>& rows) {
     const QSignalBlocker quiet(this);
     const int before = currentRow();
@@ -48,7 +58,8 @@ void RowTable::setRows(const std::vector<QStringList>& rows) {
         items.push_back(item);
     }
     addTopLevelItems(items);
-    for (int column = 0; column + 1 < columnCount(); ++column) {
+    const int fitted = columnCount() - (header()->stretchLastSection() ? 1 : 0);
+    for (int column = 0; column < fitted; ++column) {
         resizeColumnToContents(column);
     }
     showCurrent(before);

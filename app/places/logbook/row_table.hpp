@@ -17,7 +17,7 @@ public:
              QWidget* parent = nullptr);
 
     /// Columns whose texts are numbers stand to the right.
-    void setNumbers(const std::vector<int>& columns) { numbers_ = columns; }
+    void setNumbers(const std::vector<int>& columns);
 
     /// Replaces all rows; the row that is current stays so where it is still there.
     void setRows(const std::vector<QStringList>& rows);

@@ -14,7 +14,7 @@ namespace quillbench {
 namespace {
 
 constexpr double kThirdsLeft = 44.0;   // for the figures of the ruling
-constexpr double kThirdsTop = 26.0;    // for the beats of the widest
+constexpr double kThirdsTop = 48.0;    // for what the figures are and the beats of the widest
 constexpr double kThirdsBelow = 58.0;  // three lines: upper note, lower note, cents
 constexpr double kThirdRule = 10.0;    // cents from line to line
 constexpr double kThirdAtLeast = 24.0; // cents always shown, so that two pictures compare
@@ -162,6 +162,13 @@ void ThirdsView::paintEvent(QPaintEvent* /*event*/) {
     QFont small = font();
     small.setPixelSize(13);
     painter.setFont(small);
+    painter.setPen(theme.quiet);
+    painter.drawText(
+        QRectF(kThirdsLeft, 4.0, area.width(), 20.0),
+        Qt::AlignLeft | Qt::AlignVCenter,
+        QFontMetrics(small).elidedText(tr("At each third: beats a second; below: cents"),
+                                       Qt::ElideRight,
+                                       static_cast<int>(area.width())));
     ruleThirds(painter, plan, picture_);
     for (std::size_t i = 0; i < picture_.thirds.size(); ++i) {
         paintThird(painter, plan, picture_.thirds[i], plan.middle(i));
