@@ -454,10 +454,7 @@ bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
     if ((press || event->type() == QEvent::KeyRelease) && watched->isWidgetType() &&
         playsComputerKeys()) {
         const auto* key = static_cast<QKeyEvent*>(event);
-        if (key->modifiers() == Qt::NoModifier && tune_->isComputerKey(key->key())) {
-            if (!key->isAutoRepeat()) {
-                tune_->playComputerKey(key->key(), press);
-            }
+        if (key->modifiers() == Qt::NoModifier && tune_->takeComputerKey(*key)) {
             return true;
         }
     }

@@ -55,6 +55,7 @@ TunePage::TunePage(TuningModel& tuning, LiveModel& live, VirtualPlayer& player, 
       registers_(new RegisterBar(this)),
       pin_(new PinView(this)),
       keyboard_(new KeyboardView(this)),
+      heldKeys_(new HeldKeys(this)),
       level_(new LevelView(this)),
       source_(line(this, "source")),
       told_(line(this, "told")) {
@@ -103,6 +104,9 @@ void TunePage::buildLayout() {
 }
 
 void TunePage::connectModels() {
+    connect(heldKeys_, &HeldKeys::pressed, this, [this](int note) { playComputerKey(note, true); });
+    connect(
+        heldKeys_, &HeldKeys::released, this, [this](int note) { playComputerKey(note, false); });
     connect(&tuning_, &TuningModel::sessionChanged, this, &TunePage::showSession);
     connect(&tuning_, &TuningModel::chosen, this, [this] {
         choices_->show(tuning_.choice(), tuning_.instrument(), tuning_.positions());
@@ -142,16 +146,20 @@ void TunePage::tell(const QString& text) {
     sayIn(told_, text);
 }
 
-bool TunePage::isComputerKey(int key) const {
-    return player_.playing() && tuning_.ready() && noteOfComputerKey(key).has_value();
+bool TunePage::takeComputerKey(const QKeyEvent& event) {
+    const auto note = noteOfComputerKey(event);
+    if (!note || !player_.playing() || !tuning_.ready()) {
+        return false;
+    }
+    heldKeys_->take(event, *note);
+    return true;
 }
 
-void TunePage::playComputerKey(int key, bool down) {
-    const auto note = noteOfComputerKey(key);
-    if (!note || !isComputerKey(key)) {
+void TunePage::playComputerKey(int semitones, bool down) {
+    if (!tuning_.ready()) {
         return;
     }
-    const auto played = keyOf(tuning_.instrument().compass, chromaticAbove(*note, tuning_));
+    const auto played = keyOf(tuning_.instrument().compass, chromaticAbove(semitones, tuning_));
     if (played && down) {
         player_.keyDown(*played);
     } else if (played) {

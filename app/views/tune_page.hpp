@@ -7,6 +7,7 @@
 
 #include <QWidget>
 
+class QKeyEvent;
 class QLabel;
 
 namespace quillbench {
@@ -14,6 +15,7 @@ namespace quillbench {
 class BreathView;
 class ChoiceBar;
 class FiguresView;
+class HeldKeys;
 class KeyboardView;
 class LevelView;
 class PinView;
@@ -42,11 +44,9 @@ public:
     /// said() once more, for a voice that was just turned on.
     void sayAgain();
 
-    /// Whether a key of the computer's keyboard plays now.
-    [[nodiscard]] bool isComputerKey(int key) const;
-
-    /// The computer keyboard plays: a key of the virtual instrument goes down or up.
-    void playComputerKey(int key, bool down);
+    /// The computer's keyboard plays the virtual instrument: false where that key does not play now.
+    /// **Range** a press or a release.
+    bool takeComputerKey(const QKeyEvent& event);
 
     /// Sizes of type follow the height, so the least is less than what the present type would need.
     [[nodiscard]] QSize minimumSizeHint() const override;
@@ -61,6 +61,7 @@ protected:
 
 private:
     void buildLayout();
+    void playComputerKey(int semitones, bool down);
     void connectModels();
     void showSession();
     void showLive();
@@ -81,6 +82,7 @@ private:
     RegisterBar* registers_;
     PinView* pin_;
     KeyboardView* keyboard_;
+    HeldKeys* heldKeys_;
     LevelView* level_;
     QLabel* source_;
     QLabel* told_;

@@ -30,6 +30,7 @@ constexpr int kToolsInARow = 3;
 constexpr double kSlowSpeed = 0.1; // of the fastest: 20 mm of key travel a second
 constexpr int kLeastMap = 200;
 constexpr QSize kLeastTable(300, 150);
+constexpr int kSpaceBar = -1;
 constexpr int kDoneColumn = 0;
 constexpr int kWhatColumn = 1;
 constexpr int kRemarkColumn = 2;
@@ -76,7 +77,8 @@ ActionPage::ActionPage(TuningModel& tuning,
       told_(lineOf(this, "actionTold")),
       map_(new ActionMapView(this)),
       table_(new QTableWidget(0, 3, this)),
-      finder_(new FaultPanel(action, this)) {
+      finder_(new FaultPanel(action, this)),
+      heldKeys_(new HeldKeys(this)) {
     setAccessibleName(tr("Action"));
     setFocusPolicy(Qt::StrongFocus);
     auto* scroll = new QScrollArea(this);
@@ -120,6 +122,16 @@ ActionPage::ActionPage(TuningModel& tuning,
     connect(&action_, &ActionModel::changed, this, [this] {
         if (isVisible()) {
             showAll();
+        }
+    });
+    connect(heldKeys_, &HeldKeys::pressed, this, [this](int held) {
+        if (const auto key = playedBy(held)) {
+            player_.keyDown(*key);
+        }
+    });
+    connect(heldKeys_, &HeldKeys::released, this, [this](int held) {
+        if (const auto key = playedBy(held)) {
+            player_.keyUp(*key);
         }
     });
     connect(map_, &ActionMapView::keyPressed, &player_, &VirtualPlayer::keyDown);
@@ -395,16 +407,24 @@ void ActionPage::setSpeed() {
     player_.setKeySpeed(isVisible() && action_.task() == ActionTask::Stagger ? kSlowSpeed : 0.0);
 }
 
-std::optional<std::size_t> ActionPage::playedBy(int key) const {
-    if (!player_.playing() || !tuning_.ready()) {
+/// Of the instrument, for a note of the computer's keyboard or kSpaceBar.
+std::optional<std::size_t> ActionPage::playedBy(int held) const {
+    if (!tuning_.ready()) {
         return std::nullopt;
     }
-    if (key == Qt::Key_Space) {
-        return chosen_;
+    return held == kSpaceBar ? chosen_
+                             : keyOf(tuning_.instrument().compass, chromaticAbove(held, tuning_));
+}
+
+/// False where the key of the computer's keyboard does not play.
+bool ActionPage::takePlayed(const QKeyEvent& event) {
+    const auto held =
+        event.key() == Qt::Key_Space ? std::optional(kSpaceBar) : noteOfComputerKey(event);
+    if (!held || !player_.playing() || !playedBy(*held)) {
+        return false;
     }
-    const auto note = noteOfComputerKey(key);
-    return note ? keyOf(tuning_.instrument().compass, chromaticAbove(*note, tuning_))
-                : std::nullopt;
+    heldKeys_->take(event, *held);
+    return true;
 }
 
 void ActionPage::keyPressEvent(QKeyEvent* event) {
@@ -417,20 +437,14 @@ void ActionPage::keyPressEvent(QKeyEvent* event) {
                                                : std::min(now + 1, keys - 1));
         return;
     }
-    const auto played = plain ? playedBy(event->key()) : std::nullopt;
-    if (!played) {
+    if (!plain || !takePlayed(*event)) {
         QWidget::keyPressEvent(event);
-    } else if (!event->isAutoRepeat()) {
-        player_.keyDown(*played);
     }
 }
 
 void ActionPage::keyReleaseEvent(QKeyEvent* event) {
-    const auto played = playedBy(event->key());
-    if (!played) {
+    if (!takePlayed(*event)) {
         QWidget::keyReleaseEvent(event);
-    } else if (!event->isAutoRepeat()) {
-        player_.keyUp(*played);
     }
 }
 

@@ -13,6 +13,7 @@
 
 class QGridLayout;
 class QHBoxLayout;
+class QKeyEvent;
 class QKeySequence;
 class QLabel;
 class QTableWidget;
@@ -22,6 +23,7 @@ namespace quillbench {
 
 class ActionMapView;
 class FaultPanel;
+class HeldKeys;
 class RegisterBar;
 
 /// The place where plucks, plectra and dampers are heard: what to do, what the whole register does, the map over the
@@ -76,7 +78,8 @@ private:
     void keepPass();
     void printSheet();
     void setSpeed();
-    [[nodiscard]] std::optional<std::size_t> playedBy(int key) const;
+    [[nodiscard]] std::optional<std::size_t> playedBy(int held) const;
+    [[nodiscard]] bool takePlayed(const QKeyEvent& event);
 
     TuningModel& tuning_;
     LiveModel& live_;
@@ -95,6 +98,7 @@ private:
     ActionMapView* map_;
     QTableWidget* table_;
     FaultPanel* finder_;
+    HeldKeys* heldKeys_;
     ActionFindings findings_;
     Worksheet sheet_;
     WorksheetStore store_;
