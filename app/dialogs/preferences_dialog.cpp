@@ -16,6 +16,7 @@ namespace quillbench {
 namespace {
 
 constexpr double kMostPpm = 1000.0;
+constexpr int kPreferencesWidth = 440;
 
 QDoubleSpinBox* ppmBox(QWidget* parent, const char* name, double lowest) {
     auto* box = new QDoubleSpinBox(parent);
@@ -84,6 +85,9 @@ PreferencesDialog::PreferencesDialog(const SettingsStore& settings,
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     connect(device_, &QComboBox::currentIndexChanged, this, &PreferencesDialog::showDevice);
     showDevice();
+    // A form counts the lines of its notes at a width of its own choice.
+    const int wide = std::max(kPreferencesWidth, sizeHint().width());
+    resize(wide, form->totalHeightForWidth(wide));
 }
 
 void PreferencesDialog::fillLanguages() {

@@ -43,7 +43,20 @@ void WindowStyle::drawControl(ControlElement element,
             return;
         }
     }
+    if (element == CE_FocusFrame) {
+        painter->fillRect(option->rect, option->palette.color(QPalette::Highlight));
+        return;
+    }
     QProxyStyle::drawControl(element, option, painter, widget);
+}
+
+int WindowStyle::styleHint(StyleHint hint,
+                           const QStyleOption* option,
+                           const QWidget* widget,
+                           QStyleHintReturn* data) const {
+    return hint == SH_DialogButtonBox_ButtonsHaveIcons
+               ? 0
+               : QProxyStyle::styleHint(hint, option, widget, data);
 }
 
 void WindowStyle::drawComplexControl(ComplexControl control,

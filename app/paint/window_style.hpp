@@ -5,7 +5,7 @@
 namespace quillbench {
 
 /// The style of every widget: Fusion, but words of one line that do not fit end in "…" instead of being cut, and a tool
-/// button that is on has a bar below it.
+/// button that is on has a bar below it. The buttons of a dialog are words alone.
 class WindowStyle : public QProxyStyle {
     Q_OBJECT
 
@@ -27,6 +27,10 @@ public:
                             const QStyleOptionComplex* option,
                             QPainter* painter,
                             const QWidget* widget) const override;
+    int styleHint(StyleHint hint,
+                  const QStyleOption* option,
+                  const QWidget* widget,
+                  QStyleHintReturn* data) const override;
 };
 
 } // namespace quillbench

@@ -29,8 +29,8 @@ QString wayText(const Guidance& guidance) {
 
 QString slippedText(const QString& note, Cents by) {
     return (by < Cents(0.0)
-                ? GuidanceText::tr("%1 had settled and has sunk by %2 cents. Tune it again.")
-                : GuidanceText::tr("%1 had settled and has risen by %2 cents. Tune it again."))
+                ? GuidanceText::tr("%1 was done and has sunk by %2 cents. Tune it again.")
+                : GuidanceText::tr("%1 was done and has risen by %2 cents. Tune it again."))
         .arg(note, sizeInCents(by));
 }
 

@@ -5,10 +5,20 @@
 #include <QEvent>
 #include <QGridLayout>
 #include <QLabel>
+#include <algorithm>
 
 namespace quillbench {
 
 namespace {
+
+constexpr int kFiguresEdge = 16; // pixels, as all of these
+constexpr int kBetween = 24;
+constexpr int kSmallestFigure = 28;
+constexpr int kSmallestWord = 14;
+
+int wordSize(int figures) {
+    return std::max(kSmallestWord, figures / 4);
+}
 
 QLabel* label(QWidget* parent, const char* name, Qt::Alignment alignment) {
     auto* result = new QLabel(parent);
@@ -43,7 +53,7 @@ FiguresView::FiguresView(QWidget* parent)
       words_(label(this, "uncertainty", Qt::AlignRight | Qt::AlignTop)),
       remark_(label(this, "remark", Qt::AlignHCenter | Qt::AlignVCenter)) {
     auto* grid = new QGridLayout(this);
-    grid->setContentsMargins(16, 0, 16, 0);
+    grid->setContentsMargins(kFiguresEdge, 0, kFiguresEdge, 0);
     grid->setVerticalSpacing(0);
     grid->addWidget(note_, 0, 0);
     grid->addWidget(choir_, 1, 0);
@@ -61,13 +71,42 @@ void FiguresView::setFigureSize(int pixels) {
         return;
     }
     size_ = pixels;
+    deviation_->setMinimumHeight(pixels * 11 / 10);
+    words_->setMinimumHeight(wordSize(pixels) * 4 / 3);
+    fit();
+}
+
+/// What both lines take at a size of the figures, without what stands between.
+int FiguresView::widthAt(int pixels) const {
+    QFont figures = note_->font();
+    figures.setPixelSize(pixels);
+    figures.setBold(true);
+    QFont words = choir_->font();
+    words.setPixelSize(wordSize(pixels));
+    const QFontMetrics large(figures);
+    const QFontMetrics small(words);
+    return std::max(
+        large.horizontalAdvance(note_->text()) + large.horizontalAdvance(deviation_->text()),
+        small.horizontalAdvance(choir_->text()) + small.horizontalAdvance(words_->text()));
+}
+
+void FiguresView::fit() {
+    const int between = remark_->text().isEmpty() ? kBetween : std::max(kBetween, width() / 5);
+    const int room = width() - 2 * kFiguresEdge - between;
+    int pixels = size_;
+    while (pixels > kSmallestFigure && widthAt(pixels) > room) {
+        --pixels;
+    }
     setSize(note_, pixels, true);
     setSize(deviation_, pixels, true);
-    const int small = std::max(14, pixels / 4);
-    setSize(choir_, small, false);
-    setSize(words_, small, false);
-    setSize(remark_, std::max(14, pixels / 5), false);
-    deviation_->setMinimumHeight(pixels * 11 / 10);
+    setSize(choir_, wordSize(pixels), false);
+    setSize(words_, wordSize(pixels), false);
+    setSize(remark_, std::max(kSmallestWord, pixels / 5), false);
+}
+
+void FiguresView::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fit();
 }
 
 void FiguresView::colour() {
@@ -97,6 +136,7 @@ void FiguresView::show(const FiguresPicture& picture) {
     deviation_->setText(picture.deviation);
     words_->setText(picture.words);
     remark_->setText(picture.remark);
+    fit();
 }
 
 } // namespace quillbench

@@ -19,14 +19,17 @@ public:
     void show(const FiguresPicture& picture);
     using QWidget::show;
 
-    /// Pixel size of the large figures.
+    /// Pixel size of the large figures; smaller where a narrow window has no room for them. The height stays.
     void setFigureSize(int pixels);
 
 protected:
     void changeEvent(QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
 private:
     void colour();
+    void fit();
+    [[nodiscard]] int widthAt(int pixels) const;
 
     FiguresPicture picture_;
     QLabel* note_;

@@ -1,5 +1,6 @@
 #include "app/views/main_window.hpp"
 
+#include "app/dialogs/keys_dialog.hpp"
 #include "app/paint/theme.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
@@ -20,7 +21,6 @@
 #include <QLineEdit>
 #include <QMenu>
 #include <QMenuBar>
-#include <QMessageBox>
 #include <QPainter>
 #include <QSpinBox>
 #include <QStackedWidget>
@@ -373,24 +373,9 @@ void MainWindow::resizeEvent(QResizeEvent* event) {
 }
 
 void MainWindow::showKeys() {
-    QString text = tr(
-        "On the virtual instrument the computer's keyboard plays: Z S X D C V G B H N J M is the "
-        "octave that is tuned from its C, Q 2 W 3 E R 5 T 6 Y 7 U I the next one.\n\n");
-    for (const QMenu* menu : menuBar()->findChildren<QMenu*>()) {
-        for (const QAction* action : menu->actions()) {
-            if (!action->shortcut().isEmpty()) {
-                QStringList keys;
-                for (const QKeySequence& key : action->shortcuts()) {
-                    keys << key.toString(QKeySequence::NativeText);
-                }
-                text += tr("%1: %2\n")
-                            .arg(action->text().remove(QLatin1Char('&')), keys.join(tr(" or ")));
-            }
-        }
-    }
-    auto* box = new QMessageBox(QMessageBox::NoIcon, tr("Keys"), text, QMessageBox::Close, this);
-    box->setAttribute(Qt::WA_DeleteOnClose);
-    box->open();
+    auto* keys = new KeysDialog(*menuBar(), this);
+    keys->setAttribute(Qt::WA_DeleteOnClose);
+    keys->open();
 }
 
 void MainWindow::showCommands() {

@@ -15,6 +15,7 @@
 #include "app/views/pin_view.hpp"
 #include "app/views/register_bar.hpp"
 #include "app/views/screen_reader.hpp"
+#include "app/views/sentence.hpp"
 #include "app/views/wires_view.hpp"
 
 #include <QEvent>
@@ -48,7 +49,7 @@ TunePage::TunePage(TuningModel& tuning, LiveModel& live, VirtualPlayer& player, 
       live_(live),
       player_(player),
       choices_(new ChoiceBar(this)),
-      sentence_(line(this, "sentence")),
+      sentence_(new Sentence(this, "sentence")),
       figures_(new FiguresView(this)),
       wires_(new WiresView(this)),
       breath_(new BreathView(this)),
@@ -94,10 +95,7 @@ void TunePage::buildLayout() {
     bottom->addWidget(source_, 3);
     bottom->addWidget(told_, 2);
     column->addLayout(bottom);
-    presentAsAnnouncement(sentence_);
     presentAsAnnouncement(told_);
-    sentence_->setAccessibleDescription(tr("What to do now"));
-    sentence_->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     told_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
     pin_->hide();
     breath_->hide();
@@ -211,6 +209,7 @@ void TunePage::saySentence(const QString& text, bool danger) {
         return;
     }
     sayIn(sentence_, text, danger);
+    fitWords();
     QPalette colours = palette();
     if (danger) {
         colours.setColor(QPalette::WindowText, themeOf(palette()).danger);
@@ -266,14 +265,14 @@ QSize TunePage::minimumSizeHint() const {
     return {560, 340};
 }
 
+void TunePage::fitWords() {
+    sentence_->fit(std::clamp(height() / 25, 15, 44));
+}
+
 void TunePage::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
     figures_->setFigureSize(std::clamp(height() / 8, 36, 160));
-    QFont large = font();
-    large.setPixelSize(std::clamp(height() / 25, 15, 44));
-    sentence_->setFont(large);
-    // Room for two lines always, so that nothing below moves when the sentence grows.
-    sentence_->setFixedHeight(QFontMetrics(large).lineSpacing() * 2);
+    fitWords();
 }
 
 void TunePage::changeEvent(QEvent* event) {

@@ -20,6 +20,7 @@ class KeyboardView;
 class LevelView;
 class PinView;
 class RegisterBar;
+class Sentence;
 class WiresView;
 
 /// The place where strings are tuned: choices, the sentence, the large figures, the two wires, the keyboard, the
@@ -70,12 +71,13 @@ private:
     void showPair();
     void showSource();
     void showPin();
+    void fitWords();
 
     TuningModel& tuning_;
     LiveModel& live_;
     VirtualPlayer& player_;
     ChoiceBar* choices_;
-    QLabel* sentence_;
+    Sentence* sentence_;
     FiguresView* figures_;
     WiresView* wires_;
     BreathView* breath_;

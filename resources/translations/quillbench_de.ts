@@ -1699,14 +1699,6 @@
         <translation>%1 (%2 am Wirbel)</translation>
     </message>
     <message>
-        <source>%1 had settled and has sunk by %2 cents. Tune it again.</source>
-        <translation>%1 saß schon und ist um %2 Cent gesunken. Noch einmal stimmen.</translation>
-    </message>
-    <message>
-        <source>%1 had settled and has risen by %2 cents. Tune it again.</source>
-        <translation>%1 saß schon und ist um %2 Cent gestiegen. Noch einmal stimmen.</translation>
-    </message>
-    <message>
         <source>%1 settled</source>
         <translation>%1 gestimmt</translation>
     </message>
@@ -1893,6 +1885,14 @@
     <message>
         <source>skipped</source>
         <translation>übergangen</translation>
+    </message>
+    <message>
+        <source>%1 was done and has sunk by %2 cents. Tune it again.</source>
+        <translation>%1 war fertig und ist um %2 Cent gesunken. Noch einmal stimmen.</translation>
+    </message>
+    <message>
+        <source>%1 was done and has risen by %2 cents. Tune it again.</source>
+        <translation>%1 war fertig und ist um %2 Cent gestiegen. Noch einmal stimmen.</translation>
     </message>
 </context>
 <context>
@@ -4154,10 +4154,6 @@ Cent</translation>
         <translation>Mechanik</translation>
     </message>
     <message>
-        <source>What to do now</source>
-        <translation>Was jetzt zu tun ist</translation>
-    </message>
-    <message>
         <source>What the whole register does</source>
         <translation>Was das ganze Register tut</translation>
     </message>
@@ -5166,6 +5162,25 @@ Cent</translation>
     </message>
 </context>
 <context>
+    <name>quillbench::KeysDialog</name>
+    <message>
+        <source> or </source>
+        <translation> oder </translation>
+    </message>
+    <message>
+        <source>Keys</source>
+        <translation>Tasten</translation>
+    </message>
+    <message>
+        <source>Keyboard of the computer</source>
+        <translation>Tastatur des Rechners</translation>
+    </message>
+    <message>
+        <source>On the virtual instrument the computer&apos;s keyboard plays: Z S X D C V G B H N J M is the octave that is tuned from its C, Q 2 W 3 E R 5 T 6 Y 7 U I the next one. What counts is where a key lies on an English keyboard.</source>
+        <translation>Auf dem virtuellen Instrument spielt die Tastatur des Rechners: Z S X D C V G B H N J M ist die gestimmte Oktave von ihrem C an, Q 2 W 3 E R 5 T 6 Y 7 U I die nächste. Es zählt, wo eine Taste auf einer englischen Tastatur liegt: auf deutschen steht Y an der Stelle von Z.</translation>
+    </message>
+</context>
+<context>
     <name>quillbench::LevelView</name>
     <message>
         <source>Level of the sound</source>
@@ -5637,28 +5652,6 @@ Cent</translation>
         <translation>&amp;Tasten</translation>
     </message>
     <message>
-        <source>On the virtual instrument the computer&apos;s keyboard plays: Z S X D C V G B H N J M is the octave that is tuned from its C, Q 2 W 3 E R 5 T 6 Y 7 U I the next one.
-
-</source>
-        <translation>Auf dem virtuellen Instrument spielen die Buchstaben und Ziffern der Rechnertastatur (auf deutschen Tastaturen liegen Y und Z vertauscht): Z S X D C V G B H N J M ist die gestimmte Oktave von ihrem C an, Q 2 W 3 E R 5 T 6 Y 7 U I die nächste.
-
-</translation>
-    </message>
-    <message>
-        <source>%1: %2
-</source>
-        <translation>%1: %2
-</translation>
-    </message>
-    <message>
-        <source> or </source>
-        <translation> oder </translation>
-    </message>
-    <message>
-        <source>Keys</source>
-        <translation>Tasten</translation>
-    </message>
-    <message>
         <source>&amp;High contrast</source>
         <translation>Hoher &amp;Kontrast</translation>
     </message>
@@ -5993,10 +5986,6 @@ Cent</translation>
         <translation>Üben</translation>
     </message>
     <message>
-        <source>What to do now</source>
-        <translation>Was jetzt zu tun ist</translation>
-    </message>
-    <message>
         <source>With headphones: put them on after the first sound, and turn up only as far as you need. Beats are heard best when it is quiet. Rest your ears every quarter of an hour.</source>
         <translation>Mit Kopfhörern: erst nach dem ersten Klang aufsetzen und nur so laut stellen wie nötig. Schwebungen hört man am besten, wenn es leise ist. Den Ohren alle Viertelstunde Ruhe gönnen.</translation>
     </message>
@@ -6161,10 +6150,6 @@ Cent</translation>
         <translation>&amp;Intervall bis</translation>
     </message>
     <message>
-        <source>What to do now</source>
-        <translation>Was jetzt zu tun ist</translation>
-    </message>
-    <message>
         <source>Sto&amp;p</source>
         <translation>&amp;Anhalten</translation>
     </message>
@@ -6245,6 +6230,13 @@ Cent</translation>
     <message>
         <source>Choirs (sets of strings)</source>
         <translation>Chöre (Saitenbezüge)</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::Sentence</name>
+    <message>
+        <source>What to do now</source>
+        <translation>Was jetzt zu tun ist</translation>
     </message>
 </context>
 <context>
@@ -6516,10 +6508,6 @@ Cent</translation>
 </context>
 <context>
     <name>quillbench::TunePage</name>
-    <message>
-        <source>What to do now</source>
-        <translation>Was jetzt zu tun ist</translation>
-    </message>
     <message>
         <source>by ear: covered until you accept it</source>
         <translation>nach Gehör: verdeckt, bis angenommen</translation>

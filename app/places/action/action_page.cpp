@@ -8,6 +8,7 @@
 #include "app/views/computer_keys.hpp"
 #include "app/views/register_bar.hpp"
 #include "app/views/screen_reader.hpp"
+#include "app/views/sentence.hpp"
 
 #include <QGridLayout>
 #include <QHBoxLayout>
@@ -72,7 +73,7 @@ ActionPage::ActionPage(TuningModel& tuning,
       player_(player),
       action_(action),
       registers_(new RegisterBar(this)),
-      sentence_(lineOf(this, "actionSentence")),
+      sentence_(new Sentence(this, "actionSentence")),
       whole_(lineOf(this, "actionWhole")),
       told_(lineOf(this, "actionTold")),
       map_(new ActionMapView(this)),
@@ -101,7 +102,6 @@ ActionPage::ActionPage(TuningModel& tuning,
     buildTable();
     column->addLayout(tasks);
     column->addWidget(registers_);
-    presentAsAnnouncement(sentence_);
     presentAsAnnouncement(told_);
     column->addWidget(sentence_);
     column->addWidget(whole_);
@@ -113,7 +113,6 @@ ActionPage::ActionPage(TuningModel& tuning,
     column->addLayout(tools_);
     map_->setMinimumHeight(kLeastMap);
     table_->setMinimumSize(kLeastTable);
-    sentence_->setAccessibleDescription(tr("What to do now"));
     whole_->setAccessibleDescription(tr("What the whole register does"));
     connect(registers_, &RegisterBar::drawn, &tuning_, &TuningModel::draw);
     connect(&tuning_, &TuningModel::registrationChanged, this, [this] {
@@ -296,6 +295,7 @@ void ActionPage::showAll() {
         keepSheet();
     }
     sayIn(sentence_, actionSentence(action_, findings_));
+    fitWords();
     QStringList all{wholeText(action_, findings_)};
     if (action_.task() == ActionTask::Evenness) {
         all << historyText(action_, findings_.evenness, kept_, QDate::currentDate());
@@ -452,11 +452,13 @@ QSize ActionPage::minimumSizeHint() const {
     return {560, 340};
 }
 
+void ActionPage::fitWords() {
+    sentence_->fit(std::clamp(height() / 30, 15, 36));
+}
+
 void ActionPage::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
-    QFont large = font();
-    large.setPixelSize(std::clamp(height() / 30, 15, 36));
-    sentence_->setFont(large);
+    fitWords();
     arrangeTools();
 }
 

@@ -25,6 +25,7 @@ class ActionMapView;
 class FaultPanel;
 class HeldKeys;
 class RegisterBar;
+class Sentence;
 
 /// The place where plucks, plectra and dampers are heard: what to do, what the whole register does, the map over the
 /// keyboard, the jacks to do. It shows what the model holds and hands on what the person does. **Thread** GUI.
@@ -71,6 +72,7 @@ private:
     void chooseKey(std::size_t key);
     void showAll();
     void showMap();
+    void fitWords();
     void showTable();
     void takeTable(int row, int column);
     void takeUpSheet();
@@ -92,7 +94,7 @@ private:
     QToolButton* keep_ = nullptr;
     QToolButton* faults_ = nullptr;
     RegisterBar* registers_;
-    QLabel* sentence_;
+    Sentence* sentence_;
     QLabel* whole_;
     QLabel* told_;
     ActionMapView* map_;

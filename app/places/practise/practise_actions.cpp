@@ -88,7 +88,20 @@ void PractiseActions::buildLoudness(QHBoxLayout* row) {
     });
 }
 
-void PractiseActions::fit(bool narrow) {
+/// What is not hidden, by name.
+QString PractiseActions::whatStands() const {
+    QString what = onward_->text().section(QLatin1Char(' '), 0, 0);
+    for (const QWidget* widget : findChildren<QWidget*>()) {
+        what += widget->isHidden() ? QString() : widget->objectName();
+    }
+    return what;
+}
+
+void PractiseActions::fit(int room) {
+    fit_.fit(*this, whatStands(), room, [this](bool narrow) { arrange(narrow); });
+}
+
+void PractiseActions::arrange(bool narrow) {
     narrow_ = narrow;
     again_->setText(narrow ? tr("Again (F5)") : tr("Play again (F5)"));
     alone_->setText(narrow ? tr("Alone (F6)") : tr("Partial alone (F6)"));

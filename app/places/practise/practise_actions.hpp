@@ -1,5 +1,7 @@
 #pragma once
 
+#include "app/places/practise/practise_rows.hpp"
+
 #include <QWidget>
 #include <vector>
 
@@ -24,8 +26,8 @@ public:
     /// What can be done now.
     void refresh();
 
-    /// Where there is little room words are shorter.
-    void fit(bool narrow);
+    /// Where there is too little room words are shorter. **Range** room in pixels.
+    void fit(int room);
 
 Q_SIGNALS:
     /// The next thing: play, show what was to be heard, the next question.
@@ -34,6 +36,8 @@ Q_SIGNALS:
     void chosen();
 
 private:
+    void arrange(bool narrow);
+    [[nodiscard]] QString whatStands() const;
     void buildHints(QHBoxLayout* row);
     void buildTaps(QHBoxLayout* row);
     void buildAnswers(QHBoxLayout* row);
@@ -55,6 +59,7 @@ private:
     QPushButton* onward_ = nullptr;
     std::vector<QLabel*> tapCaptions_;
     QLabel* loudCaption_ = nullptr;
+    RowFit fit_;
 };
 
 } // namespace quillbench

@@ -177,7 +177,13 @@ void PractiseChoices::refresh() {
     register_->setEnabled(!plan);
 }
 
-void PractiseChoices::fit(bool narrow) {
+void PractiseChoices::fit(int room) {
+    fit_.fit(*this, plan_->isHidden() ? QString() : plan_->objectName(), room, [this](bool narrow) {
+        arrange(narrow);
+    });
+}
+
+void PractiseChoices::arrange(bool narrow) {
     for (QToolButton* button : kinds_) {
         button->setVisible(!narrow);
     }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/places/practise/practise_rows.hpp"
 #include "core/practise/exercise.hpp"
 
 #include <QWidget>
@@ -26,8 +27,8 @@ public:
     /// What the model practises now.
     void refresh();
 
-    /// Where there is little room the exercises stand in a box, and words are shorter.
-    void fit(bool narrow);
+    /// Where there is too little room exercises stand in a box, and words are shorter. **Range** room in pixels.
+    void fit(int room);
 
 Q_SIGNALS:
     void wished(const quillbench::ExerciseWish& wish);
@@ -35,6 +36,7 @@ Q_SIGNALS:
     void planWanted(bool plan);
 
 private:
+    void arrange(bool narrow);
     void buildKinds(QHBoxLayout* row);
     void buildSwitches(QHBoxLayout* row);
     void keepMnemonics();
@@ -51,6 +53,7 @@ private:
     QComboBox* register_ = nullptr;
     std::vector<QLabel*> captions_;
     std::vector<QShortcut*> hiddenKeys_;
+    RowFit fit_;
 };
 
 } // namespace quillbench

@@ -10,6 +10,7 @@
 #include "app/views/figures_view.hpp"
 #include "app/views/pin_view.hpp"
 #include "app/views/screen_reader.hpp"
+#include "app/views/sentence.hpp"
 
 #include <QFontMetrics>
 #include <QHBoxLayout>
@@ -28,7 +29,6 @@ constexpr int kRoomForProgress = 760;
 /// Lower than this the pin is turned by keys alone.
 constexpr int kRoomForPin = 420;
 constexpr int kSentenceEdge = 16;
-constexpr int kSmallestSentence = 12;
 
 QLabel* plainLine(QWidget* parent, const char* name) {
     auto* label = new QLabel(parent);
@@ -48,7 +48,7 @@ PractisePage::PractisePage(PractiseModel& model, QWidget* parent)
     : QWidget(parent),
       model_(model),
       choices_(new PractiseChoices(model, this)),
-      sentence_(plainLine(this, "practiseSentence")),
+      sentence_(new Sentence(this, "practiseSentence")),
       figures_(new FiguresView(this)),
       breath_(new BreathView(this)),
       pin_(new PinView(this)),
@@ -67,11 +67,9 @@ PractisePage::PractisePage(PractiseModel& model, QWidget* parent)
     column->addWidget(choices_);
     auto* words = new QVBoxLayout;
     words->setContentsMargins(kSentenceEdge, 4, kSentenceEdge, 0);
-    presentAsAnnouncement(sentence_);
     presentAsAnnouncement(told_);
     words->addWidget(sentence_);
     column->addLayout(words);
-    sentence_->setAccessibleDescription(tr("What to do now"));
     auto* middle = new QHBoxLayout;
     auto* pictures = new QVBoxLayout;
     pictures->addWidget(figures_);
@@ -169,29 +167,15 @@ bool PractisePage::isNarrow() const {
 /// Where there is little room words are shorter and what can be done without stands aside.
 void PractisePage::fit() {
     const bool narrow = isNarrow();
-    choices_->fit(narrow);
-    actions_->fit(narrow);
+    choices_->fit(width());
+    actions_->fit(width());
     listen_->setVisible(!narrow || (told_->text().isEmpty() && caution_->isHidden()));
     told_->setVisible(!told_->text().isEmpty() && (!narrow || caution_->isHidden()));
     progress_->setVisible(!narrow);
 }
 
-/// Two lines, as large as there is room for.
-void PractisePage::fitSentence() {
-    QFont font = sentence_->font();
-    int pixels = std::clamp(height() / 27, 15, 40);
-    font.setPixelSize(pixels);
-    const int room = QFontMetrics(font).lineSpacing() * 2;
-    const QRect line(0, 0, std::max(1, width() - 2 * kSentenceEdge), 10 * room);
-    const auto tall = [&] {
-        return QFontMetrics(font).boundingRect(line, Qt::TextWordWrap, sentence_->text()).height() >
-               room;
-    };
-    while (pixels > kSmallestSentence && tall()) {
-        font.setPixelSize(--pixels);
-    }
-    sentence_->setFont(font);
-    sentence_->setFixedHeight(room);
+void PractisePage::fitWords() {
+    sentence_->fit(std::clamp(height() / 27, 15, 40));
 }
 
 void PractisePage::goOn() {
@@ -241,7 +225,7 @@ bool PractisePage::take(const QKeyEvent& event) {
                        key == Qt::Key_Up ? 1 : -1);
         return true;
     }
-    if (event.isAutoRepeat()) {
+    if (event.isAutoRepeat() || repeatsLast(event)) {
         return true;
     }
     if (key == Qt::Key_F5 || (key == Qt::Key_Space && model_.phase() == PractisePhase::Asked)) {
@@ -293,6 +277,18 @@ void PractisePage::keyPressEvent(QKeyEvent* event) {
     }
 }
 
+/// X11 tells a held key's repeats as let go and pressed at the same instant, and Qt does not always know.
+bool PractisePage::repeatsLast(const QKeyEvent& event) const {
+    constexpr quint64 kNoHandIsFasterMs = 8;
+    const auto [key, at] = lastLetGo_;
+    return at != 0 && event.key() == key && event.timestamp() - at < kNoHandIsFasterMs;
+}
+
+void PractisePage::keyReleaseEvent(QKeyEvent* event) {
+    lastLetGo_ = {event->key(), event->timestamp()};
+    QWidget::keyReleaseEvent(event);
+}
+
 void PractisePage::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     model_.enter();
@@ -309,7 +305,7 @@ void PractisePage::hideEvent(QHideEvent* event) {
 void PractisePage::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
     figures_->setFigureSize(std::clamp(height() / 9, 36, 140));
-    fitSentence();
+    fitWords();
     fit();
     showPin();
 }
@@ -320,7 +316,7 @@ QSize PractisePage::minimumSizeHint() const {
 
 void PractisePage::showModel() {
     sayIn(sentence_, practiseSentence(model_));
-    fitSentence();
+    fitWords();
     figures_->show(practiseFigures(model_));
     breath_->show(practiseBreath(model_));
     progress_->show(practiseProgress(model_));
@@ -328,6 +324,7 @@ void PractisePage::showModel() {
     listen_->setText(doubt.isEmpty() ? listenAt(model_) : doubt);
     choices_->refresh();
     actions_->refresh();
+    fit();
     const std::vector<BearingRow> rows = bearingRows(model_);
     steps_->fill(rows);
     steps_->setVisible(!rows.empty());

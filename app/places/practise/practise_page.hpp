@@ -3,6 +3,7 @@
 #include "app/places/practise/practise_model.hpp"
 
 #include <QWidget>
+#include <utility>
 
 class QLabel;
 
@@ -15,6 +16,7 @@ class PinView;
 class PractiseActions;
 class PractiseChoices;
 class ProgressView;
+class Sentence;
 
 /// The page on which beats are learned. Every key is the learner's: letters tap, Return goes on. **Thread** GUI.
 class PractisePage : public QWidget {
@@ -41,6 +43,7 @@ Q_SIGNALS:
 protected:
     bool event(QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
+    void keyReleaseEvent(QKeyEvent* event) override;
     void showEvent(QShowEvent* event) override;
     void hideEvent(QHideEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
@@ -53,14 +56,15 @@ private:
     void showModel();
     void showPin();
     void fit();
-    void fitSentence();
+    void fitWords();
     [[nodiscard]] bool isNarrow() const;
     [[nodiscard]] bool takes(const QKeyEvent& event) const;
     bool take(const QKeyEvent& event);
+    [[nodiscard]] bool repeatsLast(const QKeyEvent& event) const;
 
     PractiseModel& model_;
     PractiseChoices* choices_;
-    QLabel* sentence_;
+    Sentence* sentence_;
     FiguresView* figures_;
     BreathView* breath_;
     PinView* pin_;
@@ -70,6 +74,7 @@ private:
     BearingTable* steps_; ///< what came of a whole plan
     QWidget* caution_;
     PractiseActions* actions_;
+    std::pair<int, quint64> lastLetGo_{0, 0}; ///< key and instant
 };
 
 } // namespace quillbench

@@ -32,4 +32,16 @@ QPushButton* addButton(QWidget* parent, QHBoxLayout* row, const char* name, cons
     return button;
 }
 
+void RowFit::fit(QWidget& row,
+                 const QString& what,
+                 int room,
+                 const std::function<void(bool)>& arrange) {
+    if (!wide_.contains(what)) {
+        arrange(false);
+        row.layout()->invalidate();
+        wide_[what] = row.layout()->sizeHint().width();
+    }
+    arrange(wide_[what] > room);
+}
+
 } // namespace quillbench

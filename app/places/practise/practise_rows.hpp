@@ -1,6 +1,8 @@
 #pragma once
 
 #include <QString>
+#include <functional>
+#include <map>
 #include <vector>
 
 class QComboBox;
@@ -20,5 +22,15 @@ QComboBox* addBox(QWidget* parent,
 
 /// A button at the end of a row, reached by Tab and never pressed by Return.
 QPushButton* addButton(QWidget* parent, QHBoxLayout* row, const char* name, const QString& text);
+
+/// Decides whether the words of a row have to be short. **Thread** GUI.
+class RowFit {
+public:
+    /// `arrange(short)` words the row; `what` is what stands in it now: its width with whole words is found out once.
+    void fit(QWidget& row, const QString& what, int room, const std::function<void(bool)>& arrange);
+
+private:
+    std::map<QString, int> wide_; ///< with whole words
+};
 
 } // namespace quillbench

@@ -8,6 +8,7 @@
 #include "app/text/format.hpp"
 #include "app/views/level_view.hpp"
 #include "app/views/screen_reader.hpp"
+#include "app/views/sentence.hpp"
 
 #include <QComboBox>
 #include <QDoubleSpinBox>
@@ -51,7 +52,7 @@ RecheckPage::RecheckPage(RecheckModel& model,
       again_(new QPushButton(tr("&Begin again"), this)),
       play_(new QPushButton(tr("&Play it for me"), this)),
       days_(new QPushButton(tr("Three wee&ks on"), this)),
-      sentence_(recheckWords(this, "recheckSentence")),
+      sentence_(new Sentence(this, "recheckSentence")),
       drift_(new DriftView(this)),
       advice_(recheckWords(this, "advice")),
       list_(new RowTable(QStringLiteral("shortList"),
@@ -112,7 +113,6 @@ void RecheckPage::buildLayout() {
     choices->addWidget(play_);
     choices->addWidget(days_);
     column->addLayout(choices);
-    presentAsAnnouncement(sentence_);
     column->addWidget(sentence_);
     auto* middle = new QHBoxLayout;
     auto* pictures = new QVBoxLayout;
@@ -125,8 +125,6 @@ void RecheckPage::buildLayout() {
     right->addWidget(level_);
     middle->addLayout(right);
     column->addLayout(middle, 1);
-    sentence_->setAccessibleDescription(tr("What to do now"));
-    sentence_->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
 }
 
 void RecheckPage::connectModels() {
@@ -191,6 +189,7 @@ void RecheckPage::showModel() {
     choir_->setCurrentIndex(static_cast<int>(model_.choir()));
     const DriftWords words = driftWords(model_);
     sayIn(sentence_, words.sentence);
+    fitWords();
     findings_->setText(words.findings.join(QStringLiteral("  ")));
     advice_->setText(words.advice);
     std::vector<QStringList> rows;
@@ -218,12 +217,13 @@ void RecheckPage::showPlayer() {
     drift_->setCursor(player_.playing() ? Qt::PointingHandCursor : Qt::ArrowCursor);
 }
 
+void RecheckPage::fitWords() {
+    sentence_->fit(std::clamp(height() / 25, 15, 40));
+}
+
 void RecheckPage::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
-    QFont large = font();
-    large.setPixelSize(std::clamp(height() / 25, 15, 40));
-    sentence_->setFont(large);
-    sentence_->setFixedHeight(QFontMetrics(large).lineSpacing() * 2);
+    fitWords();
     const int side = std::clamp(width() / 4, 150, kListWidth + 80);
     for (QWidget* one : std::initializer_list<QWidget*>{advice_, list_, level_}) {
         one->setFixedWidth(side);

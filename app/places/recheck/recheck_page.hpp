@@ -17,6 +17,7 @@ namespace quillbench {
 class DriftView;
 class LevelView;
 class RowTable;
+class Sentence;
 
 /// The place where a choir is played upwards and what moved is seen. It shows the model and hands on what the person
 /// does. **Thread** GUI.
@@ -48,6 +49,7 @@ private:
     void showChoirs();
     void showModel();
     void showLive();
+    void fitWords();
     void showPlayer();
     void playUpwards();
 
@@ -60,7 +62,7 @@ private:
     QPushButton* again_;
     QPushButton* play_;
     QPushButton* days_;
-    QLabel* sentence_;
+    Sentence* sentence_;
     DriftView* drift_;
     QLabel* advice_;
     RowTable* list_;

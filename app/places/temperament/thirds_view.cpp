@@ -13,9 +13,10 @@ namespace quillbench {
 
 namespace {
 
-constexpr double kThirdsLeft = 44.0;   // for the figures of the ruling
-constexpr double kThirdsTop = 48.0;    // for what the figures are and the beats of the widest
-constexpr double kThirdsBelow = 58.0;  // three lines: upper note, lower note, cents
+constexpr double kThirdsLeft = 44.0; // for the figures of the ruling
+constexpr double kThirdsTop = 48.0;  // for what the figures are and the beats of the widest
+constexpr double kThirdLine = 1.35;  // of the type's size
+constexpr double kThirdsEdge = 8.0;
 constexpr double kThirdRule = 10.0;    // cents from line to line
 constexpr double kThirdAtLeast = 24.0; // cents always shown, so that two pictures compare
 constexpr double kThirdRoom = 4.0;     // cents beyond the outermost
@@ -94,7 +95,7 @@ void paintThird(QPainter& painter, const ThirdsPlan& plan, const ThirdShown& one
     painter.setFont(type);
     painter.setPen(plan.theme.ink);
     const bool above = one.width >= Cents();
-    const double line = plan.typeSize * 1.35;
+    const double line = plan.typeSize * kThirdLine;
     painter.drawText(
         QRectF(x - plan.column / 2.0, above ? y - 5.0 - line : y + 5.0, plan.column, line),
         Qt::AlignCenter,
@@ -150,15 +151,15 @@ void ThirdsView::paintEvent(QPaintEvent* /*event*/) {
     if (picture_.thirds.empty()) {
         return;
     }
-    const QRectF area(
-        kThirdsLeft, kThirdsTop, width() - kThirdsLeft - 8.0, height() - kThirdsTop - kThirdsBelow);
+    const double wide = width() - kThirdsLeft - kThirdsEdge;
+    const double column = wide / static_cast<double>(picture_.thirds.size());
+    const int typeSize = std::clamp(static_cast<int>(column * 0.36), 9, 15);
+    // Three lines below: upper note, lower note, cents.
+    const double below = 3.0 * kThirdLine * typeSize + kThirdsEdge;
+    const QRectF area(kThirdsLeft, kThirdsTop, wide, height() - kThirdsTop - below);
     const auto [low, high] = spanOf(picture_);
-    const double column = area.width() / static_cast<double>(picture_.thirds.size());
-    const ThirdsPlan plan{area,
-                          LinearScale(low, high, area.bottom(), area.top()),
-                          column,
-                          std::clamp(static_cast<int>(column * 0.36), 9, 15),
-                          theme};
+    const ThirdsPlan plan{
+        area, LinearScale(low, high, area.bottom(), area.top()), column, typeSize, theme};
     QFont small = font();
     small.setPixelSize(13);
     painter.setFont(small);

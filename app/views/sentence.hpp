@@ -1,0 +1,25 @@
+#pragma once
+
+#include <QLabel>
+
+namespace quillbench {
+
+/// The sentence of a place: it has room for two lines, always, so that nothing below moves when it grows; where its text is
+/// longer its type gets smaller. **Thread** GUI.
+class Sentence : public QLabel {
+    Q_OBJECT
+
+public:
+    Sentence(QWidget* parent, const char* name);
+
+    /// The type of a text that is short enough. To be called again when the text has changed. **Range** pixels ≥ 1.
+    void fit(int pixels);
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
+private:
+    int pixels_ = 15;
+};
+
+} // namespace quillbench
