@@ -1,5 +1,6 @@
 #include "app/dialogs/calibration_dialog.hpp"
 
+#include "app/dialogs/fit_dialog.hpp"
 #include "app/text/calibration_text.hpp"
 #include "app/text/core_text.hpp"
 
@@ -18,6 +19,8 @@
 namespace quillbench {
 
 namespace {
+
+constexpr int kCalibrationWidth = 560;
 
 constexpr int kLookMilliseconds = 200;
 constexpr double kLowestToneHz = 100.0;
@@ -75,6 +78,7 @@ CalibrationDialog::CalibrationDialog(const SourceChoice& source,
         });
     }
     showSource();
+    fitToWords(*this, kCalibrationWidth);
 }
 
 CalibrationDialog::~CalibrationDialog() = default;

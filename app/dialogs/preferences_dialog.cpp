@@ -1,5 +1,6 @@
 #include "app/dialogs/preferences_dialog.hpp"
 
+#include "app/dialogs/fit_dialog.hpp"
 #include "app/text/format.hpp"
 
 #include <QComboBox>
@@ -85,9 +86,7 @@ PreferencesDialog::PreferencesDialog(const SettingsStore& settings,
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     connect(device_, &QComboBox::currentIndexChanged, this, &PreferencesDialog::showDevice);
     showDevice();
-    // A form counts the lines of its notes at a width of its own choice.
-    const int wide = std::max(kPreferencesWidth, sizeHint().width());
-    resize(wide, form->totalHeightForWidth(wide));
+    fitToWords(*this, kPreferencesWidth);
 }
 
 void PreferencesDialog::fillLanguages() {

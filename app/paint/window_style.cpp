@@ -5,6 +5,24 @@
 
 namespace quillbench {
 
+namespace {
+
+constexpr float kOutlineStrength = 0.8F;
+
+/// Fusion's own outline is a darker paper, which in the dark is no outline.
+void outline(QPainter& painter, const QStyleOption& option) {
+    QColor line = option.palette.color(QPalette::Mid);
+    line.setAlphaF(kOutlineStrength);
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(line, 1.0));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawRoundedRect(QRectF(option.rect).adjusted(0.5, 0.5, -0.5, -0.5), 2.0, 2.0);
+    painter.restore();
+}
+
+} // namespace
+
 WindowStyle::WindowStyle() : QProxyStyle(QStringLiteral("Fusion")) {
 }
 
@@ -59,11 +77,26 @@ int WindowStyle::styleHint(StyleHint hint,
                : QProxyStyle::styleHint(hint, option, widget, data);
 }
 
+void WindowStyle::drawPrimitive(PrimitiveElement element,
+                                const QStyleOption* option,
+                                QPainter* painter,
+                                const QWidget* widget) const {
+    QProxyStyle::drawPrimitive(element, option, painter, widget);
+    const auto* frame = qstyleoption_cast<const QStyleOptionFrame*>(option);
+    const bool field = element == PE_PanelLineEdit && frame != nullptr && frame->lineWidth > 0;
+    if (field || element == PE_IndicatorCheckBox || element == PE_IndicatorItemViewItemCheck) {
+        outline(*painter, *option);
+    }
+}
+
 void WindowStyle::drawComplexControl(ComplexControl control,
                                      const QStyleOptionComplex* option,
                                      QPainter* painter,
                                      const QWidget* widget) const {
     QProxyStyle::drawComplexControl(control, option, painter, widget);
+    if (control == CC_SpinBox || control == CC_ComboBox) {
+        outline(*painter, *option);
+    }
     if (control == CC_ToolButton && option->state.testFlag(State_On)) {
         constexpr int kThick = 3; // pixels
         constexpr int kShorter = 4;

@@ -5,7 +5,8 @@
 namespace quillbench {
 
 /// The style of every widget: Fusion, but words of one line that do not fit end in "…" instead of being cut, and a tool
-/// button that is on has a bar below it. The buttons of a dialog are words alone.
+/// button that is on has a bar below it; fields and boxes have an outline that is seen in every light. The buttons of a
+/// dialog are words alone.
 class WindowStyle : public QProxyStyle {
     Q_OBJECT
 
@@ -23,6 +24,10 @@ public:
                      const QStyleOption* option,
                      QPainter* painter,
                      const QWidget* widget) const override;
+    void drawPrimitive(PrimitiveElement element,
+                       const QStyleOption* option,
+                       QPainter* painter,
+                       const QWidget* widget) const override;
     void drawComplexControl(ComplexControl control,
                             const QStyleOptionComplex* option,
                             QPainter* painter,

@@ -4203,7 +4203,7 @@ Cent</translation>
     </message>
     <message>
         <source>Faults to find</source>
-        <translation>Fehler zum Suchen</translation>
+        <translation>Fehler zum Üben</translation>
     </message>
     <message>
         <source>Give the virtual instrument faults, for practice</source>

@@ -1,10 +1,15 @@
+#include "app/paint/theme.hpp"
 #include "app/paint/window_style.hpp"
+#include "tests/app/contrast.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <QApplication>
+#include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
+#include <QLineEdit>
+#include <QSpinBox>
 #include <QToolButton>
 
 using namespace quillbench;
@@ -74,4 +79,29 @@ TEST_CASE("a tool button that is on is told from one that is off by a bar", "[ui
     CHECK_FALSE(barred());
     button.setChecked(true);
     CHECK(barred());
+}
+
+TEST_CASE("an empty field, a box and a choice are seen against the paper, in every light", "[ui]") {
+    WindowStyle style;
+    for (const Theme& theme :
+         {Theme::light(), Theme::dark(), Theme::boldLight(), Theme::boldDark()}) {
+        QLineEdit line;
+        QSpinBox spin;
+        QComboBox choice;
+        QCheckBox check;
+        for (QWidget* widget : std::initializer_list<QWidget*>{&line, &spin, &choice, &check}) {
+            widget->setStyle(&style);
+            widget->setPalette(theme.palette());
+            widget->setAutoFillBackground(true);
+            widget->resize(100, 30);
+            const QImage picture = widget->grab().toImage();
+            // Along the lower edge, past the round corner; of the box that is checked, its left edge.
+            double best = 0.0;
+            for (int y = 0; y < picture.height(); ++y) {
+                best = std::max(best, test::contrast(picture.pixelColor(8, y), theme.paper));
+            }
+            INFO(widget->metaObject()->className() << ' ' << theme.paper.name().toStdString());
+            CHECK(best >= 3.0); // [WCAG21] 1.4.11
+        }
+    }
 }

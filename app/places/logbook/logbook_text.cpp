@@ -93,10 +93,8 @@ SessionLine sessionLine(const SessionSummary& summary,
     line.temperament = temperamentName(inputs.temperament);
     line.pitch =
         inputs.a4Hz > 0.0 ? LogbookText::tr("%1 Hz").arg(fixed(inputs.a4Hz, 1)) : QString();
-    line.source = tamed(source);
-    if (line.source.isEmpty() && inputs.virtualInstrument) {
-        line.source = LogbookText::tr("Virtual instrument");
-    }
+    // It was written down in the language of that day.
+    line.source = inputs.virtualInstrument ? LogbookText::tr("Virtual instrument") : tamed(source);
     line.strings = stringsText(summary, heard);
     line.end = endWord(summary.ended);
     return line;
