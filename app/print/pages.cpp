@@ -48,6 +48,12 @@ Unexpected<Error> printingStopped() {
                        .toStdString());
 }
 
+QFont printType() {
+    QFont type(QStringList{QStringLiteral("DejaVu Serif"), QStringLiteral("Noto Serif")});
+    type.setStyleHint(QFont::Serif);
+    return type;
+}
+
 Result<void> writePdf(const QString& file, const Printout& printout) {
     QSaveFile out(file);
     if (!out.open(QIODevice::WriteOnly)) {

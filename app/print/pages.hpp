@@ -2,6 +2,7 @@
 
 #include "core/support/result.hpp"
 
+#include <QFont>
 #include <QPageSize>
 #include <QString>
 #include <functional>
@@ -16,6 +17,9 @@ inline constexpr int kPrintDots = 300;
 
 /// Paints all of its pages on a device whose resolution is kPrintDots: a printer or a PDF file. **Errors** Environment.
 using PaintPages = std::function<Result<void>(QPagedPaintDevice&)>;
+
+/// What is printed is set in the type of the window, whatever the device.
+[[nodiscard]] QFont printType();
 
 struct Printout {
     QString title; ///< of the document

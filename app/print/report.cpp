@@ -22,6 +22,8 @@ constexpr double kMarginMillimetres = 15.0;
 constexpr double kDotsAPoint = kPrintDots / 72.0;
 constexpr double kTypePoints = 8.5;
 constexpr double kCellPoints = 0.7;
+constexpr int kBetween = 7; // columns; pixels of a style sheet, 96 an inch on any device
+constexpr int kAround = 12; // tables
 constexpr double kFootPoints = 18.0;
 
 QString cells(const ReportTable& table, const QStringList& texts, const char* tag) {
@@ -29,13 +31,14 @@ QString cells(const ReportTable& table, const QStringList& texts, const char* ta
     for (int column = 0; column < texts.size(); ++column) {
         const bool number = table.numbers.contains(column);
         QString text = texts[column];
-        if (number) {
+        if (number && QLatin1String(tag) == QLatin1String("td")) {
             text.replace(QLatin1Char(' '), QChar::Nbsp); // a figure is not broken
         }
-        row += QStringLiteral("<%1 align=\"%2\">%3</%1>")
+        row += QStringLiteral("<%1 align=\"%2\" style=\"padding-left: %4px\">%3</%1>")
                    .arg(QLatin1String(tag),
                         number ? QStringLiteral("right") : QStringLiteral("left"),
-                        text.toHtmlEscaped());
+                        text.toHtmlEscaped())
+                   .arg(column == 0 ? 0 : kBetween);
     }
     return row + QStringLiteral("</tr>");
 }
@@ -55,9 +58,13 @@ QString reportHtml(const Report& report) {
         if (!table.title.isEmpty()) {
             html += QStringLiteral("<h4>%1</h4>").arg(table.title.toHtmlEscaped());
         }
-        html += QStringLiteral("<table width=\"100%\" cellspacing=\"0\" cellpadding=\"%1\" "
+        html += QStringLiteral("<table width=\"100%\" style=\"margin-top: %2px; margin-bottom: "
+                               "%3px\" cellspacing=\"0\" "
+                               "cellpadding=\"%1\" "
                                "border=\"0\"><thead>")
-                    .arg(static_cast<int>(kCellPoints * kDotsAPoint));
+                    .arg(static_cast<int>(kCellPoints * kDotsAPoint))
+                    .arg(table.title.isEmpty() ? kAround : 0)
+                    .arg(kAround);
         html += cells(table, table.columns, "th") + QStringLiteral("</thead>");
         for (const QStringList& row : table.rows) {
             html += cells(table, row, "td");
@@ -81,7 +88,7 @@ Result<void> paintReport(const Report& report, QPagedPaintDevice& device) {
     const QSizeF page(device.width(), device.height() - kFootPoints * kDotsAPoint);
     QTextDocument document;
     document.documentLayout()->setPaintDevice(&device);
-    QFont type(QStringLiteral("Sans"));
+    QFont type = printType();
     type.setPointSizeF(kTypePoints);
     document.setDefaultFont(type);
     document.setDocumentMargin(0.0);

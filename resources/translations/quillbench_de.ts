@@ -3230,16 +3230,16 @@ platz</translation>
         <translation>Arbeitsblatt, %1</translation>
     </message>
     <message>
-        <source>%1: jacks to do, %2</source>
-        <translation>%1: zu richtende Springer, %2</translation>
-    </message>
-    <message>
         <source>Climate, register travel, keyboard height and cleaning come before any jack; a plectrum is cut last and never on one day&apos;s evidence. Keep your eyes away from the strings. Stop at resistance: adjusting screws are brittle. A historical instrument is for a maker or conservator.</source>
         <translation>Klima, Registerweg, Höhe der Klaviatur und Reinigen kommen vor jedem Springer; ein Kiel wird als Letztes geschnitten und nie auf den Befund eines einzigen Tages hin. Augen weg von den Saiten. Bei Widerstand aufhören: Stellschrauben sind spröde. Ein historisches Instrument ist Sache des Instrumentenbauers oder der Restaurierung.</translation>
     </message>
     <message>
         <source>%1 more are left out: so many are no fault of single jacks.</source>
         <translation>%1 weitere sind weggelassen: so viele sind kein Fehler einzelner Springer.</translation>
+    </message>
+    <message>
+        <source>Jacks to do: %1</source>
+        <translation>Zu richtende Springer: %1</translation>
     </message>
 </context>
 <context>
@@ -3895,10 +3895,6 @@ Cent</translation>
         <translation>%1: %2</translation>
     </message>
     <message>
-        <source>Instrument</source>
-        <translation>Instrument</translation>
-    </message>
-    <message>
         <source>Temperament</source>
         <translation>Temperatur</translation>
     </message>
@@ -3977,6 +3973,18 @@ Cent</translation>
     <message>
         <source>Cents from what the temperament wants of each string, + sharp; the ± is one standard deviation. Readings are sustain pitches: a plucked string starts sharp and sinks for a second or two. Before: where the string was first heard in the session.</source>
         <translation>Cent von dem, was die Temperatur von jeder Saite verlangt, + zu hoch; ± ist eine Standardabweichung. Gemessen ist die Tonhöhe des Ausklangs: Eine gezupfte Saite beginnt zu hoch und sinkt ein, zwei Sekunden lang. Vorher: wo die Saite in der Sitzung zuerst gehört wurde.</translation>
+    </message>
+    <message>
+        <source>Session</source>
+        <translation>Sitzung</translation>
+    </message>
+    <message>
+        <source>%1, %2</source>
+        <translation>%1, %2</translation>
+    </message>
+    <message>
+        <source>Tuning report: %1</source>
+        <translation>Stimmbericht: %1</translation>
     </message>
 </context>
 <context>

@@ -129,14 +129,10 @@ Result<void> paintWorksheet(const WorksheetHead& head,
     }
     painter.setPen(QPen(Qt::black, 0.5 * kPoint));
     const QRectF page(0.0, 0.0, device.width(), device.height());
-    QFont type(QStringLiteral("Sans"));
+    QFont type = printType();
     type.setPointSizeF(15.0);
     painter.setFont(type);
-    double y =
-        writeText(painter,
-                  page,
-                  SheetText::tr("%1: jacks to do, %2")
-                      .arg(head.instrument, QLocale().toString(head.date, QLocale::ShortFormat)));
+    double y = writeText(painter, page, SheetText::tr("Jacks to do: %1").arg(head.instrument));
     type.setPointSizeF(9.0);
     painter.setFont(type);
     const auto note = [&](const QString& text) {
@@ -145,6 +141,7 @@ Result<void> paintWorksheet(const WorksheetHead& head,
             y += writeText(painter, page.adjusted(0.0, y, 0.0, 0.0), text);
         }
     };
+    note(QLocale().toString(head.date, QLocale::LongFormat));
     note(head.whole);
     note(SheetText::tr("Climate, register travel, keyboard height and cleaning come before any "
                        "jack; a plectrum "

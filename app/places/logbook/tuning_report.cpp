@@ -19,7 +19,9 @@ void addFact(QStringList& facts, const QString& name, const QString& value) {
 
 QStringList factsOf(const SessionLine& session, const OpenedSession& opened) {
     QStringList facts;
-    addFact(facts, TuningReport::tr("Instrument"), session.instrument);
+    addFact(facts,
+            TuningReport::tr("Session"),
+            TuningReport::tr("%1, %2").arg(session.date, session.kind));
     addFact(facts, TuningReport::tr("Temperament"), session.temperament);
     addFact(facts, TuningReport::tr("a\u2032"), session.pitch);
     addFact(facts, TuningReport::tr("Strings"), session.strings);
@@ -61,7 +63,7 @@ ReportTable readingsOf(const OpenedSession& opened) {
 
 Report tuningReport(const SessionLine& session, const OpenedSession& opened) {
     Report report;
-    report.title = opened.title;
+    report.title = TuningReport::tr("Tuning report: %1").arg(session.instrument);
     report.facts = factsOf(session, opened);
     report.tables.push_back(readingsOf(opened));
     if (!opened.diary.empty()) {
