@@ -20,12 +20,6 @@ struct RoleOfClass {
 
 /// What the places show and are: pictures and named parts of the window.
 constexpr RoleOfClass kRoles[] = {
-    {"quillbench::CompassView", QAccessible::Graphic},
-    {"quillbench::CircleView", QAccessible::Graphic},
-    {"quillbench::ThirdsView", QAccessible::Graphic},
-    {"quillbench::DriftView", QAccessible::Graphic},
-    {"quillbench::ActionMapView", QAccessible::Graphic},
-    {"quillbench::ProgressView", QAccessible::Graphic},
     {"quillbench::RecheckPage", QAccessible::Grouping},
     {"quillbench::ActionPage", QAccessible::Grouping},
     {"quillbench::PractisePage", QAccessible::Grouping},

@@ -1,6 +1,10 @@
 #include "app/application.hpp"
 #include "app/paint/theme.hpp"
 #include "app/paint/window_style.hpp"
+#include "app/places/temperament/circle_view.hpp"
+#include "app/places/temperament/temperament_model.hpp"
+#include "app/places/temperament/temperament_text.hpp"
+#include "app/places/temperament/thirds_view.hpp"
 #include "app/views/help_panel.hpp"
 #include "app/views/tune_page.hpp"
 #include "app/views/wires_view.hpp"
@@ -219,7 +223,17 @@ TEST_CASE("from right to left every place still stands, and a keyboard keeps its
                 CHECK_FALSE(widget->size().isEmpty());
             }
         }
-        for (const char* name : {"wires", "keyboard", "breath", "pin", "level"}) {
+        for (const char* name : {"wires",
+                                 "keyboard",
+                                 "breath",
+                                 "pin",
+                                 "level",
+                                 "circle",
+                                 "thirds",
+                                 "compassPlots",
+                                 "actionMap",
+                                 "drift",
+                                 "progress"}) {
             const auto* view = all.window().findChild<QWidget*>(QString::fromLatin1(name));
             INFO(name);
             REQUIRE(view != nullptr);
@@ -244,6 +258,33 @@ TEST_CASE("a painted view is the same in a language written from right to left",
     const QImage rightToLeft = drawn();
     QApplication::setLayoutDirection(Qt::LeftToRight);
     CHECK(leftToRight == rightToLeft);
+}
+
+TEST_CASE("notes and signs of the thirds are not turned round from right to left", "[ui]") {
+    const auto drawn = [] {
+        TuningModel tuning;
+        TuningChoice choice;
+        choice.instrument = QStringLiteral("double-8-8-4");
+        choice.choir = QStringLiteral("8");
+        choice.temperament = QStringLiteral("vallotti");
+        choice.lowest = QStringLiteral("C3");
+        REQUIRE(tuning.choose(choice));
+        TemperamentModel temperament(tuning);
+        temperament.follow(choice);
+        ThirdsView thirds;
+        thirds.show(thirdsPicture(temperament, true));
+        thirds.resize(700, 400);
+        CircleView circle;
+        circle.show(circlePicture(temperament));
+        circle.resize(400, 400);
+        return std::pair(thirds.grab().toImage(), circle.grab().toImage());
+    };
+    const auto leftToRight = drawn();
+    QApplication::setLayoutDirection(Qt::RightToLeft);
+    const auto rightToLeft = drawn();
+    QApplication::setLayoutDirection(Qt::LeftToRight);
+    CHECK(leftToRight.first == rightToLeft.first);
+    CHECK(leftToRight.second == rightToLeft.second);
 }
 
 TEST_CASE("Tab reaches everything at every place and comes round again", "[ui]") {

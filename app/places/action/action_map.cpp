@@ -91,7 +91,9 @@ QString damperWord(DampingFault fault) {
 void ticksEvery(ActionMapPicture& picture, double step, const QString& form) {
     for (int i = 0; picture.low + i * step <= picture.high + 1e-9; ++i) {
         const double value = picture.low + i * step;
-        picture.ticks.push_back({value, form.arg(QLocale().toString(std::round(value)))});
+        QString figure = QLocale().toString(std::round(value));
+        figure.replace(QLatin1Char('-'), QChar(0x2212));
+        picture.ticks.push_back({value, form.arg(figure)});
     }
 }
 

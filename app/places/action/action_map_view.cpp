@@ -3,6 +3,7 @@
 #include "app/paint/scale_map.hpp"
 #include "app/paint/theme.hpp"
 #include "app/views/drawn_keys.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QHelpEvent>
 #include <QMouseEvent>
@@ -68,7 +69,7 @@ struct ActionMapView::Layout {
 ActionMapView::ActionMapView(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("actionMap"));
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Expanding);
-    setAccessibleName(tr("Map over the keyboard"));
+    presentAsPicture(this, tr("Map over the keyboard"));
 }
 
 void ActionMapView::show(const ActionMapPicture& picture) {
@@ -216,6 +217,7 @@ void ActionMapView::paintLegend(QPainter& painter, const Layout& where) const {
 
 void ActionMapView::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
+    painter.setLayoutDirection(layoutDirection()); // Qt takes the application's
     painter.setRenderHint(QPainter::Antialiasing);
     QFont small = font();
     small.setPixelSize(kSmallType);

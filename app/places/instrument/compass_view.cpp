@@ -2,6 +2,7 @@
 
 #include "app/paint/scale_map.hpp"
 #include "app/paint/theme.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QKeyEvent>
 #include <QLocale>
@@ -155,7 +156,7 @@ CompassView::CompassView(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("compassPlots"));
     setFocusPolicy(Qt::StrongFocus);
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Expanding);
-    setAccessibleName(tr("Strings over the compass"));
+    presentAsPicture(this, tr("Strings over the compass"));
     setToolTip(tr("Blue: the choir chosen; grey: the others. Left and right go from string to "
                   "string, page up and "
                   "down by octaves."));
@@ -197,6 +198,7 @@ QSize CompassView::minimumSizeHint() const {
 
 void CompassView::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
+    painter.setLayoutDirection(layoutDirection()); // Qt takes the application's
     painter.setRenderHint(QPainter::Antialiasing);
     const Theme theme = themeOf(palette());
     painter.fillRect(rect(), theme.paper);

@@ -7,6 +7,12 @@
 
 namespace quillbench {
 
+namespace {
+
+constexpr QChar kLeftToRight(0x200e);
+
+} // namespace
+
 RowTable::RowTable(const QString& name,
                    const QString& about,
                    const QStringList& captions,
@@ -54,6 +60,10 @@ void RowTable::setRows(const std::vector<QStringList>& rows) {
         }
         for (const int column : numbers_) {
             item->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
+            if (isRightToLeft()) {
+                item->setText(column,
+                              kLeftToRight + item->text(column)); // its sign stays before it
+            }
         }
         items.push_back(item);
     }

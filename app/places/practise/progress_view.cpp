@@ -2,6 +2,7 @@
 
 #include "app/paint/scale_map.hpp"
 #include "app/paint/theme.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QPainter>
 #include <algorithm>
@@ -142,7 +143,7 @@ void paintWeeks(QPainter& painter,
 
 ProgressView::ProgressView(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("progress"));
-    setAccessibleName(tr("Where your ear stands"));
+    presentAsPicture(this, tr("Where your ear stands"));
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Expanding);
 }
 
@@ -167,6 +168,7 @@ QSize ProgressView::minimumSizeHint() const {
 
 void ProgressView::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
+    painter.setLayoutDirection(layoutDirection()); // Qt takes the application's
     painter.setRenderHint(QPainter::Antialiasing);
     const Theme theme = themeOf(palette());
     painter.fillRect(rect(), theme.paper);

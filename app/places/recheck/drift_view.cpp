@@ -4,6 +4,7 @@
 #include "app/paint/theme.hpp"
 #include "app/text/format.hpp"
 #include "app/views/drawn_keys.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QHelpEvent>
 #include <QMouseEvent>
@@ -64,7 +65,7 @@ struct DriftView::Layout {
 
 DriftView::DriftView(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("drift"));
-    setAccessibleName(tr("How the strings moved, over the keyboard"));
+    presentAsPicture(this, tr("How the strings moved, over the keyboard"));
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Expanding);
 }
 
@@ -92,6 +93,7 @@ DriftView::Layout DriftView::layout() const {
 
 void DriftView::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
+    painter.setLayoutDirection(layoutDirection()); // Qt takes the application's
     painter.setRenderHint(QPainter::Antialiasing);
     QFont small = font();
     small.setPixelSize(13);

@@ -2,6 +2,7 @@
 
 #include "app/paint/scale_map.hpp"
 #include "app/paint/theme.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QKeyEvent>
 #include <QMouseEvent>
@@ -191,7 +192,7 @@ CircleView::CircleView(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("circle"));
     setFocusPolicy(Qt::StrongFocus);
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Expanding);
-    setAccessibleName(tr("Circle of fifths"));
+    presentAsPicture(this, tr("Circle of fifths"));
     setToolTip(tr("Left and right choose a fifth; up and down temper it by a twelfth of the comma, "
                   "with Shift by a tenth of a cent; 0 makes it pure; = lets it take what is left. "
                   "Or drag its mark: inwards narrow, outwards wide."));
@@ -230,6 +231,7 @@ QSize CircleView::minimumSizeHint() const {
 
 void CircleView::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
+    painter.setLayoutDirection(layoutDirection()); // Qt takes the application's
     const Theme theme = themeOf(palette());
     painter.fillRect(rect(), theme.paper);
     paintCircle(painter, rect(), picture_, theme, chosen_, hasFocus());

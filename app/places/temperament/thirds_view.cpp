@@ -3,6 +3,7 @@
 #include "app/paint/scale_map.hpp"
 #include "app/paint/theme.hpp"
 #include "app/text/format.hpp"
+#include "app/views/screen_reader.hpp"
 
 #include <QLocale>
 #include <QPainter>
@@ -123,7 +124,7 @@ void paintThird(QPainter& painter, const ThirdsPlan& plan, const ThirdShown& one
 ThirdsView::ThirdsView(QWidget* parent) : QWidget(parent) {
     setObjectName(QStringLiteral("thirds"));
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Expanding);
-    setAccessibleName(tr("Thirds"));
+    presentAsPicture(this, tr("Thirds"));
     setToolTip(tr("Blue: the pure third. Amber: each third of the temperament, above where it is "
                   "wide and below where it is narrow, with its beats a second. Dash-dotted: the "
                   "Pythagorean third. In brackets: keys not spelled as a third."));
@@ -145,6 +146,7 @@ QSize ThirdsView::minimumSizeHint() const {
 
 void ThirdsView::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
+    painter.setLayoutDirection(layoutDirection()); // Qt takes the application's
     painter.setRenderHint(QPainter::Antialiasing);
     const Theme theme = themeOf(palette());
     painter.fillRect(rect(), theme.paper);
