@@ -26,7 +26,10 @@ struct PluckHypothesis {
 /// One choir's pluck as it was heard alone, after the same filters as the sound under test.
 struct SoloTemplate {
     std::vector<std::vector<double>> bands; ///< from `lead` samples before its pluck on, one length
-    std::vector<double> wave;               ///< all bands together
+    /// What another pluck of the string has besides, as power against the local power of `bands`: its glide is another,
+    /// so that the two drift apart, high bands first.
+    std::vector<std::vector<double>> drift;
+    std::vector<double> wave; ///< all bands together
     std::size_t lead = 0;
     std::size_t at = 0; ///< sample of the pluck in the solo
 };

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace quillbench {
 
@@ -52,10 +53,14 @@ PluckLikelihood::PluckLikelihood(std::span<const std::vector<double>> sound,
     blocks_ = (to - from) / block_;
     for (const SoloTemplate& solo : solos) {
         std::vector<std::vector<double>> powers;
-        for (const std::vector<double>& band : solo.bands) {
-            powers.push_back(localPower(band, block_));
+        for (std::size_t b = 0; b < solo.bands.size(); ++b) {
+            std::vector<double> power = localPower(solo.bands[b], block_);
+            for (std::size_t i = 0; i < power.size(); ++i) {
+                power[i] *= kUnlike + solo.drift[b][i];
+            }
+            powers.push_back(std::move(power));
         }
-        smooth_.push_back(std::move(powers));
+        unlike_.push_back(std::move(powers));
     }
 }
 
@@ -72,7 +77,7 @@ double PluckLikelihood::leftOver(const PluckHypothesis& hypothesis,
         std::fill(unlike.begin(), unlike.end(), 0.0);
         for (const SupposedPluck& pluck : hypothesis.plucks) {
             const std::vector<double>& wave = solos_[pluck.choir].bands[band];
-            const std::vector<double>& power = smooth_[pluck.choir][band];
+            const std::vector<double>& power = unlike_[pluck.choir][band];
             const auto start = static_cast<std::ptrdiff_t>(pluck.at) -
                                static_cast<std::ptrdiff_t>(solos_[pluck.choir].lead) -
                                static_cast<std::ptrdiff_t>(from_);
@@ -96,7 +101,7 @@ double PluckLikelihood::leftOver(const PluckHypothesis& hypothesis,
             }
             energy /= static_cast<double>(block_);
             const double scale =
-                bands_[band].noisePower + kUnlike * expected / static_cast<double>(block_) + 1e-20;
+                bands_[band].noisePower + expected / static_cast<double>(block_) + 1e-20;
             const double ratio = freedom * energy / (kFreedom * scale);
             score -=
                 0.5 * freedom * std::log(scale) + 0.5 * (kFreedom + freedom) * std::log1p(ratio);

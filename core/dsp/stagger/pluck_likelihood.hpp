@@ -36,7 +36,8 @@ private:
     std::span<const std::vector<double>> sound_;
     std::span<const Band> bands_;
     std::span<const SoloTemplate> solos_;
-    std::vector<std::vector<std::vector<double>>> smooth_; ///< [solo][band]: local power
+    std::vector<std::vector<std::vector<double>>>
+        unlike_; ///< [solo][band]: local power of what no solo foretells
     std::size_t from_;
     std::size_t blocks_;
     std::size_t block_;

@@ -14,9 +14,12 @@ struct FilteredSound {
 };
 
 /// Cuts one choir's pluck out of its solo, from 2 ms before it to 150 ms after; where noise is as loud as the
-/// pluck the template fades out. **Range** rate in hertz; period of the string in seconds.
-[[nodiscard]] SoloTemplate
-cutTemplate(const FilteredSound& solo, double rateHz, double periodSeconds);
+/// pluck the template fades out. **Range** rate in hertz, the upper
+/// edge of each band; `pluck` inside the solo.
+[[nodiscard]] SoloTemplate cutTemplate(const FilteredSound& solo,
+                                       std::span<const double> edgesHz,
+                                       double rateHz,
+                                       std::size_t pluck);
 
 /// Length of a template after its pluck.
 inline constexpr double kTemplateSeconds = 0.15;

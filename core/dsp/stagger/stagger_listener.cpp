@@ -7,6 +7,7 @@
 #include "core/dsp/stagger/pluck_likelihood.hpp"
 #include "core/dsp/stagger/resample.hpp"
 #include "core/dsp/stagger/ring_whitener.hpp"
+#include "core/dsp/stagger/solo_pluck.hpp"
 #include "core/dsp/stagger/solo_template.hpp"
 #include "core/support/contract.hpp"
 
@@ -190,8 +191,14 @@ StaggerReading decideJointly(const std::vector<double>& sound, const StaggerQues
     };
     std::vector<SoloTemplate> templates;
     for (std::size_t i = 0; i < solos.size(); ++i) {
-        templates.push_back(cutTemplate(
-            filtered(solos[i]), kRate, 1.0 / (question.key.value() * question.choirs[i].ratio)));
+        const FilteredSound solo = filtered(solos[i]);
+        const std::size_t pluck =
+            pluckOfSolo(solos[i],
+                        solo.whole,
+                        ringOf(solos[i]),
+                        kRate,
+                        1.0 / (question.key.value() * question.choirs[i].ratio));
+        templates.push_back(cutTemplate(solo, kEdges, kRate, pluck));
         levels.push_back(levelAfter(solos[i], templates[i].at));
     }
     const FilteredSound mixed = filtered(sound);

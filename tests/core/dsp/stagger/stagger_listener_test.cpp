@@ -15,20 +15,21 @@ namespace {
 
 constexpr SampleRate kStaggerRate(48000.0);
 
-SyntheticString stringOf(double hz, double pluckPoint, std::uint64_t seed) {
+SyntheticString stringOf(double hz, double pluckPoint, std::uint64_t seed, Cents glide) {
     SyntheticString string;
     string.flexible = Hertz(hz);
     string.inharmonicity = 3e-5;
     string.pluckPoint = pluckPoint;
+    string.glide = glide;
     string.seed = seed;
     return string;
 }
 
 /// Two 8′ and a 4′ of one key.
-std::array<SyntheticPluck, 3> stringsOf(double hz) {
-    return {SyntheticPluck(stringOf(hz, 0.12, 1)),
-            SyntheticPluck(stringOf(hz * 1.0006, 0.18, 2)),
-            SyntheticPluck(stringOf(2.0 * hz * 0.9995, 0.15, 3))};
+std::array<SyntheticPluck, 3> stringsOf(double hz, Cents glide) {
+    return {SyntheticPluck(stringOf(hz, 0.12, 1, glide)),
+            SyntheticPluck(stringOf(hz * 1.0006, 0.18, 2, glide)),
+            SyntheticPluck(stringOf(2.0 * hz * 0.9995, 0.15, 3, glide))};
 }
 
 constexpr double kRatios[] = {1.0, 1.0, 2.0};
@@ -48,8 +49,14 @@ struct Played {
     double db;
 };
 
-StaggerReading listen(double hz, const std::vector<Played>& plucks, bool solosKnown) {
-    const auto strings = stringsOf(hz);
+constexpr Cents kUsualGlide{1.0};
+
+StaggerReading listen(double hz,
+                      const std::vector<Played>& plucks,
+                      bool solosKnown,
+                      Cents soloGlide = kUsualGlide) {
+    const auto strings = stringsOf(hz, kUsualGlide);
+    const auto alone = stringsOf(hz, soloGlide);
     std::vector<float> key = noise(2.0, 11);
     for (const Played& played : plucks) {
         strings[played.choir].addTo(key,
@@ -62,7 +69,7 @@ StaggerReading listen(double hz, const std::vector<Played>& plucks, bool solosKn
     question.key = Hertz(hz);
     for (std::size_t c = 0; c < 3; ++c) {
         solos[c] = noise(1.4, 20 + c);
-        strings[c].addTo(solos[c], kStaggerRate, 0.31 * kStaggerRate.hz(), -26.0_dB);
+        alone[c].addTo(solos[c], kStaggerRate, 0.31 * kStaggerRate.hz(), -26.0_dB);
         StaggeredChoir choir;
         choir.ratio = kRatios[c];
         if (solosKnown) {
@@ -97,6 +104,18 @@ TEST_CASE("a register that is on but does not pluck is left out", "[dsp]") {
     REQUIRE(reading.plucks.size() == 2);
     CHECK(reading.plucks[0].choir == 1);
     CHECK(reading.plucks[1].choir == 0);
+}
+
+TEST_CASE("a pluck softer than its solo, whose pitch glides otherwise, is heard as that choir",
+          "[dsp]") {
+    const double hz = GENERATE(180.0, 456.0);
+    INFO(hz);
+    const auto reading = listen(hz, {{1, 0.5, -30.0}, {0, 0.59, -27.0}}, true, Cents(3.0));
+    REQUIRE(reading.plucks.size() == 2);
+    CHECK(reading.plucks[0].choir == 1);
+    CHECK(reading.plucks[0].at.count() == Approx(0.5).margin(0.003));
+    CHECK(reading.plucks[1].choir == 0);
+    CHECK(reading.plucks[1].at.count() == Approx(0.59).margin(0.003));
 }
 
 TEST_CASE("without solos plucks are heard, choirs only guessed", "[dsp]") {
