@@ -11,6 +11,9 @@ inline constexpr const char* kCoreContext = "Core";
 /// (a file, a field) is left out.
 [[nodiscard]] std::span<const char* const> errorPhrases();
 
+/// Likewise what it says of fields, lines and cells of files that people write.
+[[nodiscard]] std::span<const char* const> fieldPhrases();
+
 /// Names and notes of its examples, registers, wires, temperaments and bearing plans.
 [[nodiscard]] std::span<const char* const> namePhrases();
 

@@ -7,6 +7,7 @@
 #include <QCoreApplication>
 #include <QHash>
 #include <QRegularExpression>
+#include <initializer_list>
 #include <optional>
 #include <span>
 #include <utility>
@@ -67,15 +68,26 @@ struct CorePhrases {
     }
 };
 
+CorePhrases phrasesOf(std::initializer_list<std::span<const char* const>> lists) {
+    CorePhrases all;
+    for (const std::span<const char* const> list : lists) {
+        all.add(list);
+    }
+    return all;
+}
+
 const CorePhrases& allPhrases() {
-    static const CorePhrases phrases = [] {
-        CorePhrases all;
-        all.add(errorPhrases());
-        all.add(namePhrases());
-        return all;
-    }();
+    static const CorePhrases phrases = phrasesOf({errorPhrases(), namePhrases()});
     return phrases;
 }
+
+/// With those about fields of files: so general that a name that somebody wrote could be one.
+const CorePhrases& complaintPhrases() {
+    static const CorePhrases phrases = phrasesOf({errorPhrases(), namePhrases(), fieldPhrases()});
+    return phrases;
+}
+
+QString said(const QString& text, const CorePhrases& phrases);
 
 /// "Eb, F#-C#" as notes are named here; nothing where that is no list of notes.
 std::optional<QString> notesNamed(const QString& text) {
@@ -98,67 +110,71 @@ std::optional<QString> notesNamed(const QString& text) {
 }
 
 /// What was put into a phrase may be said by the engine too: a reason, a name, notes.
-QString putIn(const QString& text) {
+QString putIn(const QString& text, const CorePhrases& phrases) {
     const auto notes = notesNamed(text);
-    return notes ? *notes : coreText(text.toStdString());
+    return notes ? *notes : said(text, phrases);
 }
 
-QString filled(const CorePattern& pattern, const QRegularExpressionMatch& match) {
-    const QString said = QCoreApplication::translate(kCoreContext, pattern.phrase);
+QString filled(const CorePattern& pattern,
+               const QRegularExpressionMatch& match,
+               const CorePhrases& phrases) {
+    const QString form = QCoreApplication::translate(kCoreContext, pattern.phrase);
     QString result;
-    for (qsizetype i = 0; i < said.size(); ++i) {
+    for (qsizetype i = 0; i < form.size(); ++i) {
         const bool place =
-            said[i] == QLatin1Char('%') && i + 1 < said.size() && said[i + 1].isDigit();
+            form[i] == QLatin1Char('%') && i + 1 < form.size() && form[i + 1].isDigit();
         if (!place) {
-            result += said[i];
+            result += form[i];
             continue;
         }
         ++i;
         for (std::size_t taken = 0; taken < pattern.places.size(); ++taken) {
-            if (pattern.places[taken] == said[i].digitValue()) {
-                result += putIn(match.captured(static_cast<int>(taken) + 1));
+            if (pattern.places[taken] == form[i].digitValue()) {
+                result += putIn(match.captured(static_cast<int>(taken) + 1), phrases);
             }
         }
     }
     return result;
 }
 
-std::optional<QString> translatedWhole(const QString& text) {
-    const CorePhrases& phrases = allPhrases();
+std::optional<QString> translatedWhole(const QString& text, const CorePhrases& phrases) {
     if (const auto plain = phrases.plain.constFind(text); plain != phrases.plain.constEnd()) {
         return QCoreApplication::translate(kCoreContext, *plain);
     }
     for (const CorePattern& one : phrases.patterns) {
         const QRegularExpressionMatch match = one.pattern.match(text);
         if (match.hasMatch()) {
-            return filled(one, match);
+            return filled(one, match, phrases);
         }
     }
     return std::nullopt;
 }
 
-} // namespace
-
-QString coreText(std::string_view english) {
-    QString text = toQString(english);
+QString said(const QString& text, const CorePhrases& phrases) {
     if (text.isEmpty() || spokenLanguage() == Language::English) {
         return text;
     }
-    if (const auto said = translatedWhole(text)) {
-        return *said;
+    if (const auto whole = translatedWhole(text, phrases)) {
+        return *whole;
     }
     // A file, a field or a place in it comes first: "gamba.json: not JSON at line 3 …".
     for (qsizetype at = text.indexOf(kColon); at >= 0; at = text.indexOf(kColon, at + 1)) {
         const qsizetype from = at + kColon.size();
-        if (const auto said = translatedWhole(text.sliced(from))) {
-            return text.left(from) + *said;
+        if (const auto rest = translatedWhole(text.sliced(from), phrases)) {
+            return text.left(from) + *rest;
         }
     }
     return text;
 }
 
+} // namespace
+
+QString coreText(std::string_view english) {
+    return said(toQString(english), allPhrases());
+}
+
 QString errorText(const Error& error) {
-    return coreText(error.text);
+    return said(toQString(error.text), complaintPhrases());
 }
 
 QString choirText(const Choir& choir) {

@@ -1511,6 +1511,414 @@
         <source>mark two strings or more: all take the wire of the first</source>
         <translation>Zwei oder mehr Saiten markieren: alle bekommen den Draht der ersten</translation>
     </message>
+    <message>
+        <source>an object</source>
+        <translation>ein Objekt</translation>
+    </message>
+    <message>
+        <source>no number</source>
+        <translation>keine Zahl</translation>
+    </message>
+    <message>
+        <source>no note</source>
+        <translation>kein Ton</translation>
+    </message>
+    <message>
+        <source>no tempering</source>
+        <translation>keine Temperierung</translation>
+    </message>
+    <message>
+        <source>the file</source>
+        <translation>die Datei</translation>
+    </message>
+    <message>
+        <source>the first row</source>
+        <translation>die erste Zeile</translation>
+    </message>
+    <message>
+        <source>write an object, { ... }</source>
+        <translation>ein Objekt schreiben, { ... }</translation>
+    </message>
+    <message>
+        <source>give true or false</source>
+        <translation>true oder false angeben</translation>
+    </message>
+    <message>
+        <source>give a name of its own, this one is taken already</source>
+        <translation>einen eigenen Namen geben, dieser ist schon vergeben</translation>
+    </message>
+    <message>
+        <source>the keys from the lowest up</source>
+        <translation>die Tasten von der tiefsten an</translation>
+    </message>
+    <message>
+        <source>such as F#3 (C4 is middle C)</source>
+        <translation>etwa F#3 (C4 ist c′)</translation>
+    </message>
+    <message>
+        <source>give a note from C0 to C9, such as F#3 (C4 is middle C)</source>
+        <translation>einen Ton von C0 bis C9 angeben, etwa F#3 (C4 ist c′)</translation>
+    </message>
+    <message>
+        <source>give a note, such as F#3 (C4 is middle C)</source>
+        <translation>einen Ton angeben, etwa F#3 (C4 ist c′)</translation>
+    </message>
+    <message>
+        <source>the middle of the key from the left end</source>
+        <translation>die Mitte der Taste vom linken Ende aus</translation>
+    </message>
+    <message>
+        <source>the speaking length from nut pin to bridge pin</source>
+        <translation>die klingende Länge vom Stift am Stimmstock bis zum Stift am Steg</translation>
+    </message>
+    <message>
+        <source>the thickness of the wire</source>
+        <translation>die Dicke des Drahtes</translation>
+    </message>
+    <message>
+        <source>the tuning pin where the wire is wound</source>
+        <translation>der Stimmwirbel, wo der Draht aufgewickelt ist</translation>
+    </message>
+    <message>
+        <source>rows counted from the player</source>
+        <translation>Reihen vom Spieler aus gezählt</translation>
+    </message>
+    <message>
+        <source>pins counted from the left</source>
+        <translation>Wirbel von links gezählt</translation>
+    </message>
+    <message>
+        <source>such as 8, 8b, 4 or 16</source>
+        <translation>etwa 8, 8b, 4 oder 16</translation>
+    </message>
+    <message>
+        <source>give the choir&apos;s id, such as 8, 8b, 4 or 16</source>
+        <translation>das Kürzel des Chors angeben, etwa 8, 8b, 4 oder 16</translation>
+    </message>
+    <message>
+        <source>the length in feet: 4, 8 or 16</source>
+        <translation>die Länge in Fuß: 4, 8 oder 16</translation>
+    </message>
+    <message>
+        <source>give 4, 8 or 16</source>
+        <translation>4, 8 oder 16 angeben</translation>
+    </message>
+    <message>
+        <source>one for each key from the lowest up, and more only as far as the keyboard shifts</source>
+        <translation>eine für jede Taste von der tiefsten an, und mehr nur so weit, wie die Klaviatur sich verschiebt</translation>
+    </message>
+    <message>
+        <source>such as 8, 4 or lute</source>
+        <translation>etwa 8, 4 oder lute</translation>
+    </message>
+    <message>
+        <source>the distance from the nut as a part of the speaking length at c2</source>
+        <translation>der Abstand vom Stimmstocksteg als Teil der klingenden Länge bei c″</translation>
+    </message>
+    <message>
+        <source>the key travel at which it plucks</source>
+        <translation>der Tastenweg, bei dem es anreißt</translation>
+    </message>
+    <message>
+        <source>semitones of sounding pitch, 0 among them</source>
+        <translation>Halbtöne der klingenden Höhe, 0 darunter</translation>
+    </message>
+    <message>
+        <source>give whole semitones from -12 to 12, each once</source>
+        <translation>ganze Halbtöne von -12 bis 12 angeben, jeden einmal</translation>
+    </message>
+    <message>
+        <source>put 0 among them, the position at which pitch_standard_hz holds</source>
+        <translation>0 muss darunter sein: die Lage, in der pitch_standard_hz gilt</translation>
+    </message>
+    <message>
+        <source>the number of the file&apos;s layout; this version reads 1</source>
+        <translation>die Nummer der Dateiform; diese Version liest 1</translation>
+    </message>
+    <message>
+        <source>the lowest first</source>
+        <translation>das tiefste zuerst</translation>
+    </message>
+    <message>
+        <source>such as lower</source>
+        <translation>etwa lower</translation>
+    </message>
+    <message>
+        <source>one for each set of strings</source>
+        <translation>einer für jeden Saitenbezug</translation>
+    </message>
+    <message>
+        <source>one for each row of jacks</source>
+        <translation>eines für jede Springerreihe</translation>
+    </message>
+    <message>
+        <source>give false; a dogleg is played from two manuals and here is one</source>
+        <translation>false angeben; ein Dogleg wird von zwei Manualen gespielt, und hier ist eines</translation>
+    </message>
+    <message>
+        <source>give &quot;none&quot;; there is one manual and nothing to couple</source>
+        <translation>„none“ angeben; es gibt ein Manual und nichts zu koppeln</translation>
+    </message>
+    <message>
+        <source>a short name without spaces</source>
+        <translation>ein kurzer Name ohne Leerzeichen</translation>
+    </message>
+    <message>
+        <source>what people call it</source>
+        <translation>wie es genannt wird</translation>
+    </message>
+    <message>
+        <source>the pitch of a&apos; at position 0</source>
+        <translation>die Höhe von a′ in der Lage 0</translation>
+    </message>
+    <message>
+        <source>give -100 to 100 cents from a pure fifth</source>
+        <translation>-100 bis 100 Cent von der reinen Quinte angeben</translation>
+    </message>
+    <message>
+        <source>give a tempering such as &quot;-1/4S&quot;, or a number of cents</source>
+        <translation>eine Temperierung wie „-1/4S“ angeben oder eine Zahl von Cent</translation>
+    </message>
+    <message>
+        <source>the note with which the chain of fifths begins, such as &quot;Eb&quot;</source>
+        <translation>der Ton, mit dem die Quintenkette beginnt, etwa „Eb“</translation>
+    </message>
+    <message>
+        <source>give a note without octave such as &quot;Eb&quot;</source>
+        <translation>einen Ton ohne Oktave angeben, etwa „Eb“</translation>
+    </message>
+    <message>
+        <source>the tempering of each fifth up the chain from first</source>
+        <translation>die Temperierung jeder Quinte die Kette hinauf von first an</translation>
+    </message>
+    <message>
+        <source>write an object of note names and cents above C, { &quot;C&quot;: 0, ... }</source>
+        <translation>ein Objekt aus Tonnamen und Cent über C schreiben, { „C“: 0, ... }</translation>
+    </message>
+    <message>
+        <source>name it by a letter A to G with # or b, such as Eb</source>
+        <translation>mit einem Buchstaben A bis G und # oder b benennen, etwa Eb</translation>
+    </message>
+    <message>
+        <source>give 0 to below 1200 cents above C</source>
+        <translation>0 bis unter 1200 Cent über C angeben</translation>
+    </message>
+    <message>
+        <source>this version reads 1; a newer Quillbench wrote the file, use that one</source>
+        <translation>diese Version liest 1; ein neueres Quillbench hat die Datei geschrieben, dieses nehmen</translation>
+    </message>
+    <message>
+        <source>a short name such as &quot;my-vallotti&quot;</source>
+        <translation>ein kurzer Name wie „my-vallotti“</translation>
+    </message>
+    <message>
+        <source>what the temperament is called</source>
+        <translation>wie die Temperatur heißt</translation>
+    </message>
+    <message>
+        <source>given together with cents</source>
+        <translation>zusammen mit cents angegeben</translation>
+    </message>
+    <message>
+        <source>give either first and fifths, or cents</source>
+        <translation>entweder first und fifths oder cents angeben</translation>
+    </message>
+    <message>
+        <source>name each column once</source>
+        <translation>jede Spalte einmal benennen</translation>
+    </message>
+    <message>
+        <source>name the columns, choir and key at least</source>
+        <translation>die Spalten benennen, mindestens choir und key</translation>
+    </message>
+    <message>
+        <source>give a whole number</source>
+        <translation>eine ganze Zahl angeben</translation>
+    </message>
+    <message>
+        <source>give each string of a choir once</source>
+        <translation>jede Saite eines Chors einmal angeben</translation>
+    </message>
+    <message>
+        <source>text after a closing quote; double a quote that belongs to the cell</source>
+        <translation>Text nach einem schließenden Anführungszeichen; eines, das zur Zelle gehört, verdoppeln</translation>
+    </message>
+    <message>
+        <source>a quote is opened and never closed</source>
+        <translation>ein Anführungszeichen wird geöffnet und nie geschlossen</translation>
+    </message>
+    <message>
+        <source>more than 64 cells, which no such list has</source>
+        <translation>mehr als 64 Zellen, die keine solche Liste hat</translation>
+    </message>
+    <message>
+        <source>JSON without a &quot;kind&quot; of ours</source>
+        <translation>JSON ohne ein „kind“ von uns</translation>
+    </message>
+    <message>
+        <source>a folder</source>
+        <translation>ein Ordner</translation>
+    </message>
+    <message>
+        <source>cannot be read</source>
+        <translation>nicht zu lesen</translation>
+    </message>
+    <message>
+        <source>empty</source>
+        <translation>leer</translation>
+    </message>
+    <message>
+        <source>not one JSON object, as an export of the logbook has on each line</source>
+        <translation>kein einzelnes JSON-Objekt, wie ein Export des Logbuchs es auf jeder Zeile hat</translation>
+    </message>
+    <message>
+        <source>has no schema and kind; give an export of the logbook</source>
+        <translation>hat kein schema und kind; einen Export des Logbuchs angeben</translation>
+    </message>
+    <message>
+        <source>does not begin an export of the logbook (kind &quot;logbook&quot;)</source>
+        <translation>beginnt keinen Export des Logbuchs (kind „logbook“)</translation>
+    </message>
+    <message>
+        <source>has no row</source>
+        <translation>hat kein row</translation>
+    </message>
+    <message>
+        <source>row is no object, { ... }</source>
+        <translation>row ist kein Objekt, { ... }</translation>
+    </message>
+    <message>
+        <source>give what an export of the logbook has there</source>
+        <translation>angeben, was ein Export des Logbuchs dort hat</translation>
+    </message>
+    <message>
+        <source>give %1 to %2, with a decimal point, or leave it empty</source>
+        <translation>%1 bis %2 angeben, mit Dezimalpunkt, oder leer lassen</translation>
+    </message>
+    <message>
+        <source>give a key of the compass, %1 to %2</source>
+        <translation>eine Taste des Tonumfangs angeben, %1 bis %2</translation>
+    </message>
+    <message>
+        <source>give a text of 1 to %1 bytes, %2</source>
+        <translation>einen Text von 1 bis %1 Bytes angeben: %2</translation>
+    </message>
+    <message>
+        <source>give a text of up to %1 bytes</source>
+        <translation>einen Text von höchstens %1 Bytes angeben</translation>
+    </message>
+    <message>
+        <source>give a list of %1 to %2, %3</source>
+        <translation>eine Liste von %1 bis %2 angeben: %3</translation>
+    </message>
+    <message>
+        <source>give a list of %1, %2</source>
+        <translation>eine Liste von %1 angeben: %2</translation>
+    </message>
+    <message>
+        <source>give one of %1</source>
+        <translation>eines von diesen angeben: %1</translation>
+    </message>
+    <message>
+        <source>give keys in ascending order of what they sound; the one before is %1</source>
+        <translation>Tasten in der Reihenfolge ihrer Töne von unten nach oben angeben; die davor ist %1</translation>
+    </message>
+    <message>
+        <source>give %1 to %2, %3 (a whole number)</source>
+        <translation>%1 bis %2 angeben: %3 (eine ganze Zahl)</translation>
+    </message>
+    <message>
+        <source>give %1 to %2, %3</source>
+        <translation>%1 bis %2 angeben: %3</translation>
+    </message>
+    <message>
+        <source>this version reads up to %1; open the file with a newer Quillbench</source>
+        <translation>diese Version liest bis %1; die Datei mit einem neueren Quillbench öffnen</translation>
+    </message>
+    <message>
+        <source>%1 natural key widths</source>
+        <translation>%1 Breiten einer Untertaste</translation>
+    </message>
+    <message>
+        <source>%1 mm of speaking length</source>
+        <translation>%1 mm klingende Länge</translation>
+    </message>
+    <message>
+        <source>%1 mm of wire</source>
+        <translation>%1 mm Draht</translation>
+    </message>
+    <message>
+        <source>%1 mm of tuning pin</source>
+        <translation>%1 mm Stimmwirbel</translation>
+    </message>
+    <message>
+        <source>%1 rows from the player</source>
+        <translation>%1 Reihen vom Spieler aus</translation>
+    </message>
+    <message>
+        <source>%1 pins from the left</source>
+        <translation>%1 Wirbel von links</translation>
+    </message>
+    <message>
+        <source>a list of %1</source>
+        <translation>eine Liste von %1</translation>
+    </message>
+    <message>
+        <source>choir %1: %2</source>
+        <translation>Chor %1: %2</translation>
+    </message>
+    <message>
+        <source>more than %1 rows, which no such list has</source>
+        <translation>mehr als %1 Zeilen, die keine solche Liste hat</translation>
+    </message>
+    <message>
+        <source>nested deeper than %1 levels or of more than %2 fields, which no such file is</source>
+        <translation>tiefer als %1 Ebenen verschachtelt oder mit mehr als %2 Feldern, wie keine solche Datei</translation>
+    </message>
+    <message>
+        <source>JSON of the kind &quot;%1&quot;, not of ours</source>
+        <translation>JSON der Art „%1“, nicht von uns</translation>
+    </message>
+    <message>
+        <source>%1; give a recording, an instrument, a temperament or an export of the logbook</source>
+        <translation>%1; eine Aufnahme, ein Instrument, eine Temperatur oder einen Export des Logbuchs angeben</translation>
+    </message>
+    <message>
+        <source>written by a newer version (schema %1); import it with that version</source>
+        <translation>von einer neueren Version geschrieben (Schema %1); mit dieser Version einlesen</translation>
+    </message>
+    <message>
+        <source>%1 is missing: %2</source>
+        <translation>%1 fehlt: %2</translation>
+    </message>
+    <message>
+        <source>line %1, %2</source>
+        <translation>Zeile %1, Spalte %2</translation>
+    </message>
+    <message>
+        <source>line %1: %2</source>
+        <translation>Zeile %1: %2</translation>
+    </message>
+    <message>
+        <source>%1 is %2: %3</source>
+        <translation>%1 ist %2: %3</translation>
+    </message>
+    <message>
+        <source>lowest</source>
+        <translation>tiefsten</translation>
+    </message>
+    <message>
+        <source>highest</source>
+        <translation>höchsten</translation>
+    </message>
+    <message>
+        <source>the length of its %1 string, key %2, is missing: add that row, other gaps are filled</source>
+        <translation>die Länge seiner %1 Saite, Taste %2, fehlt: diese Zeile ergänzen, andere Lücken werden gefüllt</translation>
+    </message>
+    <message>
+        <source>%1; save with commas instead of semicolons</source>
+        <translation>%1; mit Kommas statt Strichpunkten speichern</translation>
+    </message>
 </context>
 <context>
     <name>CoreWords</name>

@@ -1,3 +1,5 @@
+#include "app/formats/instrument_file.hpp"
+#include "app/formats/string_list.hpp"
 #include "app/text/core_phrases.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
@@ -78,6 +80,36 @@ TEST_CASE("what the engine says is translated with what it puts in", "[ui]") {
     nameNotes({});
     // What people wrote stays as they wrote it.
     CHECK(coreText("Grandmother's spinet") == QStringLiteral("Grandmother's spinet"));
+}
+
+TEST_CASE("what is wrong with a field or a cell of a file is said in German", "[ui]") {
+    const Translation german(Language::German);
+    const auto said = [](const std::string& json) {
+        const auto instrument = parseInstrument(json);
+        REQUIRE_FALSE(instrument);
+        return errorText(instrument.error()).toStdString();
+    };
+    std::string whole = formatInstrument({exampleInstruments().front(), {}});
+    const auto broken = [&whole](const std::string& from, const std::string& to) {
+        std::string text = whole;
+        const std::size_t at = text.find(from);
+        REQUIRE(at != std::string::npos);
+        return text.replace(at, from.size(), to);
+    };
+    CHECK(said(broken("\"pitch_standard_hz\": 415.0", "\"pitch_standard_hz\": 41.5")) ==
+          "pitch_standard_hz ist 41.5: 300 bis 600 Hz angeben: die Höhe von a′ in der Lage 0");
+    CHECK(said(broken("\"schema\": 1", "\"schema\": 7")) ==
+          "schema ist 7: diese Version liest bis 1; die Datei mit einem neueren Quillbench öffnen");
+    CHECK(said("[]") == "die Datei ist eine Liste von 0: ein Objekt schreiben, { ... }");
+    CHECK(said(broken("\"id\": \"double-8-8-4\"", "\"other\": 1"))
+              .starts_with("id fehlt: einen Text von 1 bis 200 Bytes angeben"));
+    const auto list = parseStringList("choir,key,length_mm\n8,A3,long\n");
+    REQUIRE_FALSE(list);
+    CHECK(errorText(list.error()).toStdString() ==
+          "Zeile 2, Spalte length_mm ist 'long': 20 bis 4000 mm klingende Länge angeben, mit "
+          "Dezimalpunkt, oder leer lassen");
+    // A name is no complaint, whatever it looks like.
+    CHECK(coreText("The old one is red: mind it") == QStringLiteral("The old one is red: mind it"));
 }
 
 TEST_CASE("the examples, their registers and wires, and the notes of the catalogue are German",

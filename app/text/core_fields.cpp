@@ -1,0 +1,132 @@
+#include "app/text/core_phrases.hpp"
+
+#include <QtGlobal>
+
+namespace quillbench {
+
+namespace {
+
+// A special one stands before the general one that would take it too. Long ones are broken on purpose.
+// NOLINTBEGIN(bugprone-suspicious-missing-comma)
+constexpr const char* kFieldPhrases[] = {
+    QT_TRANSLATE_NOOP("Core", "an object"),
+    QT_TRANSLATE_NOOP("Core", "no number"),
+    QT_TRANSLATE_NOOP("Core", "no note"),
+    QT_TRANSLATE_NOOP("Core", "no tempering"),
+    QT_TRANSLATE_NOOP("Core", "the file"),
+    QT_TRANSLATE_NOOP("Core", "the first row"),
+    QT_TRANSLATE_NOOP("Core", "write an object, { ... }"),
+    QT_TRANSLATE_NOOP("Core", "give true or false"),
+    QT_TRANSLATE_NOOP("Core", "give a name of its own, this one is taken already"),
+    QT_TRANSLATE_NOOP("Core", "the keys from the lowest up"),
+    QT_TRANSLATE_NOOP("Core", "such as F#3 (C4 is middle C)"),
+    QT_TRANSLATE_NOOP("Core", "give a note from C0 to C9, such as F#3 (C4 is middle C)"),
+    QT_TRANSLATE_NOOP("Core", "give a note, such as F#3 (C4 is middle C)"),
+    QT_TRANSLATE_NOOP("Core", "the middle of the key from the left end"),
+    QT_TRANSLATE_NOOP("Core", "the speaking length from nut pin to bridge pin"),
+    QT_TRANSLATE_NOOP("Core", "the thickness of the wire"),
+    QT_TRANSLATE_NOOP("Core", "the tuning pin where the wire is wound"),
+    QT_TRANSLATE_NOOP("Core", "rows counted from the player"),
+    QT_TRANSLATE_NOOP("Core", "pins counted from the left"),
+    QT_TRANSLATE_NOOP("Core", "such as 8, 8b, 4 or 16"),
+    QT_TRANSLATE_NOOP("Core", "give the choir's id, such as 8, 8b, 4 or 16"),
+    QT_TRANSLATE_NOOP("Core", "the length in feet: 4, 8 or 16"),
+    QT_TRANSLATE_NOOP("Core", "give 4, 8 or 16"),
+    QT_TRANSLATE_NOOP(
+        "Core", "one for each key from the lowest up, and more only as far as the keyboard shifts"),
+    QT_TRANSLATE_NOOP("Core", "such as 8, 4 or lute"),
+    QT_TRANSLATE_NOOP("Core", "the distance from the nut as a part of the speaking length at c2"),
+    QT_TRANSLATE_NOOP("Core", "the key travel at which it plucks"),
+    QT_TRANSLATE_NOOP("Core", "semitones of sounding pitch, 0 among them"),
+    QT_TRANSLATE_NOOP("Core", "give whole semitones from -12 to 12, each once"),
+    QT_TRANSLATE_NOOP("Core", "put 0 among them, the position at which pitch_standard_hz holds"),
+    QT_TRANSLATE_NOOP("Core", "the number of the file's layout; this version reads 1"),
+    QT_TRANSLATE_NOOP("Core", "the lowest first"),
+    QT_TRANSLATE_NOOP("Core", "such as lower"),
+    QT_TRANSLATE_NOOP("Core", "one for each set of strings"),
+    QT_TRANSLATE_NOOP("Core", "one for each row of jacks"),
+    QT_TRANSLATE_NOOP("Core", "give false; a dogleg is played from two manuals and here is one"),
+    QT_TRANSLATE_NOOP("Core", "give \"none\"; there is one manual and nothing to couple"),
+    QT_TRANSLATE_NOOP("Core", "a short name without spaces"),
+    QT_TRANSLATE_NOOP("Core", "what people call it"),
+    QT_TRANSLATE_NOOP("Core", "the pitch of a' at position 0"),
+    QT_TRANSLATE_NOOP("Core", "give -100 to 100 cents from a pure fifth"),
+    QT_TRANSLATE_NOOP("Core", "give a tempering such as \"-1/4S\", or a number of cents"),
+    QT_TRANSLATE_NOOP("Core", "the note with which the chain of fifths begins, such as \"Eb\""),
+    QT_TRANSLATE_NOOP("Core", "give a note without octave such as \"Eb\""),
+    QT_TRANSLATE_NOOP("Core", "the tempering of each fifth up the chain from first"),
+    QT_TRANSLATE_NOOP("Core", "write an object of note names and cents above C, { \"C\": 0, ... }"),
+    QT_TRANSLATE_NOOP("Core", "name it by a letter A to G with # or b, such as Eb"),
+    QT_TRANSLATE_NOOP("Core", "give 0 to below 1200 cents above C"),
+    QT_TRANSLATE_NOOP("Core",
+                      "this version reads 1; a newer Quillbench wrote the file, use that one"),
+    QT_TRANSLATE_NOOP("Core", "a short name such as \"my-vallotti\""),
+    QT_TRANSLATE_NOOP("Core", "what the temperament is called"),
+    QT_TRANSLATE_NOOP("Core", "given together with cents"),
+    QT_TRANSLATE_NOOP("Core", "give either first and fifths, or cents"),
+    QT_TRANSLATE_NOOP("Core", "name each column once"),
+    QT_TRANSLATE_NOOP("Core", "name the columns, choir and key at least"),
+    QT_TRANSLATE_NOOP("Core", "lowest"),
+    QT_TRANSLATE_NOOP("Core", "highest"),
+    QT_TRANSLATE_NOOP("Core", "give a whole number"),
+    QT_TRANSLATE_NOOP("Core", "give each string of a choir once"),
+    QT_TRANSLATE_NOOP("Core",
+                      "text after a closing quote; double a quote that belongs to the cell"),
+    QT_TRANSLATE_NOOP("Core", "a quote is opened and never closed"),
+    QT_TRANSLATE_NOOP("Core", "more than 64 cells, which no such list has"),
+    QT_TRANSLATE_NOOP("Core", "JSON without a \"kind\" of ours"),
+    QT_TRANSLATE_NOOP("Core", "a folder"),
+    QT_TRANSLATE_NOOP("Core", "cannot be read"),
+    QT_TRANSLATE_NOOP("Core", "empty"),
+    QT_TRANSLATE_NOOP("Core", "not one JSON object, as an export of the logbook has on each line"),
+    QT_TRANSLATE_NOOP("Core", "has no schema and kind; give an export of the logbook"),
+    QT_TRANSLATE_NOOP("Core", "does not begin an export of the logbook (kind \"logbook\")"),
+    QT_TRANSLATE_NOOP("Core", "has no row"),
+    QT_TRANSLATE_NOOP("Core", "row is no object, { ... }"),
+    QT_TRANSLATE_NOOP("Core", "give what an export of the logbook has there"),
+    QT_TRANSLATE_NOOP("Core", "give %1 to %2, with a decimal point, or leave it empty"),
+    QT_TRANSLATE_NOOP("Core", "give a key of the compass, %1 to %2"),
+    QT_TRANSLATE_NOOP("Core", "give a text of 1 to %1 bytes, %2"),
+    QT_TRANSLATE_NOOP("Core", "give a text of up to %1 bytes"),
+    QT_TRANSLATE_NOOP("Core", "give a list of %1 to %2, %3"),
+    QT_TRANSLATE_NOOP("Core", "give a list of %1, %2"),
+    QT_TRANSLATE_NOOP("Core", "give one of %1"),
+    QT_TRANSLATE_NOOP("Core",
+                      "give keys in ascending order of what they sound; the one before is %1"),
+    QT_TRANSLATE_NOOP("Core", "give %1 to %2, %3 (a whole number)"),
+    QT_TRANSLATE_NOOP("Core", "give %1 to %2, %3"),
+    QT_TRANSLATE_NOOP("Core", "this version reads up to %1; open the file with a newer Quillbench"),
+    QT_TRANSLATE_NOOP("Core", "%1 natural key widths"),
+    QT_TRANSLATE_NOOP("Core", "%1 mm of speaking length"),
+    QT_TRANSLATE_NOOP("Core", "%1 mm of wire"),
+    QT_TRANSLATE_NOOP("Core", "%1 mm of tuning pin"),
+    QT_TRANSLATE_NOOP("Core", "%1 rows from the player"),
+    QT_TRANSLATE_NOOP("Core", "%1 pins from the left"),
+    QT_TRANSLATE_NOOP("Core", "a list of %1"),
+    QT_TRANSLATE_NOOP(
+        "Core",
+        "the length of its %1 string, key %2, is missing: add that row, other gaps are filled"),
+    QT_TRANSLATE_NOOP("Core", "choir %1: %2"),
+    QT_TRANSLATE_NOOP("Core", "more than %1 rows, which no such list has"),
+    QT_TRANSLATE_NOOP(
+        "Core", "nested deeper than %1 levels or of more than %2 fields, which no such file is"),
+    QT_TRANSLATE_NOOP("Core", "JSON of the kind \"%1\", not of ours"),
+    QT_TRANSLATE_NOOP("Core", "%1; save with commas instead of semicolons"),
+    QT_TRANSLATE_NOOP(
+        "Core", "%1; give a recording, an instrument, a temperament or an export of the logbook"),
+    QT_TRANSLATE_NOOP("Core",
+                      "written by a newer version (schema %1); import it with that version"),
+    QT_TRANSLATE_NOOP("Core", "%1 is missing: %2"),
+    QT_TRANSLATE_NOOP("Core", "line %1, %2"),
+    QT_TRANSLATE_NOOP("Core", "line %1: %2"),
+    QT_TRANSLATE_NOOP("Core", "%1 is %2: %3"),
+};
+// NOLINTEND(bugprone-suspicious-missing-comma)
+
+} // namespace
+
+std::span<const char* const> fieldPhrases() {
+    return kFieldPhrases;
+}
+
+} // namespace quillbench
