@@ -4642,22 +4642,6 @@ Cent</translation>
         <translation>Das Arbeitsblatt auf einer Seite</translation>
     </message>
     <message>
-        <source>Jacks to do</source>
-        <translation>Zu richtende Springer</translation>
-    </message>
-    <message>
-        <source>Done</source>
-        <translation>Erledigt</translation>
-    </message>
-    <message>
-        <source>To do</source>
-        <translation>Zu tun</translation>
-    </message>
-    <message>
-        <source>Remarks</source>
-        <translation>Bemerkungen</translation>
-    </message>
-    <message>
         <source>Remove done</source>
         <translation>Erledigtes entfernen</translation>
     </message>
@@ -6950,6 +6934,25 @@ Cent</translation>
     <message>
         <source>flat</source>
         <translation>zu tief</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::WorksheetTable</name>
+    <message>
+        <source>Jacks to do</source>
+        <translation>Zu richtende Springer</translation>
+    </message>
+    <message>
+        <source>Done</source>
+        <translation>Erledigt</translation>
+    </message>
+    <message>
+        <source>To do</source>
+        <translation>Zu tun</translation>
+    </message>
+    <message>
+        <source>Remarks</source>
+        <translation>Bemerkungen</translation>
     </message>
 </context>
 </TS>

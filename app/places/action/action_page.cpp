@@ -3,6 +3,7 @@
 #include "app/places/action/action_map_view.hpp"
 #include "app/places/action/fault_panel.hpp"
 #include "app/places/action/history_text.hpp"
+#include "app/places/action/worksheet_table.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/views/computer_keys.hpp"
@@ -12,12 +13,10 @@
 
 #include <QGridLayout>
 #include <QHBoxLayout>
-#include <QHeaderView>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QScrollArea>
 #include <QSignalBlocker>
-#include <QTableWidget>
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
@@ -30,11 +29,7 @@ constexpr int kToolsInOneRowFrom = 1000; // of the page's width
 constexpr int kToolsInARow = 3;
 constexpr double kSlowSpeed = 0.1; // of the fastest: 20 mm of key travel a second
 constexpr int kLeastMap = 200;
-constexpr QSize kLeastTable(300, 150);
 constexpr int kSpaceBar = -1;
-constexpr int kDoneColumn = 0;
-constexpr int kWhatColumn = 1;
-constexpr int kRemarkColumn = 2;
 
 QLabel* lineOf(QWidget* parent, const char* name) {
     auto* label = new QLabel(parent);
@@ -77,7 +72,7 @@ ActionPage::ActionPage(TuningModel& tuning,
       whole_(lineOf(this, "actionWhole")),
       told_(lineOf(this, "actionTold")),
       map_(new ActionMapView(this)),
-      table_(new QTableWidget(0, 3, this)),
+      table_(new WorksheetTable(this)),
       finder_(new FaultPanel(action, this)),
       heldKeys_(new HeldKeys(this)) {
     setAccessibleName(tr("Action"));
@@ -99,7 +94,6 @@ ActionPage::ActionPage(TuningModel& tuning,
     tools_ = new QGridLayout;
     buildTasks(tasks);
     buildTools();
-    buildTable();
     column->addLayout(tasks);
     column->addWidget(registers_);
     presentAsAnnouncement(told_);
@@ -112,8 +106,8 @@ ActionPage::ActionPage(TuningModel& tuning,
     column->addLayout(bottom, 2);
     column->addLayout(tools_);
     map_->setMinimumHeight(kLeastMap);
-    table_->setMinimumSize(kLeastTable);
     whole_->setAccessibleDescription(tr("What the whole register does"));
+    connectTable();
     connect(registers_, &RegisterBar::drawn, &tuning_, &TuningModel::draw);
     connect(&tuning_, &TuningModel::registrationChanged, this, [this] {
         registers_->show(tuning_.instrument(), tuning_.registration());
@@ -206,7 +200,7 @@ void ActionPage::buildTools() {
     connect(tidy, &QToolButton::clicked, this, [this] {
         sheet_.removeDone();
         keepSheet();
-        showTable();
+        table_->show(sheet_.lines());
     });
     toolButtons_ = {moved_, keep_, faults_, again, paper, tidy};
     arrangeTools();
@@ -228,23 +222,18 @@ void ActionPage::arrangeTools() {
     tools_->setColumnStretch(0, oneRow ? 1 : 0);
 }
 
-void ActionPage::buildTable() {
-    table_->setObjectName(QStringLiteral("worksheet"));
-    table_->setAccessibleName(tr("Jacks to do"));
-    table_->setHorizontalHeaderLabels({tr("Done"), tr("To do"), tr("Remarks")});
-    table_->verticalHeader()->hide();
-    table_->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-    table_->horizontalHeader()->setSectionResizeMode(kDoneColumn, QHeaderView::ResizeToContents);
-    table_->horizontalHeader()->setSectionResizeMode(kWhatColumn, QHeaderView::Stretch);
-    table_->horizontalHeader()->setDefaultSectionSize(110);
-    table_->setSelectionBehavior(QAbstractItemView::SelectRows);
-    table_->setSelectionMode(QAbstractItemView::SingleSelection);
-    table_->setWordWrap(true);
-    table_->setTabKeyNavigation(false);
-    connect(table_, &QTableWidget::cellChanged, this, &ActionPage::takeTable);
-    connect(table_, &QTableWidget::currentCellChanged, this, [this](int row) {
-        const auto line = static_cast<std::size_t>(row);
-        if (!filling_ && row >= 0 && line < sheet_.lines().size()) {
+void ActionPage::connectTable() {
+    connect(table_, &WorksheetTable::doneSet, this, [this](std::size_t line, bool done) {
+        sheet_.setDone(line, done);
+        keepSheet();
+    });
+    connect(
+        table_, &WorksheetTable::remarkSet, this, [this](std::size_t line, const QString& remark) {
+            sheet_.setRemark(line, remark);
+            keepSheet();
+        });
+    connect(table_, &WorksheetTable::lineChosen, this, [this](std::size_t line) {
+        if (line < sheet_.lines().size()) {
             finder_->showSymptom(sheet_.lines()[line].job.symptom);
             chooseKey(sheet_.lines()[line].job.key);
         }
@@ -307,52 +296,12 @@ void ActionPage::showAll() {
     whole_->setVisible(!whole.isEmpty());
     sayIn(told_, trouble_.isEmpty() ? action_.lastWords() : trouble_);
     showMap();
-    showTable();
+    table_->show(sheet_.lines());
     finder_->showKey(chosen_ ? chosen_ : action_.heardKey());
 }
 
 void ActionPage::showMap() {
     map_->show(actionMap(action_, findings_, chosen_));
-}
-
-void ActionPage::showTable() {
-    filling_ = true;
-    const auto& lines = sheet_.lines();
-    table_->setRowCount(static_cast<int>(lines.size()));
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-        const int row = static_cast<int>(i);
-        const auto cell = [&](int column, const QString& text, Qt::ItemFlags flags) {
-            QTableWidgetItem* item = table_->item(row, column);
-            if (item == nullptr) {
-                item = new QTableWidgetItem;
-                table_->setItem(row, column, item);
-            }
-            if (item->text() != text) {
-                item->setText(text);
-            }
-            item->setFlags(flags);
-            return item;
-        };
-        const Qt::ItemFlags plain = Qt::ItemIsEnabled | Qt::ItemIsSelectable;
-        cell(kDoneColumn, {}, plain | Qt::ItemIsUserCheckable)
-            ->setCheckState(lines[i].done ? Qt::Checked : Qt::Unchecked);
-        cell(kWhatColumn, lines[i].job.what, plain);
-        cell(kRemarkColumn, lines[i].remark, plain | Qt::ItemIsEditable);
-    }
-    filling_ = false;
-}
-
-void ActionPage::takeTable(int row, int column) {
-    if (filling_) {
-        return;
-    }
-    const QTableWidgetItem* item = table_->item(row, column);
-    if (column == kDoneColumn) {
-        sheet_.setDone(static_cast<std::size_t>(row), item->checkState() == Qt::Checked);
-    } else if (column == kRemarkColumn) {
-        sheet_.setRemark(static_cast<std::size_t>(row), item->text());
-    }
-    keepSheet();
 }
 
 void ActionPage::keepIn(const QString& folder) {

@@ -16,7 +16,6 @@ class QHBoxLayout;
 class QKeyEvent;
 class QKeySequence;
 class QLabel;
-class QTableWidget;
 class QToolButton;
 
 namespace quillbench {
@@ -26,6 +25,7 @@ class FaultPanel;
 class HeldKeys;
 class RegisterBar;
 class Sentence;
+class WorksheetTable;
 
 /// The place where plucks, plectra and dampers are heard: what to do, what the whole register does, the map over the
 /// keyboard, the jacks to do. It shows what the model holds and hands on what the person does. **Thread** GUI.
@@ -67,14 +67,12 @@ private:
     void buildTasks(QHBoxLayout* row);
     void buildTools();
     void arrangeTools();
-    void buildTable();
+    void connectTable();
     void choose(ActionTask task);
     void chooseKey(std::size_t key);
     void showAll();
     void showMap();
     void fitWords();
-    void showTable();
-    void takeTable(int row, int column);
     void takeUpSheet();
     void keepSheet();
     void keepPass();
@@ -98,7 +96,7 @@ private:
     QLabel* whole_;
     QLabel* told_;
     ActionMapView* map_;
-    QTableWidget* table_;
+    WorksheetTable* table_;
     FaultPanel* finder_;
     HeldKeys* heldKeys_;
     ActionFindings findings_;
@@ -109,7 +107,6 @@ private:
     QString instrument_;
     QString trouble_; ///< with the file of the worksheet
     std::optional<std::size_t> chosen_;
-    bool filling_ = false;
 };
 
 } // namespace quillbench
