@@ -1,6 +1,7 @@
 #include "app/cli/demo_report.hpp"
 
 #include "app/formats/json_fields.hpp"
+#include "core/workflow/false_beats.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -200,6 +201,14 @@ void DemoReport::printCourse() const {
         scripted_.guardStops(),
         scripted_.reopened(),
         scripted_.highest().value());
+    for (const HeardFalseBeat& one : falseBeatsHeard(scripted_.history().events())) {
+        std::printf("%s was heard to beat by itself, %.2f a second, in %zu of %zu plucks%s\n",
+                    stringCode(instrument_, one.string).c_str(),
+                    one.rate.perSecond(),
+                    one.plucks,
+                    one.of,
+                    scripted_.hasFalseBeat(one.string) ? ": so it was made" : "");
+    }
     if (scripted_.wrongPinPlucks()) {
         std::printf("the wrong pin was named after %zu plucks\n", *scripted_.wrongPinPlucks());
     }
@@ -223,6 +232,14 @@ void DemoReport::printJson() const {
     if (const auto whole = scripted_.tookUpWhole()) {
         out["events_kept_at_kill"] = kept_;
         out["taken_up_where_it_stood"] = *whole;
+    }
+    out["false_beats"] = nlohmann::ordered_json::array();
+    for (const HeardFalseBeat& one : falseBeatsHeard(scripted_.history().events())) {
+        out["false_beats"].push_back({{"string", stringCode(instrument_, one.string)},
+                                      {"beat_hz", one.rate.perSecond()},
+                                      {"plucks", one.plucks},
+                                      {"of", one.of},
+                                      {"made_so", scripted_.hasFalseBeat(one.string)}});
     }
     out["phases"] = nlohmann::ordered_json::object();
     for (const Phase phase : kJudged) {
