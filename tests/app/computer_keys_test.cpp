@@ -28,7 +28,7 @@ struct Told {
         held.take(keyEvent(type, Qt::Key_N, repeat), 9);
     }
 
-    bool letGo(qint64 withinMs = 5000) const {
+    [[nodiscard]] bool letGo(qint64 withinMs = 5000) const {
         QElapsedTimer clock;
         clock.start();
         while (up == 0 && clock.elapsed() < withinMs) {
