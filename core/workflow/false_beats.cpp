@@ -23,8 +23,7 @@ std::vector<HeardFalseBeat> falseBeatsHeard(std::span<const SessionEvent> events
     for (const SessionEvent& event : events) {
         const auto* heard = std::get_if<Heard>(&event.what);
         if (heard == nullptr || heard->reading.standing != Standing::Ok ||
-            heard->reading.used.count() < kLongEnough ||
-            heard->reading.has(Warning::TwoStrings)) {
+            heard->reading.used.count() < kLongEnough || heard->reading.has(Warning::TwoStrings)) {
             continue;
         }
         Plucks& plucks = byString[heard->reading.string];
