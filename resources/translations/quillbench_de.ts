@@ -5486,10 +5486,6 @@ Cent</translation>
         <translation>Ein Instrument öffnen</translation>
     </message>
     <message>
-        <source>Instrument (*.json)</source>
-        <translation>Instrument (*.json)</translation>
-    </message>
-    <message>
         <source>Save the instrument</source>
         <translation>Das Instrument speichern</translation>
     </message>
@@ -6707,10 +6703,6 @@ Cent</translation>
 <context>
     <name>quillbench::TemperamentPage</name>
     <message>
-        <source>Temperament (*.json)</source>
-        <translation>Temperatur (*.json)</translation>
-    </message>
-    <message>
         <source> Hz</source>
         <translation> Hz</translation>
     </message>
@@ -6885,6 +6877,10 @@ Cent</translation>
     <message>
         <source>A card to stand on the instrument: on paper or as PDF</source>
         <translation>Eine Karte zum Aufstellen auf dem Instrument: auf Papier oder als PDF</translation>
+    </message>
+    <message>
+        <source>Temperament</source>
+        <translation>Temperatur</translation>
     </message>
 </context>
 <context>

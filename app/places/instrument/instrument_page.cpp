@@ -11,6 +11,7 @@
 #include "app/print/pages.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
+#include "app/views/document.hpp"
 #include "app/views/screen_reader.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/temperament/catalogue.hpp"
@@ -305,7 +306,7 @@ void InstrumentPage::chooseListed() {
 
 void InstrumentPage::openFile() {
     const QString file = QFileDialog::getOpenFileName(
-        this, tr("Open an instrument"), QString(), tr("Instrument (*.json)"));
+        this, tr("Open an instrument"), QString(), documentFilter(tr("Instrument")));
     if (!file.isEmpty()) {
         say(model_.choose(file));
     }
@@ -316,13 +317,11 @@ void InstrumentPage::saveFile() {
         this,
         tr("Save the instrument"),
         model_.file().isEmpty() ? coreText(model_.instrument().name) : model_.file(),
-        tr("Instrument (*.json)"));
+        documentFilter(tr("Instrument")));
     if (file.isEmpty()) {
         return;
     }
-    if (!file.contains(QLatin1Char('.'))) {
-        file += QStringLiteral(".json");
-    }
+    file = withSuffix(file);
     say(model_.save(file), tr("Saved: %1").arg(file));
 }
 
@@ -380,17 +379,13 @@ void InstrumentPage::resizeEvent(QResizeEvent* event) {
 }
 
 void InstrumentPage::keyPressEvent(QKeyEvent* event) {
-    if (event->matches(QKeySequence::Undo)) {
-        model_.undo();
-    } else if (event->matches(QKeySequence::Redo)) {
-        model_.redo();
-    } else if (event->matches(QKeySequence::Open)) {
-        openFile();
-    } else if (event->matches(QKeySequence::Save)) {
-        saveFile();
-    } else if (event->matches(QKeySequence::Print)) {
-        printStrings();
-    } else {
+    const bool taken = takeDocumentKey(*event,
+                                       {[this] { model_.undo(); },
+                                        [this] { model_.redo(); },
+                                        [this] { openFile(); },
+                                        [this] { saveFile(); },
+                                        [this] { printStrings(); }});
+    if (!taken) {
         QScrollArea::keyPressEvent(event);
     }
 }

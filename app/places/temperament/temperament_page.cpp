@@ -7,6 +7,7 @@
 #include "app/places/temperament/thirds_view.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
+#include "app/views/document.hpp"
 #include "app/views/screen_reader.hpp"
 #include "core/temperament/bearings.hpp"
 #include "core/temperament/catalogue.hpp"
@@ -38,7 +39,7 @@ constexpr int kTemperamentColumnsFrom = 1000; // a narrower page stacks its part
 constexpr int kTemperamentGap = 10;
 
 QString temperamentFilter() {
-    return TemperamentPage::tr("Temperament (*.json)");
+    return documentFilter(TemperamentPage::tr("Temperament"));
 }
 
 QLabel* plainLabel(QWidget* parent, const char* name) {
@@ -52,9 +53,7 @@ QLabel* plainLabel(QWidget* parent, const char* name) {
 /// Keys that mean something inside this place and must not reach the commands of the Tune place.
 bool staysInside(const QKeyEvent& key) {
     return key.modifiers() == Qt::NoModifier || key.modifiers() == Qt::ShiftModifier ||
-           key.modifiers() == Qt::KeypadModifier || key.matches(QKeySequence::Undo) ||
-           key.matches(QKeySequence::Redo) || key.matches(QKeySequence::Open) ||
-           key.matches(QKeySequence::Save);
+           key.modifiers() == Qt::KeypadModifier || isDocumentKey(key);
 }
 
 bool isFunctionKey(int key) {
@@ -454,9 +453,7 @@ void TemperamentPage::saveFile() {
     if (file.isEmpty()) {
         return;
     }
-    if (!file.contains(QLatin1Char('.'))) {
-        file += QStringLiteral(".json");
-    }
+    file = withSuffix(file);
     const Result<void> saved = model_.save(file);
     say(saved);
     if (saved) {
@@ -493,15 +490,13 @@ bool TemperamentPage::event(QEvent* event) {
 }
 
 void TemperamentPage::keyPressEvent(QKeyEvent* event) {
-    if (event->matches(QKeySequence::Undo)) {
-        model_.undo();
-    } else if (event->matches(QKeySequence::Redo)) {
-        model_.redo();
-    } else if (event->matches(QKeySequence::Open)) {
-        openFile();
-    } else if (event->matches(QKeySequence::Save)) {
-        saveFile();
-    } else {
+    const bool taken = takeDocumentKey(*event,
+                                       {[this] { model_.undo(); },
+                                        [this] { model_.redo(); },
+                                        [this] { openFile(); },
+                                        [this] { saveFile(); },
+                                        [this] { printCard(); }});
+    if (!taken) {
         QScrollArea::keyPressEvent(event);
     }
 }

@@ -1,0 +1,50 @@
+#include "app/views/document.hpp"
+
+#include <QFileInfo>
+#include <QKeyEvent>
+#include <array>
+#include <utility>
+
+namespace quillbench {
+
+namespace {
+
+using Does = std::function<void()> DocumentKeys::*;
+
+constexpr std::array<std::pair<QKeySequence::StandardKey, Does>, 5> kDocumentKeys{
+    {{QKeySequence::Undo, &DocumentKeys::undo},
+     {QKeySequence::Redo, &DocumentKeys::redo},
+     {QKeySequence::Open, &DocumentKeys::open},
+     {QKeySequence::Save, &DocumentKeys::save},
+     {QKeySequence::Print, &DocumentKeys::print}}};
+
+} // namespace
+
+bool isDocumentKey(const QKeyEvent& event) {
+    for (const auto& [key, does] : kDocumentKeys) {
+        if (event.matches(key)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool takeDocumentKey(const QKeyEvent& event, const DocumentKeys& keys) {
+    for (const auto& [key, does] : kDocumentKeys) {
+        if (event.matches(key)) {
+            (keys.*does)();
+            return true;
+        }
+    }
+    return false;
+}
+
+QString withSuffix(const QString& file) {
+    return QFileInfo(file).suffix().isEmpty() ? file + QStringLiteral(".quillbench") : file;
+}
+
+QString documentFilter(const QString& what) {
+    return what + QStringLiteral(" (*.quillbench *.json)");
+}
+
+} // namespace quillbench

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <QString>
+#include <functional>
+
+class QKeyEvent;
+
+namespace quillbench {
+
+/// What the usual keys of a document do at a place that edits one.
+struct DocumentKeys {
+    std::function<void()> undo;
+    std::function<void()> redo;
+    std::function<void()> open;
+    std::function<void()> save;
+    std::function<void()> print;
+};
+
+/// Whether this is one of those keys, as the desktop has them.
+[[nodiscard]] bool isDocumentKey(const QKeyEvent& event);
+
+/// Does what the key asks for; false where it is none of them.
+bool takeDocumentKey(const QKeyEvent& event, const DocumentKeys& keys);
+
+/// The file that a person named, with the suffix by which a desktop knows our files where they gave none.
+[[nodiscard]] QString withSuffix(const QString& file);
+
+/// For a file dialog: our files, newer and older, by what they hold: "Instrument (*.quillbench *.json)".
+[[nodiscard]] QString documentFilter(const QString& what);
+
+} // namespace quillbench
