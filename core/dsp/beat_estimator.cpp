@@ -170,6 +170,21 @@ double doubtOf(const CombFit::Estimate& heard, double comb, double hz) {
         kOwn * heard.deviation, kCombsApart * (heard.value - comb), kLeastCents * kCent * hz);
 }
 
+/// The two hearings of one beat, of the pair alone and of both combs, each by its own doubt: for its side. Pairs
+/// stray from their combs by some 0.3 cent.
+CombFit::Estimate
+bothTogether(const CombFit::Estimate& heard, const CombFit::Estimate& comb, double hz) {
+    constexpr double kOwn = 1.25;
+    constexpr double kOwnCents = 0.12;
+    constexpr double kCombOwn = 2.0;
+    constexpr double kCombCents = 0.3;
+    const double a =
+        1.0 / (std::pow(kOwn * heard.deviation, 2) + std::pow(kOwnCents * kCent * hz, 2));
+    const double b =
+        1.0 / (std::pow(kCombOwn * comb.deviation, 2) + std::pow(kCombCents * kCent * hz, 2));
+    return {(a * heard.value + b * comb.value) / (a + b), 1.0 / std::sqrt(a + b)};
+}
+
 /// What the lowest partials say about a string's presence.
 struct Presence {
     int looked = 0;
@@ -234,6 +249,7 @@ bool speaks(const CombFit& fit, std::size_t string) {
 struct LowestBeat {
     CombFit::Estimate heard; ///< by the fit of that pair alone
     double doubt = 0.0;      ///< one standard deviation, all told
+    CombFit::Estimate both;  ///< with what all partials say, for its side
 };
 
 /// All pairs that meet; the first one with its polarisations. Returns its beat, nothing where it is too high.
@@ -247,9 +263,10 @@ std::optional<LowestBeat> readMeetings(const Pair& pair, const CombFit& fit, Bea
         }
         CombFit::Estimate beat = combBeat(fit, *a, *b);
         if (k == 1) {
-            const double comb = beat.value;
+            const CombFit::Estimate comb = beat;
+            const double hz = fit.lineFrequency(fit.lines()[*a]);
             beat = beatOf(fit, *a, *b, pair.low);
-            first = {beat, doubtOf(beat, comb, fit.lineFrequency(fit.lines()[*a]))};
+            first = {beat, doubtOf(beat, comb.value, hz), bothTogether(beat, comb, hz)};
         }
         const double la = std::abs(fit.lines()[*a].amplitude);
         const double lb = std::abs(fit.lines()[*b].amplitude);
@@ -278,20 +295,24 @@ std::optional<double> ownBeatOf(const KnownString& known, int number) {
     return std::nullopt;
 }
 
-/// Decided by the fit's own deviation `u`, not by the wider doubt that is told: that one also covers how far a
-/// pair of partials strays from its strings, which has no side.
-BeatDirection directionOf(const BeatReading& reading, double u, bool labelsSure) {
-    const double beat = reading.beat.perSecond();
-    const double still = stillLimit(reading.coincident[0].frequency).perSecond();
-    const bool signDoubtful = std::abs(beat) < 0.674 * u; // the other sign has one chance in four
-    const bool within = std::abs(beat) <= still && std::abs(beat) + u <= 2.0 * still;
-    if (within && (signDoubtful || std::abs(beat) + u < kStillBeat.perSecond())) {
+/// Still is decided by the pair's own deviation, not by the wider doubt that is told: that one also covers how far a
+/// pair of partials strays from its strings, which has no side. The side is that of both hearings together.
+BeatDirection directionOf(const LowestBeat& beat, Hertz met, bool labelsSure) {
+    constexpr double kDoubtful = 0.674; // the other sign has one chance in four
+    constexpr double kEven = 0.25;      // two in five
+    const double size = std::abs(beat.heard.value);
+    const double u = beat.heard.deviation;
+    const double side = std::abs(beat.both.value) / beat.both.deviation;
+    const double still = stillLimit(met).perSecond();
+    const bool within = size <= still && size + u <= 2.0 * still;
+    const bool noSide = size < kDoubtful * u && side < kDoubtful;
+    if (within && (noSide || size + u < kStillBeat.perSecond())) {
         return BeatDirection::Pure;
     }
-    if (!labelsSure || signDoubtful) {
+    if (!labelsSure || side < kEven) {
         return BeatDirection::Unknown;
     }
-    return beat > 0.0 ? BeatDirection::Wide : BeatDirection::Narrow;
+    return beat.both.value > 0.0 ? BeatDirection::Wide : BeatDirection::Narrow;
 }
 
 } // namespace
@@ -336,13 +357,17 @@ BeatReading hearPair(std::span<const double> samples,
     }
     const Hertz met = reading.coincident[0].frequency;
     reading.found = true;
-    const double value = beat->heard.value;
+    reading.labelsSure = !pair.unison() || question.lower.has_value();
+    reading.direction = directionOf(*beat, met, reading.labelsSure);
+    const bool sided =
+        reading.direction == BeatDirection::Wide || reading.direction == BeatDirection::Narrow;
+    // Where the pair alone is so unsure that all partials together turn it round, they say its rate too.
+    const bool turned = sided && beat->heard.value * beat->both.value < 0.0;
+    const double value = turned ? beat->both.value : beat->heard.value;
     reading.beat = BeatRate(value);
     reading.beatUncertainty = beat->doubt;
     reading.width = Cents(value / (met.value() * kCent));
     reading.widthUncertainty = beat->doubt / (met.value() * kCent);
-    reading.labelsSure = !pair.unison() || question.lower.has_value();
-    reading.direction = directionOf(reading, beat->heard.deviation, reading.labelsSure);
     reading.weak =
         reading.beatUncertainty > std::max(stillLimit(met).perSecond(), 0.1 * std::abs(value));
     if (question.lower) {
