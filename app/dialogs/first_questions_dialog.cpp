@@ -18,6 +18,7 @@
 #include <QLocale>
 #include <QPushButton>
 #include <QStackedWidget>
+#include <QTimer>
 #include <QVBoxLayout>
 #include <algorithm>
 
@@ -238,6 +239,12 @@ void FirstQuestionsDialog::go(int page) {
     told_->clear();
     sayIn(question_, pages_->widget(page)->windowTitle());
     pages_->widget(page)->setFocus(Qt::OtherFocusReason);
+    for (auto* list : pages_->widget(page)->findChildren<QListWidget*>()) {
+        // Only now it has its height.
+        QTimer::singleShot(0, list, [list] {
+            list->scrollToItem(list->currentItem(), QAbstractItemView::PositionAtCenter);
+        });
+    }
 }
 
 void FirstQuestionsDialog::next() {

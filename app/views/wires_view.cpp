@@ -245,9 +245,9 @@ void WiresView::paintEvent(QPaintEvent* /*event*/) {
     painter.setFont(sized(font(), 13));
     paintRuling(painter, frame, picture_.tolerance);
     painter.setPen(theme.quiet);
-    const QRectF right(area.right() + 7.0, area.top() - 12.0, kEdge - 7.0, area.height() + 24.0);
-    painter.drawText(right, Qt::AlignTop | Qt::AlignLeft | Qt::TextDontClip, tr("sharp"));
-    painter.drawText(right, Qt::AlignBottom | Qt::AlignLeft | Qt::TextDontClip, tr("flat"));
+    const QRectF right(area.right(), area.top() - 12.0, kEdge - 2.0, area.height() + 24.0);
+    painter.drawText(right, Qt::AlignTop | Qt::AlignRight | Qt::TextDontClip, tr("sharp"));
+    painter.drawText(right, Qt::AlignBottom | Qt::AlignRight | Qt::TextDontClip, tr("flat"));
     if (picture_.knotted) {
         paintKnotted(painter, frame);
     } else {

@@ -5545,6 +5545,10 @@ Cent</translation>
         <source>The string list, on paper or as PDF</source>
         <translation>Die Saitenliste, auf Papier oder als PDF</translation>
     </message>
+    <message>
+        <source>one of your own, not saved yet</source>
+        <translation>ein eigenes, noch nicht gesichert</translation>
+    </message>
 </context>
 <context>
     <name>quillbench::KeyboardView</name>
