@@ -298,14 +298,14 @@ std::optional<double> ownBeatOf(const KnownString& known, int number) {
 /// Still is decided by the pair's own deviation, not by the wider doubt that is told: that one also covers how far a
 /// pair of partials strays from its strings, which has no side. The side is that of both hearings together.
 BeatDirection directionOf(const LowestBeat& beat, Hertz met, bool labelsSure) {
-    constexpr double kDoubtful = 0.674; // the other sign has one chance in four
-    constexpr double kEven = 0.25;      // two in five
+    constexpr double kNoSide = 0.674; // the other sign has one chance in four
+    constexpr double kEven = 0.25;    // two in five
     const double size = std::abs(beat.heard.value);
     const double u = beat.heard.deviation;
     const double side = std::abs(beat.both.value) / beat.both.deviation;
     const double still = stillLimit(met).perSecond();
     const bool within = size <= still && size + u <= 2.0 * still;
-    const bool noSide = size < kDoubtful * u && side < kDoubtful;
+    const bool noSide = size < kNoSide * u && side < kNoSide;
     if (within && (noSide || size + u < kStillBeat.perSecond())) {
         return BeatDirection::Pure;
     }
