@@ -3,6 +3,7 @@
 #include "core/dsp/damper/release_fit.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -11,10 +12,10 @@ namespace quillbench {
 /// A key of one register, played short and let go.
 struct DampedPluck {
     std::size_t key = 0;
-    double heldSeconds = 0.0; ///< from the pluck until the damper takes hold
-    bool found = false;       ///< a damper was heard at all
-    double stopSeconds = 0.0; ///< from there until 40 dB down
-    double residualDb = 0.0;  ///< what still sounds after the stop, against just before it
+    double heldSeconds = 0.0;          ///< from the pluck until the damper takes hold
+    bool found = false;                ///< a damper was heard at all
+    double stopSeconds = 0.0;          ///< from there until 40 dB down
+    std::optional<double> lingeringDb; ///< ReleaseReading::lingeringDb
 };
 
 /// As a release says it; `pluck` on the same scale of seconds.
@@ -28,7 +29,7 @@ struct DampingKey {
     double usualSeconds = 0.0; ///< what the keys around it lead one to expect
     double heldSeconds = 0.0;
     double usualHeld = 0.0;
-    double residualDb = 0.0;
+    std::optional<double> lingeringDb; ///< median
 };
 
 enum class DampingFault {

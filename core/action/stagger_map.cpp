@@ -135,15 +135,17 @@ double confidenceIn(const std::vector<const SlowPress*>& presses,
                     double low,
                     double high) {
     double sum = 0.0;
+    int agreeing = 0;
     for (const SlowPress* press : presses) {
         const auto gap = gapOf(*press, pair.first, pair.second);
         const double parts = gap ? *gap / pair.usualSeconds : 0.0;
         if (gap && parts > low && parts < high) {
+            ++agreeing;
             sum += press->sure * std::min(pluckOf(*press, pair.first)->confidence,
                                           pluckOf(*press, pair.second)->confidence);
         }
     }
-    return sum / static_cast<double>(presses.size());
+    return agreeing < 2 ? 0.0 : sum / static_cast<double>(presses.size());
 }
 
 /// Which of two jacks that are too close strays: the one that left room on its other side, or else the one without
@@ -231,8 +233,11 @@ void findSilent(StaggerMap& map, const StaggerKey& key, const Presses& presses) 
     for (std::size_t row = 0; row < map.rows.size() && key.presses >= 2; ++row) {
         const std::size_t reg = map.rows[row].reg;
         double without = 0.0;
+        int agreeing = 0;
         for (const SlowPress* press : own) {
-            without += pluckOf(*press, reg) == nullptr ? press->sure : 0.0;
+            const bool silent = pluckOf(*press, reg) == nullptr;
+            agreeing += silent ? 1 : 0;
+            without += silent ? press->sure : 0.0;
         }
         StaggerFinding finding;
         finding.key = key.key;
@@ -242,7 +247,7 @@ void findSilent(StaggerMap& map, const StaggerKey& key, const Presses& presses) 
         finding.jack = reg;
         finding.adjusters = map.rows[row].adjusters;
         finding.confidence = without / static_cast<double>(own.size());
-        if (finding.confidence > kSureFinding) {
+        if (agreeing >= 2 && finding.confidence > kSureFinding) {
             map.findings.push_back(finding);
         }
     }

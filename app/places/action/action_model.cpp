@@ -1,6 +1,7 @@
 #include "app/places/action/action_model.hpp"
 
 #include "app/text/format.hpp"
+#include "core/action/pressed_key.hpp"
 #include "core/dsp/stagger/resample.hpp"
 #include "core/dsp/stagger/stagger_listener.hpp"
 #include "core/dsp/string_listener.hpp"
@@ -17,6 +18,7 @@ namespace {
 constexpr double kSoloRate = 16000.0;
 constexpr Seconds kSoloBefore{0.25};
 constexpr Seconds kSoloAfter{0.9};
+constexpr Seconds kSoloSounds{0.04};
 constexpr Seconds kAttackRoom{0.6};
 constexpr Seconds kDamperWait{3.5};  // after a pluck whose end was not heard
 constexpr Seconds kAfterDamper{1.0}; // of sound after a pluck that was damped
@@ -27,6 +29,9 @@ constexpr Seconds kPressQuiet{1.2};
 constexpr Seconds kStrokesQuiet{2.0};
 constexpr Seconds kLongestGroup{10.0};
 constexpr Seconds kGroupBefore{0.5};
+constexpr Seconds kPluckToldLate{
+    0.2};                         // a pluck that was not recognised is known only so much later
+constexpr Seconds kAllSound{0.1}; // after the last pluck of a slow press that was told
 constexpr int kStrokesAsked = 10;
 
 double ratioOf(Footage footage) {
@@ -190,12 +195,47 @@ std::optional<std::size_t> ActionModel::keyOfCourse(std::size_t course) const {
     return keyAt(tuning_.instrument(), course, tuning_.position());
 }
 
+std::optional<std::size_t>
+ActionModel::keyBy(const KeptSound& sound, FrameIndex begins, FrameIndex sounds) const {
+    const std::vector<StaggerRow> rows = rowsOn();
+    if (rows.empty() || sound.samples.empty() || begins < sound.first) {
+        return std::nullopt;
+    }
+    const Instrument& instrument = tuning_.instrument();
+    const auto lowest =
+        std::min_element(rows.begin(), rows.end(), [&](const StaggerRow& a, const StaggerRow& b) {
+            const auto footage = [&](const StaggerRow& row) {
+                return instrument.choirs[instrument.registers[row.reg].choir].footage;
+            };
+            return octavesAbove(footage(a)) < octavesAbove(footage(b));
+        });
+    const std::size_t choir = instrument.registers[lowest->reg].choir;
+    std::vector<KeySound> keys;
+    keys.reserve(instrument.compass.keys.size());
+    for (std::size_t key = 0; key < instrument.compass.keys.size(); ++key) {
+        const std::size_t course = courseOf(instrument, key, tuning_.position());
+        if (course < instrument.choirs[choir].strings.size()) {
+            const StringFacts facts = tuning_.factsOf({choir, course});
+            keys.push_back({key, facts.target, facts.inharmonicity});
+        }
+    }
+    return keys.empty() ? std::nullopt
+                        : pressedKey(sound.samples,
+                                     sound.rate,
+                                     sound.rate.duration(begins - sound.first),
+                                     sound.rate.duration(sounds - sound.first),
+                                     keys);
+}
+
 void ActionModel::hear(const StringReading& reading) {
     if (!tuning_.ready()) {
         return;
     }
     if (reading.standing == Standing::Nothing) {
-        if (!group_) {
+        if (const auto reg = registerAlone(); reg && task_ == ActionTask::Stagger) {
+            keepSolo(reading, *reg);
+            Q_EMIT changed();
+        } else if (!group_) {
             say(tr("That was not recognised: play it again, one key alone."));
         }
         return;
@@ -213,7 +253,7 @@ void ActionModel::hear(const StringReading& reading) {
         return;
     }
     if (task_ != ActionTask::Repetition) {
-        keepSolo(reading, *key, *reg);
+        keepSolo(reading, *reg);
     }
     if (task_ == ActionTask::Evenness) {
         keepVoice(reading, *key, *reg);
@@ -232,7 +272,7 @@ void ActionModel::hear(const StringReading& reading) {
     Q_EMIT changed();
 }
 
-void ActionModel::keepSolo(const StringReading& reading, std::size_t key, std::size_t reg) {
+void ActionModel::keepSolo(const StringReading& reading, std::size_t reg) {
     if (!sound_) {
         return;
     }
@@ -243,11 +283,16 @@ void ActionModel::keepSolo(const StringReading& reading, std::size_t key, std::s
         kSoloBefore + Seconds(0.3)) {
         return;
     }
+    // The octave of a 4′ is easily taken for another key.
+    const auto key = keyBy(heard, reading.pluck, reading.pluck + rate.frames(kSoloSounds));
+    if (!key) {
+        return;
+    }
     const std::vector<double> slow = resample(heard.samples, rate.hz(), kSoloRate);
     std::vector<float> solo(slow.size());
     std::transform(
         slow.begin(), slow.end(), solo.begin(), [](double x) { return static_cast<float>(x); });
-    solos_[{reg, key}] = std::make_shared<const std::vector<float>>(std::move(solo));
+    solos_[{reg, *key}] = std::make_shared<const std::vector<float>>(std::move(solo));
 }
 
 void ActionModel::keepVoice(const StringReading& reading, std::size_t key, std::size_t reg) {
@@ -370,27 +415,29 @@ void ActionModel::takeDampers() {
 
 void ActionModel::hearGroup() {
     const std::unique_ptr<Group> group = std::exchange(group_, nullptr);
-    if (group->keys.empty()) {
-        say(tr("That was not recognised: play it again, one key alone."));
-        return;
-    }
-    // Of octaves heard as often the lower is the key: a 4′ sounds like the key above.
-    const auto most =
-        std::max_element(group->keys.begin(), group->keys.end(), [](const auto& a, const auto& b) {
-            return a.second < b.second;
-        });
-    heardKey_ = most->first;
     const SampleRate rate = sound_(now_, now_).rate;
     KeptSound heard = sound_(group->first - rate.frames(kGroupBefore),
                              std::min(now_, group->last + rate.frames(kStrokesQuiet)));
     if (heard.samples.empty()) {
         return;
     }
-    if (task_ == ActionTask::Stagger) {
-        hearSlowPress(most->first, std::move(heard));
-    } else {
-        hearStrokes(most->first, heard);
+    const bool slow = task_ == ActionTask::Stagger;
+    auto key = keyBy(heard,
+                     group->first - rate.frames(kPluckToldLate),
+                     slow ? group->last + rate.frames(kAllSound) : group->first);
+    if (!key && !group->keys.empty()) {
+        // Of octaves heard as often the lower is the key: a 4′ sounds like the key above.
+        key = std::max_element(group->keys.begin(),
+                               group->keys.end(),
+                               [](const auto& a, const auto& b) { return a.second < b.second; })
+                  ->first;
     }
+    if (!key) {
+        say(tr("That was not recognised: play it again, one key alone."));
+        return;
+    }
+    heardKey_ = key;
+    slow ? hearSlowPress(*key, std::move(heard)) : hearStrokes(*key, heard);
 }
 
 void ActionModel::hearSlowPress(std::size_t key, KeptSound sound) {

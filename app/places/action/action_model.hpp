@@ -97,7 +97,7 @@ private:
     struct Group;
     void forgetInstrument();
     void keepVoice(const StringReading& reading, std::size_t key, std::size_t reg);
-    void keepSolo(const StringReading& reading, std::size_t key, std::size_t reg);
+    void keepSolo(const StringReading& reading, std::size_t reg);
     void hearDamping(const WaitingPluck& pluck, FrameIndex upTo);
     void hearGroup();
     struct DecidedPress;
@@ -108,6 +108,9 @@ private:
     void hearStrokes(std::size_t key, const KeptSound& sound);
     void say(const QString& words);
     [[nodiscard]] std::optional<std::size_t> keyOfCourse(std::size_t course) const;
+    /// The key that brought a sound, by the lowest strings that are on.
+    [[nodiscard]] std::optional<std::size_t>
+    keyBy(const KeptSound& sound, FrameIndex begins, FrameIndex sounds) const;
 
     TuningModel& tuning_;
     SoundBetween sound_;

@@ -5,6 +5,7 @@
 #include "core/dsp/stagger/resample.hpp"
 #include "core/dsp/string_priors.hpp"
 #include "core/support/contract.hpp"
+#include "core/support/median.hpp"
 
 #include <algorithm>
 #include <array>
@@ -24,8 +25,15 @@ constexpr double kHop = 0.002;
 constexpr double kAfterPluck = 0.05;  // s left out
 constexpr double kLeastBefore = 0.06; // s of ring before the release
 constexpr double kLeastAfter = 0.03;
-constexpr double kShapeFor = 0.5;    // s, more than is ever compared
-constexpr double kCapDb = 6.0;       // a frame further off counts no more
+constexpr double kShapeFor = 0.5; // s, more than is ever compared
+constexpr double kCapDb = 6.0;    // a frame further off counts no more
+constexpr double kDepthCapDb =
+    20.0; // likewise, where two falls are compared: a damper's is the deepest
+constexpr double kSameFall = 0.2;    // s before what is deepest, which is in the middle of a fall
+constexpr double kSameFallOn = 0.04; // and after it
+constexpr double kNoFloor = -1e9;
+constexpr double kDepthFloor =
+    70.0; // dB below the loudest ring; further down nobody hears a damper
 constexpr double kLeastGain = 120.0; // decibels over frames: 6 dB for 40 ms
 // How sure an instant is: set so that 95 % of the releases of the set `damping` lie within two.
 constexpr double kWider = 2.0;         // than the envelopes' posterior
@@ -186,29 +194,38 @@ public:
           first_(first),
           steepest_(steepest),
           falls_(falls),
+          depthFloorDb_(std::max(
+              floorDb,
+              *std::max_element(db.begin() + static_cast<std::ptrdiff_t>(first), db.end()) -
+                  kDepthFloor)),
           margin_(static_cast<std::size_t>(power.frameSeconds / 2.0 / kHop)) {}
 
-    /// Where a fall explains most that a ring going on would not; nothing where none does.
+    /// Where a fall explains most that a ring going on would not; nothing where none does. Of several falls the deepest
+    /// counts: what lingers under a damper falls too, into the noise.
     [[nodiscard]] std::optional<Candidate> find() const {
         const auto least = first_ + frames(kLeastBefore);
         const auto last = db_.size() - std::min(db_.size(), frames(kLeastAfter));
-        std::optional<Candidate> best;
-        double most = kLeastGain;
+        std::vector<Explained> all;
         for (std::size_t at = least; at < last; at += 2) {
-            const RingLine line = lineBefore(at);
-            const double going = rest(line, at);
-            for (std::size_t f = 0; f < falls_.size(); ++f) {
-                if (falls_[f].share > 0.0) {
-                    continue;
-                }
-                const double now = cost(line, at, static_cast<double>(at), falls_[f], at);
-                if (going - now > most) {
-                    most = going - now;
-                    best = Candidate{now, static_cast<double>(at), f};
-                }
+            const Explained one = explainedAt(at);
+            if (one.gain > kLeastGain) {
+                all.push_back(one);
             }
         }
-        return best;
+        if (all.empty()) {
+            return std::nullopt;
+        }
+        const Explained& deepest =
+            *std::max_element(all.begin(), all.end(), [](const Explained& a, const Explained& b) {
+                return a.depth < b.depth;
+            });
+        const Explained* best = &deepest;
+        for (const Explained& one : all) {
+            const double later = (one.candidate.release - deepest.candidate.release) * kHop;
+            const bool same = later > -kSameFall && later < kSameFallOn;
+            best = same && one.gain > best->gain ? &one : best;
+        }
+        return best->candidate;
     }
 
     /// All releases near `rough` with all falls, over the same frames.
@@ -261,6 +278,33 @@ public:
     }
 
 private:
+    /// What the best fall at one release explains.
+    struct Explained {
+        Candidate candidate;
+        double gain = 0.0; ///< decibels over frames
+        double depth =
+            0.0; ///< decibels over frames that the string falls below a ring, deep ones in full
+    };
+
+    [[nodiscard]] Explained explainedAt(std::size_t at) const {
+        const RingLine line = lineBefore(at);
+        Explained out;
+        out.candidate = {std::numeric_limits<double>::infinity(), static_cast<double>(at), 0};
+        for (std::size_t f = 0; f < falls_.size(); ++f) {
+            if (falls_[f].share > 0.0) {
+                continue;
+            }
+            const double now = cost(line, at, static_cast<double>(at), falls_[f], at);
+            if (now < out.candidate.cost) {
+                out.candidate.cost = now;
+                out.candidate.fall = f;
+            }
+        }
+        out.gain = rest(line, at, kCapDb, floorDb_, kNoFloor) - out.candidate.cost;
+        out.depth = rest(line, at, kDepthCapDb, depthFloorDb_, depthFloorDb_) - out.candidate.cost;
+        return out;
+    }
+
     static std::size_t frames(double seconds) {
         return static_cast<std::size_t>(std::lround(seconds / kHop));
     }
@@ -275,14 +319,19 @@ private:
         return ringLine(db_, from, end, kMemory / kHop, steepest_);
     }
 
-    /// How far the sound after `at` lies from a ring that goes on.
-    [[nodiscard]] double rest(const RingLine& line, std::size_t at) const {
+    /// How far the sound after `at` lies below a ring that goes on, no frame by more than `cap` decibels; neither the
+    /// ring nor the sound sinks below its floor.
+    [[nodiscard]] double rest(const RingLine& line,
+                              std::size_t at,
+                              double cap,
+                              double ringFloor,
+                              double soundFloor) const {
         double sum = 0.0;
         const auto origin = static_cast<double>(lineEnd(at) - 1);
         const std::size_t end = std::min(db_.size(), at + frames(kAfterFor));
         for (std::size_t i = at; i < end; ++i) {
             const double model = line.value(static_cast<double>(i) - origin);
-            sum += capped(std::min(0.0, db_[i] - std::max(model, floorDb_)));
+            sum += std::clamp(std::max(model, ringFloor) - std::max(db_[i], soundFloor), 0.0, cap);
         }
         return sum;
     }
@@ -324,6 +373,7 @@ private:
     std::size_t first_;
     double steepest_; ///< that a ring may fall, decibels a frame
     const std::vector<Fall>& falls_;
+    double depthFloorDb_;
     std::size_t margin_;
 };
 
@@ -555,6 +605,30 @@ std::vector<double> levelSince(const CombPower& power, double releaseFrame) {
     return level;
 }
 
+constexpr double kLingersFrom = 0.5; // s after the release: knocks and the fall itself are over
+constexpr double kLingersTo = 0.8;
+constexpr double kLeastLingering = 0.1;
+
+double medianDb(const std::vector<double>& db, std::size_t from, std::size_t to) {
+    return medianOf({db.begin() + static_cast<std::ptrdiff_t>(from),
+                     db.begin() + static_cast<std::ptrdiff_t>(to)});
+}
+
+/// What ReleaseReading::lingeringDb says, the release being at a frame.
+std::optional<double> lingering(const CombPower& power, double releaseFrame) {
+    const auto at = static_cast<std::size_t>(std::max(1.0, releaseFrame));
+    const auto frames = [](double seconds) {
+        return static_cast<std::size_t>(std::lround(seconds / kHop));
+    };
+    const std::size_t from = at + frames(kLingersFrom);
+    const std::size_t to = std::min(power.sumDb.size(), at + frames(kLingersTo));
+    if (to < from + frames(kLeastLingering)) {
+        return std::nullopt;
+    }
+    return medianDb(power.sumDb, from, to) -
+           medianDb(power.sumDb, at - std::min(at, frames(kStandsFor)), at);
+}
+
 } // namespace
 
 ReleaseReading hearRelease(std::span<const float> samples, SampleRate rate, Hertz string) {
@@ -606,6 +680,7 @@ ReleaseReading hearRelease(std::span<const float> samples, SampleRate rate, Hert
     reading.stop = Seconds(fell.stop);
     reading.weak = reading.releaseU > kWeakFrom;
     reading.residualDb = falling.remaining(said.release, fell.stop);
+    reading.lingeringDb = lingering(power, said.release);
     return reading;
 }
 

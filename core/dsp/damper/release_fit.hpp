@@ -4,6 +4,7 @@
 #include "core/units/hertz.hpp"
 
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -40,6 +41,9 @@ struct ReleaseReading {
     Seconds stop{0}; ///< from the release until the level has fallen 40 dB
     double residualDb =
         0.0; ///< what still sounds after the stop (or noise), against just before it
+    /// Power of all partials (or noise) 0.5 to 0.8 s after the release, median, against just before it in decibels: what
+    /// of the string no damper stops. Nothing where the sound ends before 0.6 s.
+    std::optional<double> lingeringDb;
 };
 
 /// Finds the release after the loudest moment of the sound: steady ring, then a fall in two stages (damper, then

@@ -1,17 +1,24 @@
-// Plays one register of the virtual instrument into a sound file, key after key, as a technician would before the
+// Plays registers of the virtual instrument into a sound file, key after key, as a technician would before the
 // microphone:
-//     action_sound OUT.wav REGISTER FIRST_KEY LAST_KEY PLUCKS HELD_S APART_S SEED [KIND:CHOIR:COURSE:AMOUNT]...
-// KIND: weak, late, hangs. Keys and courses count from 0.
+//     action_sound OUT.wav [NAME=VALUE]... [KIND:CHOIR:COURSE:AMOUNT]...
+// NAME: registers (0,2), first and last key, plucks, held and apart in seconds, speed of the key in (0, 1], seed; pause:
+// all plucks of a key in a row, then so many seconds of silence; without it every key once, then every key again.
+// KIND: weak, late, hangs, stray. Keys, registers and courses count from 0.
 #include "audio/sound_writer.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/temperament/catalogue.hpp"
 #include "core/temperament/temperament.hpp"
 #include "core/virtual/virtual_instrument.hpp"
 
+#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
+#include <map>
 #include <optional>
+#include <span>
+#include <sstream>
 #include <string>
+#include <utility>
 #include <vector>
 
 using namespace quillbench;
@@ -20,7 +27,22 @@ using namespace quillbench::literals;
 namespace {
 
 constexpr double kActionRate = 48000.0;
-constexpr double kBegins = 1.0;
+constexpr double kBegins = 0.5;
+constexpr double kEnds = 4.0;
+
+/// What is played.
+struct Touch {
+    std::vector<std::size_t> registers;
+    std::size_t first = 0;
+    std::size_t last = 0;
+    int plucks = 2;
+    double held = 0.5;
+    double apart = 1.0;
+    double speed = 0.0; ///< 0: ordinary
+    double pause = 0.0;
+    std::uint64_t seed = 1;
+    std::vector<StringFault> faults;
+};
 
 std::optional<StringFault> faultFrom(const std::string& text) {
     StringFault fault;
@@ -31,18 +53,63 @@ std::optional<StringFault> faultFrom(const std::string& text) {
                     &fault.string.choir,
                     &fault.string.course,
                     &fault.amount) != 4) {
-        std::fprintf(stderr, "'%s' is no fault: write KIND:CHOIR:COURSE:AMOUNT\n", text.c_str());
         return std::nullopt;
     }
     const std::string name = kind;
-    fault.kind = name == "weak"   ? StringFault::Kind::WeakPlectrum
-                 : name == "late" ? StringFault::Kind::LateDamper
-                                  : StringFault::Kind::HangingJack;
+    fault.kind = name == "weak"    ? StringFault::Kind::WeakPlectrum
+                 : name == "late"  ? StringFault::Kind::LateDamper
+                 : name == "stray" ? StringFault::Kind::StrayJack
+                                   : StringFault::Kind::HangingJack;
     return fault;
 }
 
-VirtualCommand keyAt(VirtualCommand::Kind kind, std::size_t key, double at) {
+std::vector<std::size_t> numbersIn(const std::string& text) {
+    std::vector<std::size_t> numbers;
+    std::istringstream parts(text);
+    for (std::string part; std::getline(parts, part, ',');) {
+        numbers.push_back(std::strtoull(part.c_str(), nullptr, 10));
+    }
+    return numbers;
+}
+
+/// Takes one word of the command line; false where it is none.
+bool take(Touch& touch, const std::string& word) {
+    const std::size_t sign = word.find('=');
+    if (sign == std::string::npos) {
+        const std::optional<StringFault> fault = faultFrom(word);
+        if (fault) {
+            touch.faults.push_back(*fault);
+        }
+        return fault.has_value();
+    }
+    const std::string name = word.substr(0, sign);
+    const std::string value = word.substr(sign + 1);
+    const double number = std::atof(value.c_str());
+    const std::map<std::string, double*> reals{{"held", &touch.held},
+                                               {"apart", &touch.apart},
+                                               {"speed", &touch.speed},
+                                               {"pause", &touch.pause}};
+    if (const auto real = reals.find(name); real != reals.end()) {
+        *real->second = number;
+    } else if (name == "registers") {
+        touch.registers = numbersIn(value);
+    } else if (name == "first") {
+        touch.first = static_cast<std::size_t>(number);
+    } else if (name == "last") {
+        touch.last = static_cast<std::size_t>(number);
+    } else if (name == "plucks") {
+        touch.plucks = static_cast<int>(number);
+    } else if (name == "seed") {
+        touch.seed = std::strtoull(value.c_str(), nullptr, 10);
+    } else {
+        return false;
+    }
+    return true;
+}
+
+VirtualCommand keyAt(VirtualCommand::Kind kind, std::size_t key, double at, double speed = 0.0) {
     VirtualCommand command;
+    command.amount = speed;
     command.kind = kind;
     command.key = key;
     command.at = FrameIndex(static_cast<std::int64_t>(at * kActionRate));
@@ -64,46 +131,73 @@ std::vector<std::vector<Hertz>> tunedStrings(const Instrument& instrument) {
     return pitches;
 }
 
+void renderUpTo(VirtualInstrument& made, Sound& sound, double seconds) {
+    const std::size_t before = sound.samples.size();
+    const auto wanted = static_cast<std::size_t>(seconds * kActionRate);
+    sound.samples.resize(std::max(before, wanted));
+    made.render(std::span(sound.samples).subspan(before));
+}
+
+VirtualSettings settingsOf(const Instrument& instrument, const Touch& touch) {
+    VirtualSettings settings;
+    settings.sampleRate = SampleRate(kActionRate);
+    settings.seed = touch.seed;
+    settings.pitches = tunedStrings(instrument);
+    settings.room.noise = -78.0_dB;
+    settings.faults = touch.faults;
+    settings.registersOn.assign(instrument.registers.size(), false);
+    for (const std::size_t reg : touch.registers) {
+        settings.registersOn.at(reg) = true;
+    }
+    return settings;
+}
+
+/// The keys in the order in which they are struck, and how long after the one before.
+std::vector<std::pair<std::size_t, double>> strokesOf(const Touch& touch) {
+    std::vector<std::pair<std::size_t, double>> strokes;
+    const std::size_t keys = touch.last + 1 - touch.first;
+    strokes.reserve(keys * static_cast<std::size_t>(touch.plucks));
+    const bool inARow = touch.pause > 0.0;
+    const auto plucks = static_cast<std::size_t>(touch.plucks);
+    for (std::size_t i = 0; i < keys * plucks; ++i) {
+        const std::size_t key = touch.first + (inARow ? i / plucks : i % keys);
+        const bool pauses = inARow && i > 0 && i % plucks == 0;
+        strokes.emplace_back(key, pauses ? touch.pause : touch.apart);
+    }
+    return strokes;
+}
+
 } // namespace
 
 int main(int count, char** words) {
-    if (count < 9) {
-        std::fprintf(stderr,
-                     "action_sound OUT REGISTER FIRST LAST PLUCKS HELD APART SEED FAULT...\n");
+    Touch touch;
+    bool good = count >= 3;
+    for (int i = 2; i < count; ++i) {
+        if (!take(touch, words[i])) {
+            std::fprintf(
+                stderr, "'%s' is neither NAME=VALUE nor KIND:CHOIR:COURSE:AMOUNT\n", words[i]);
+            good = false;
+        }
+    }
+    if (!good || touch.registers.empty() || touch.last < touch.first || touch.plucks < 1) {
+        std::fprintf(stderr, "action_sound OUT.wav [NAME=VALUE]... [FAULT]...: see its source\n");
         return 2;
     }
     const Instrument& instrument = *findExample("double-8-8-4");
-    VirtualSettings settings;
-    settings.sampleRate = SampleRate(kActionRate);
-    settings.seed = std::strtoull(words[8], nullptr, 10);
-    settings.pitches = tunedStrings(instrument);
-    settings.room.noise = -78.0_dB;
-    settings.registersOn.assign(instrument.registers.size(), false);
-    settings.registersOn[std::strtoull(words[2], nullptr, 10)] = true;
-    for (int i = 9; i < count; ++i) {
-        const std::optional<StringFault> fault = faultFrom(words[i]);
-        if (!fault) {
-            return 2;
-        }
-        settings.faults.push_back(*fault);
-    }
-    const auto first = std::strtoull(words[3], nullptr, 10);
-    const auto last = std::strtoull(words[4], nullptr, 10);
-    const int plucks = std::atoi(words[5]);
-    const double held = std::atof(words[6]);
-    const double apart = std::atof(words[7]);
-    VirtualInstrument made(instrument, settings);
-    double at = kBegins;
-    for (int round = 0; round < plucks; ++round) {
-        for (std::size_t key = first; key <= last; ++key) {
-            made.apply(keyAt(VirtualCommand::Kind::KeyDown, key, at));
-            made.apply(keyAt(VirtualCommand::Kind::KeyUp, key, at + held));
-            at += apart;
-        }
-    }
+    VirtualInstrument made(instrument, settingsOf(instrument, touch));
+    VirtualCommand couple;
+    couple.kind = VirtualCommand::Kind::Couple;
+    made.apply(couple);
     Sound sound{SampleRate(kActionRate), {}};
-    sound.samples.resize(static_cast<std::size_t>((at + 3.0) * kActionRate));
-    made.render(sound.samples);
+    double at = kBegins;
+    // No more than a few strokes wait at once: the queue of commands has an end.
+    for (const auto& [key, apart] : strokesOf(touch)) {
+        at += apart;
+        made.apply(keyAt(VirtualCommand::Kind::KeyDown, key, at, touch.speed));
+        made.apply(keyAt(VirtualCommand::Kind::KeyUp, key, at + touch.held));
+        renderUpTo(made, sound, at);
+    }
+    renderUpTo(made, sound, at + kEnds);
     if (const auto written = writeSound(words[1], sound); !written) {
         std::fprintf(stderr, "%s\n", written.error().text.c_str());
         return 3;

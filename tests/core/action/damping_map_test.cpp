@@ -1,5 +1,6 @@
 #include "core/action/damping_map.hpp"
 #include "core/support/random.hpp"
+#include "tests/core/virtual/playing.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -10,6 +11,7 @@
 #include <vector>
 
 using namespace quillbench;
+using namespace quillbench::test;
 
 namespace {
 
@@ -33,16 +35,47 @@ std::vector<DampedPluck> played(const Dampers& made, std::uint64_t seed) {
             pluck.stopSeconds =
                 0.35 * std::exp(-0.012 * static_cast<double>(key) + felt + 0.08 * random.normal());
             pluck.heldSeconds = 0.30 + 0.03 * random.normal();
-            pluck.residualDb = -45.0 + 2.0 * random.normal();
+            pluck.lingeringDb = -45.0 + 2.0 * random.normal();
             if (is && bad->second == DampingFault::Slow) {
                 pluck.stopSeconds *= 3.0;
             } else if (is && bad->second == DampingFault::Late) {
                 pluck.heldSeconds += 0.25;
             } else if (is && bad->second == DampingFault::Partial) {
-                pluck.residualDb += 22.0;
+                *pluck.lingeringDb += 22.0;
             }
             plucks.push_back(pluck);
         }
+    }
+    return plucks;
+}
+
+/// Short touches of keys of one register, heard as the window hears them.
+std::vector<DampedPluck> playedShort(std::size_t first, std::size_t last, std::uint64_t seed) {
+    constexpr double kRateHz = 32000.0;
+    constexpr double kBefore = 0.25;
+    constexpr double kHeard = 1.3;
+    const Instrument& instrument = exampleInstruments().front();
+    std::vector<DampedPluck> plucks;
+    plucks.reserve(2 * (last + 1 - first));
+    for (std::size_t key = first; key <= last; ++key) {
+        VirtualSettings settings = quiet(instrument, seed);
+        settings.sampleRate = SampleRate(kRateHz);
+        settings.actionNoise = true;
+        settings.registersOn = {true, false, false};
+        settings.room.noise = Decibel::fromAmplitude(1e-4);
+        VirtualInstrument sounding(instrument, settings);
+        const auto frames = [](double s) { return static_cast<std::int64_t>(s * kRateHz); };
+        static_cast<void>(
+            sounding.apply(onKey(VirtualCommand::Kind::KeyDown, frames(kBefore), key)));
+        static_cast<void>(
+            sounding.apply(onKey(VirtualCommand::Kind::KeyUp, frames(kBefore + 0.3), key)));
+        const std::vector<float> sound =
+            rendered(sounding, static_cast<std::size_t>(frames(kBefore + kHeard)));
+        const DampedPluck pluck = dampedPluck(
+            key,
+            kBefore,
+            hearRelease(sound, SampleRate(kRateHz), nominalPitch(instrument, {0, key})));
+        plucks.insert(plucks.end(), 2, pluck);
     }
     return plucks;
 }
@@ -92,7 +125,7 @@ TEST_CASE("one pluck of two that was misheard names nobody", "[action]") {
     std::vector<DampedPluck> plucks = played(made, 3);
     for (std::size_t i = 20; i < plucks.size(); i += 40) {
         plucks[i].heldSeconds += 0.75;
-        plucks[i].residualDb += 45.0;
+        plucks[i].lingeringDb.value() += 45.0;
         plucks[i].stopSeconds += 1.0;
     }
     CHECK(mapDamping(plucks).findings.empty());
@@ -104,4 +137,12 @@ TEST_CASE("a damper heard once is not judged", "[action]") {
     made.bad = {{7, DampingFault::Slow}, {50, DampingFault::NotAtAll}};
     CHECK(mapDamping(played(made, 1)).findings.empty());
     CHECK(mapDamping({}).keys.empty());
+}
+
+TEST_CASE("strings whose partials stop at their own times are not named", "[action][slow]") {
+    // The felt lies differently to each partial's nodes. In one of these keys the partial that carries most is held
+    // worst: 30 dB down after half a second, where its neighbours are 45 down, and gone in another quarter.
+    const DampingMap map = mapDamping(playedShort(38, 50, 11));
+    CHECK(map.keys.size() == 13);
+    CHECK(map.findings.empty());
 }

@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <numbers>
 #include <vector>
 
 using namespace quillbench;
@@ -70,6 +71,30 @@ TEST_CASE("in a room the release is dated by the string, not by the tail", "[dsp
     REQUIRE(reading.found);
     CHECK(reading.release.count() == Approx(1.3).margin(0.008));
     CHECK(std::abs(reading.release.count() - 1.3) <= 2.5 * reading.releaseU.count());
+}
+
+TEST_CASE("what no damper stops is told by its level half a second later", "[dsp]") {
+    std::vector<float> sound = released(220.0, 1.0, 0.25, 1e-5);
+    const auto whole = hearRelease(sound, kRate, Hertz(220.0));
+    REQUIRE(whole.lingeringDb);
+    CHECK(*whole.lingeringDb < -50.0);
+    // One partial rings on, 20 dB below the string as it was just before: from the closed form, by powers.
+    double power = 0.0;
+    const auto at = [](double seconds) { return static_cast<std::size_t>(seconds * kRate.hz()); };
+    for (std::size_t i = at(1.24); i < at(1.3); ++i) {
+        power += std::pow(static_cast<double>(sound[i]), 2.0);
+    }
+    const double amplitude = std::sqrt(2.0 * power / static_cast<double>(at(1.3) - at(1.24))) * 0.1;
+    for (std::size_t i = at(0.3); i < sound.size(); ++i) {
+        const double turns = 3.0 * 220.0 * static_cast<double>(i) / kRate.hz();
+        sound[i] += static_cast<float>(amplitude * std::sin(2.0 * std::numbers::pi * turns));
+    }
+    const auto partly = hearRelease(sound, kRate, Hertz(220.0));
+    REQUIRE(partly.lingeringDb);
+    CHECK(*partly.lingeringDb == Approx(-20.0).margin(2.0));
+    CHECK(partly.release.count() == Approx(1.3).margin(0.012));
+    sound.resize(at(1.85));
+    CHECK_FALSE(hearRelease(sound, kRate, Hertz(220.0)).lingeringDb);
 }
 
 TEST_CASE("silence has no release", "[dsp]") {
