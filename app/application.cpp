@@ -193,6 +193,24 @@ void Application::addInstrumentPlace() {
         }
         window_.goToPlace(Place::Tune);
     });
+    connect(&window_, &MainWindow::placeChanged, this, &Application::readNewStrings);
+    connect(&instrument_, &InstrumentModel::changed, this, &Application::readNewStrings);
+}
+
+/// How replaced strings of the instrument that is looked at have settled, by the logbook.
+void Application::readNewStrings() {
+    if (window_.place() != Place::Instrument) {
+        return;
+    }
+    const std::string id = instrument_.instrument().id;
+    journal_.settle();
+    logbook_.withNewStrings(instrument_.instrument(),
+                            journal_.sound().virtualInstrument,
+                            [this, id](std::vector<NewString> strings) {
+                                if (id == instrument_.instrument().id) {
+                                    instrument_.setNewStrings(std::move(strings));
+                                }
+                            });
 }
 
 void Application::addTemperamentPlace() {

@@ -69,6 +69,7 @@ public:
 private:
     void connectAll();
     void addInstrumentPlace();
+    void readNewStrings();
     void addTemperamentPlace();
     [[nodiscard]] Result<void> chooseAtStart(TuningChoice choice);
     void addActionPlace();

@@ -36,26 +36,6 @@ std::optional<Json> objectIn(const std::string& text) {
     return json && json->is_object() ? std::optional<Json>(*json) : std::nullopt;
 }
 
-/// The strings of an instrument by the numbers of their rows.
-std::map<RowNumber, StringId> stringsByRow(const LogbookContents& contents,
-                                           const Instrument& instrument) {
-    std::map<RowNumber, StringId> strings;
-    for (const InstrumentRecord& one : contents.instruments) {
-        if (one.key != instrument.id) {
-            continue;
-        }
-        for (const StringRecord& row : contents.strings) {
-            const auto choir = choirOf(instrument, row.choir);
-            const auto course = static_cast<std::size_t>(std::max(row.course, 0));
-            if (row.instrument == one.seq && choir && row.course >= 0 &&
-                course < instrument.choirs[*choir].strings.size()) {
-                strings[row.seq] = StringId{*choir, course};
-            }
-        }
-    }
-    return strings;
-}
-
 /// Sessions at the real or the virtual strings.
 std::map<RowNumber, const SessionRecord*> sessionsAt(const LogbookContents& contents,
                                                      bool virtualInstrument) {
@@ -75,7 +55,7 @@ public:
                   bool virtualInstrument)
         : contents_(contents),
           instrument_(instrument),
-          strings_(stringsByRow(contents, instrument)),
+          strings_(loggedStrings(contents, instrument)),
           sessions_(sessionsAt(contents, virtualInstrument)) {}
 
     StringHistory read() {
@@ -240,6 +220,25 @@ std::vector<LeftByEar> leftByEar(const LogbookContents& contents) {
         }
     }
     return all;
+}
+
+std::map<RowNumber, StringId> loggedStrings(const LogbookContents& contents,
+                                            const Instrument& instrument) {
+    std::map<RowNumber, StringId> strings;
+    for (const InstrumentRecord& one : contents.instruments) {
+        if (one.key != instrument.id) {
+            continue;
+        }
+        for (const StringRecord& row : contents.strings) {
+            const auto choir = choirOf(instrument, row.choir);
+            const auto course = static_cast<std::size_t>(std::max(row.course, 0));
+            if (row.instrument == one.seq && choir && row.course >= 0 &&
+                course < instrument.choirs[*choir].strings.size()) {
+                strings[row.seq] = StringId{*choir, course};
+            }
+        }
+    }
+    return strings;
 }
 
 StringHistory

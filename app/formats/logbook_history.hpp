@@ -59,6 +59,10 @@ struct LeftByEar {
 /// All of a logbook, session by session.
 [[nodiscard]] std::vector<LeftByEar> leftByEar(const LogbookContents& contents);
 
+/// The strings of an instrument by the numbers of their rows; those that it no longer has are left out.
+[[nodiscard]] std::map<RowNumber, StringId> loggedStrings(const LogbookContents& contents,
+                                                          const Instrument& instrument);
+
 /// Where a string was left.
 struct SettledString {
     Hertz pitch;

@@ -30,7 +30,7 @@ constexpr std::size_t kFolds = 180;
 constexpr std::size_t kMeans = 34;
 constexpr double kTail = 0.05;
 constexpr double kFortnight = 14.0;
-constexpr std::size_t kMostSteps = 8;
+constexpr std::size_t kMostSteps = 5;
 constexpr double kSoonestSettlingStep = 1.0 / 24.0; // nobody stands beside it
 
 template <std::size_t count>

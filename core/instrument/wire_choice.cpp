@@ -38,6 +38,18 @@ double lineAt0(const std::vector<double>& x, const std::vector<double>& y) {
     return std::abs(determinant) > 1e-9 * s0 * s2 ? (s2 * t0 - s1 * t1) / determinant : t0 / s0;
 }
 
+/// Mean, nearer ones counting more: tension jumps with every gauge, so that a line runs astray at the ends.
+double meanNear(const std::vector<double>& x, const std::vector<double>& y) {
+    double weights = 0.0;
+    double sum = 0.0;
+    for (std::size_t i = 0; i < x.size(); ++i) {
+        const double w = 1.0 / (1.0 + x[i] * x[i] / 4.0);
+        weights += w;
+        sum += w * y[i];
+    }
+    return sum / weights;
+}
+
 NeighbourScaling scalingAt(const Instrument& instrument, StringId string, Hertz pitch) {
     const std::vector<StringMake>& makes = instrument.choirs[string.choir].strings;
     const Hertz nominal = nominalPitch(instrument, string);
@@ -63,7 +75,7 @@ NeighbourScaling scalingAt(const Instrument& instrument, StringId string, Hertz 
     NeighbourScaling scaling;
     scaling.known = !x.empty();
     if (scaling.known) {
-        scaling.tension = Newton(std::exp(lineAt0(x, tensions)));
+        scaling.tension = Newton(std::exp(meanNear(x, tensions)));
         scaling.inharmonicity = std::exp(lineAt0(x, stiffness));
         scaling.length = Millimetre(std::exp(lineAt0(x, lengths)));
     }

@@ -43,8 +43,8 @@ struct WireAdvice {
 /// own list. **Source** common practice, no source.
 [[nodiscard]] std::vector<Millimetre> wireGauges(const Instrument& instrument);
 
-/// Which wire to fit for a string of a given length: gauges whose tension follows that of the neighbours (straight in the
-/// logarithm over the four on either side, the string itself left out), of materials that bear it. A wire whose strongest
+/// Which wire to fit for a string of a given length: gauges whose tension is that of the neighbours (mean of the
+/// logarithm of the four on either side, the nearer the more, the string itself left out), of materials that bear it. A wire whose strongest
 /// kind would break there is not offered, unless nothing else is left; below a semitone of margin it counts as a misfit.
 /// **Range** string of the instrument; length within kLengthLimits; pitch > 0.
 /// **Source** law of the stretched string; what counts how much: common practice, no source.

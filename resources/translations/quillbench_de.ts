@@ -2518,6 +2518,56 @@ place</source>
         <translation>Wirbel-
 platz</translation>
     </message>
+    <message>
+        <source>as they</source>
+        <translation>wie sie</translation>
+    </message>
+    <message>
+        <source>%1 % more</source>
+        <translation>%1 % mehr</translation>
+    </message>
+    <message>
+        <source>%1 % less</source>
+        <translation>%1 % weniger</translation>
+    </message>
+    <message>
+        <source>shorter by %1 %, moves less under the plectrum</source>
+        <translation>um %1 % kürzer, weicht unter dem Kiel weniger aus</translation>
+    </message>
+    <message>
+        <source>longer by %1 %, moves more under the plectrum</source>
+        <translation>um %1 % länger, weicht unter dem Kiel mehr aus</translation>
+    </message>
+    <message>
+        <source>stiffer: its octaves come out wider</source>
+        <translation>steifer: ihre Oktaven werden weiter</translation>
+    </message>
+    <message>
+        <source>less stiff than they</source>
+        <translation>weniger steif als sie</translation>
+    </message>
+    <message>
+        <source>another material than beside it</source>
+        <translation>anderes Material als daneben</translation>
+    </message>
+    <message>
+        <source>like its neighbours</source>
+        <translation>wie ihre Nachbarn</translation>
+    </message>
+    <message>
+        <source>, </source>
+        <translation>, </translation>
+    </message>
+    <message>
+        <source>Against
+neighbours</source>
+        <translation>Gegen
+Nachbarn</translation>
+    </message>
+    <message>
+        <source>%1 (as before)</source>
+        <translation>%1 (wie bisher)</translation>
+    </message>
 </context>
 <context>
     <name>InstrumentText</name>
@@ -2616,6 +2666,10 @@ platz</translation>
     <message>
         <source> or </source>
         <translation> oder </translation>
+    </message>
+    <message>
+        <source>*: density, modulus, expansion or strength of this material is a value from memory; the tip over its name gives each source.</source>
+        <translation>*: Dichte, Elastizitätsmodul, Ausdehnung oder Festigkeit dieses Materials ist ein Wert aus dem Gedächtnis; der Hinweis über dem Namen nennt jede Quelle.</translation>
     </message>
 </context>
 <context>
@@ -2834,6 +2888,10 @@ platz</translation>
     <message>
         <source>by meter</source>
         <translation>nach Anzeige</translation>
+    </message>
+    <message>
+        <source>%1, new for %2: %3 %4</source>
+        <translation>%1, seit %2 neu: %3 %4</translation>
     </message>
 </context>
 <context>
@@ -3629,6 +3687,73 @@ platz</translation>
     <message>
         <source>%1, page %2 of %3</source>
         <translation>%1, Seite %2 von %3</translation>
+    </message>
+</context>
+<context>
+    <name>SettlingText</name>
+    <message>
+        <source>%1 cents (%2 to %3)</source>
+        <translation>%1 Cent (%2 bis %3)</translation>
+    </message>
+    <message>
+        <source>in %1 (%2 to %3)</source>
+        <translation>in %1 (%2 bis %3)</translation>
+    </message>
+    <message>
+        <source>%1 min</source>
+        <translation>%1 min</translation>
+    </message>
+    <message>
+        <source>%1 h</source>
+        <translation>%1 h</translation>
+    </message>
+    <message>
+        <source>%1 days</source>
+        <translation>%1 Tagen</translation>
+    </message>
+    <message>
+        <source>%1 weeks</source>
+        <translation>%1 Wochen</translation>
+    </message>
+    <message>
+        <source>a year or more</source>
+        <translation>einem Jahr oder mehr</translation>
+    </message>
+    <message>
+        <source>A new string here sinks by %1 in its first day, by %2 from then to its tenth.</source>
+        <translation>Eine neue Saite sinkt hier am ersten Tag um %1, von da bis zum zehnten um %2.</translation>
+    </message>
+    <message>
+        <source>Nothing is learned yet: common practice, no source. Write new strings into the logbook and recheck them.</source>
+        <translation>Noch nichts gelernt: übliche Praxis, ohne Quelle. Neue Saiten ins Logbuch schreiben und nachprüfen.</translation>
+    </message>
+    <message>
+        <source>Learned from %1 new strings of the logbook, looked at %2 times.</source>
+        <translation>Gelernt aus %1 neuen Saiten des Logbuchs, %2-mal nachgesehen.</translation>
+    </message>
+    <message>
+        <source>now</source>
+        <translation>jetzt</translation>
+    </message>
+    <message>
+        <source>It sinks by less than 2 cents in a fortnight: leave it to the ordinary tunings.</source>
+        <translation>Sie sinkt in zwei Wochen um weniger als 2 Cent: den gewöhnlichen Stimmungen überlassen.</translation>
+    </message>
+    <message>
+        <source>From %1 after it was put on (%2 to %3) it sinks by less than 2 cents in a fortnight.</source>
+        <translation>Ab %1 nach dem Aufziehen (%2 bis %3) sinkt sie in zwei Wochen um weniger als 2 Cent.</translation>
+    </message>
+    <message>
+        <source>Bring it up again %1; each time it has sunk by about 5 cents.</source>
+        <translation>Wieder hochstimmen: %1; jedes Mal ist sie um etwa 5 Cent gesunken.</translation>
+    </message>
+    <message>
+        <source>, then </source>
+        <translation>, dann </translation>
+    </message>
+    <message>
+        <source>By now it is likely to stand %1 below where it was set.</source>
+        <translation>Inzwischen steht sie wohl %1 unter dem, worauf sie gestimmt war.</translation>
     </message>
 </context>
 <context>
@@ -5438,10 +5563,6 @@ Cent</translation>
         <translation>Betrachteter Chor</translation>
     </message>
     <message>
-        <source>Over the &amp;compass</source>
-        <translation>Über dem Tonumfan&amp;g</translation>
-    </message>
-    <message>
         <source>Strin&amp;gs</source>
         <translation>Sai&amp;ten</translation>
     </message>
@@ -5534,10 +5655,6 @@ Cent</translation>
         <translation>Temperatur</translation>
     </message>
     <message>
-        <source>A change o&amp;f pitch</source>
-        <translation>Andere Stimm&amp;höhe</translation>
-    </message>
-    <message>
         <source>Print…</source>
         <translation>Drucken…</translation>
     </message>
@@ -5548,6 +5665,18 @@ Cent</translation>
     <message>
         <source>one of your own, not saved yet</source>
         <translation>ein eigenes, noch nicht gesichert</translation>
+    </message>
+    <message>
+        <source>&amp;Compass</source>
+        <translation>Tonumfan&amp;g</translation>
+    </message>
+    <message>
+        <source>New string</source>
+        <translation>Neue Saite</translation>
+    </message>
+    <message>
+        <source>Change o&amp;f pitch</source>
+        <translation>Andere Stimm&amp;höhe</translation>
     </message>
 </context>
 <context>
@@ -6070,6 +6199,69 @@ Cent</translation>
     <message>
         <source>&amp;Begin: the three questions…</source>
         <translation>Dr&amp;ei Fragen zum Anfang…</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::NewStringPanel</name>
+    <message>
+        <source>Fit this wire</source>
+        <translation>Diesen Draht nehmen</translation>
+    </message>
+    <message>
+        <source>Wires that fit, the best first</source>
+        <translation>Passende Drähte, der beste zuerst</translation>
+    </message>
+    <message>
+        <source>Key of the string</source>
+        <translation>Taste der Saite</translation>
+    </message>
+    <message>
+        <source>Ke&amp;y</source>
+        <translation>T&amp;aste</translation>
+    </message>
+    <message>
+        <source>Speaking length as measured</source>
+        <translation>Klingende Länge, wie gemessen</translation>
+    </message>
+    <message>
+        <source> mm</source>
+        <translation> mm</translation>
+    </message>
+    <message>
+        <source>Measured length</source>
+        <translation>Gemessene Länge</translation>
+    </message>
+    <message>
+        <source>The marked wire goes into the string list; this can be undone</source>
+        <translation>Der markierte Draht kommt in die Saitenliste; das lässt sich zurücknehmen</translation>
+    </message>
+    <message>
+        <source>A margin is a range, not a promise. Bring a new string up in small steps, eyes away from it and its neighbours: it breaks most easily at loop and pins. On a historical instrument ask a maker or conservator which wire may go on.</source>
+        <translation>Ein Abstand zum Reißen ist ein Bereich, keine Zusage. Eine neue Saite in kleinen Schritten hochziehen, Augen weg von ihr und ihren Nachbarn: am leichtesten reißt sie an Öse und Stiften. Bei einem historischen Instrument Instrumentenbauer oder Restaurierung fragen, welcher Draht aufgezogen werden darf.</translation>
+    </message>
+    <message>
+        <source>The string list has %1 mm of %2 mm %3: %4 N, breaks %5 semitones above.</source>
+        <translation>In der Saitenliste: %1 mm, %2 mm dick, %3: %4 N, reißt %5 Halbtöne darüber.</translation>
+    </message>
+    <message>
+        <source>%1 By the neighbours it should pull %2 N at %3.</source>
+        <translation>%1 Nach den Nachbarn sollte sie bei %3 mit %2 N ziehen.</translation>
+    </message>
+    <message>
+        <source>%1 mm %2 is likely to sound: %3.</source>
+        <translation>%1 mm %2 klingt wohl so: %3.</translation>
+    </message>
+    <message>
+        <source>This string was put on %1 ago.</source>
+        <translation>Diese Saite wurde vor %1 aufgezogen.</translation>
+    </message>
+    <message>
+        <source>Once it is on and tuned: %1 %2</source>
+        <translation>Wenn sie aufgezogen und gestimmt ist: %1 %2</translation>
+    </message>
+    <message>
+        <source>%1: in the string list. Once it is on, write it into the logbook (Diary, new string): how it settles is learned from there.</source>
+        <translation>%1: in der Saitenliste. Sobald sie aufgezogen ist, ins Logbuch schreiben (Tagebuch, neue Saite): daraus wird gelernt, wie sie sich setzt.</translation>
     </message>
 </context>
 <context>

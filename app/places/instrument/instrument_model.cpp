@@ -61,6 +61,7 @@ void InstrumentModel::become(const Instrument& instrument,
     original_ = original;
     kept_ = instrument_;
     heard_.clear();
+    newStrings_.clear();
     past_.clear();
     future_.clear();
     thenHz_ = 0.0;
@@ -219,6 +220,20 @@ void InstrumentModel::hear(const StringReading& reading) {
 std::optional<HeardStiffness> InstrumentModel::heard(StringId string) const {
     const auto found = heard_.find({string.choir, string.course});
     return found == heard_.end() ? std::nullopt : std::optional(found->second);
+}
+
+void InstrumentModel::setNewStrings(std::vector<NewString> strings) {
+    newStrings_ = std::move(strings);
+    Q_EMIT newStringsChanged();
+}
+
+Hertz InstrumentModel::pitchNow(StringId string) const {
+    const TunedScale scale = scaleNow();
+    return targetPitch(
+        instrument_,
+        string,
+        [&scale](const Note& note) { return scale.pitchOf(note); },
+        position());
 }
 
 bool InstrumentModel::isTuned() const {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/formats/logbook_settling.hpp"
 #include "app/models/tuning_model.hpp"
 #include "core/analysis/snapshot.hpp"
 #include "core/instrument/instrument.hpp"
@@ -74,6 +75,14 @@ public:
 
     [[nodiscard]] std::optional<HeardStiffness> heard(StringId string) const;
 
+    /// The strings of this instrument that the logbook says were replaced; empty until they are given.
+    [[nodiscard]] const std::vector<NewString>& newStrings() const { return newStrings_; }
+
+    void setNewStrings(std::vector<NewString> strings);
+
+    /// Where a string belongs in scaleNow(). **Range** string of the instrument.
+    [[nodiscard]] Hertz pitchNow(StringId string) const;
+
     /// What the strings stand at now: as at Tune, where this is the instrument that is tuned; else equal temperament at
     /// its own standard.
     [[nodiscard]] TunedScale scaleNow() const;
@@ -96,6 +105,8 @@ Q_SIGNALS:
     void changed();
     /// A string was heard that says more of its stiffness.
     void stringHeard();
+    /// The logbook was read for strings that were replaced.
+    void newStringsChanged();
     /// Another change is thought about.
     void thoughtChanged();
 
@@ -109,6 +120,7 @@ private:
     std::string original_; ///< the text it was read from
     Instrument kept_;      ///< as it was chosen, opened or saved
     std::map<std::pair<std::size_t, std::size_t>, HeardStiffness> heard_; ///< by choir and course
+    std::vector<NewString> newStrings_;
     std::vector<Instrument> past_;
     std::vector<Instrument> future_;
     double thenHz_ = 0.0; ///< 0: as now

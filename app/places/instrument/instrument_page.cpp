@@ -4,6 +4,7 @@
 #include "app/places/instrument/compass_view.hpp"
 #include "app/places/instrument/instrument_tables.hpp"
 #include "app/places/instrument/instrument_text.hpp"
+#include "app/places/instrument/new_string_panel.hpp"
 #include "app/places/instrument/registers_panel.hpp"
 #include "app/places/instrument/string_report.hpp"
 #include "app/places/instrument/strings_panel.hpp"
@@ -160,9 +161,11 @@ void InstrumentPage::buildStrings() {
     string_ = instrumentLabel(plots, "stringHere");
     plotColumn->addWidget(plots_, 1);
     plotColumn->addWidget(string_);
-    tabs_->addTab(plots, tr("Over the &compass"));
+    tabs_->addTab(plots, tr("&Compass"));
     strings_ = new StringsPanel(model_, tabs_);
     tabs_->addTab(strings_, tr("Strin&gs"));
+    newString_ = new NewStringPanel(model_, tabs_);
+    tabs_->addTab(newString_, tr("New string"));
     registers_ = new RegistersPanel(model_, tabs_);
     tabs_->addTab(registers_, tr("Registers &and choirs"));
 }
@@ -202,12 +205,12 @@ void InstrumentPage::buildChange() {
     near_ = instrumentLabel(sheet, "changeNear");
     nearTable_ = readingTable(sheet, "nearTable", tr("Strings near breaking"));
     auto* caution = instrumentLabel(sheet, "changeCaution");
-    caution->setText(breakingCaution());
+    caution->setText(breakingCaution() + QLatin1Char(' ') + memoryNote());
     column->addWidget(load_);
     column->addWidget(near_);
     column->addWidget(nearTable_, 1);
     column->addWidget(caution);
-    tabs_->addTab(sheet, tr("A change o&f pitch"));
+    tabs_->addTab(sheet, tr("Change o&f pitch"));
 }
 
 void InstrumentPage::connectAll() {
@@ -227,11 +230,13 @@ void InstrumentPage::connectAll() {
     connect(plots_, &CompassView::courseChosen, this, [this](std::size_t course) {
         string_->setText(plots_->picture().wordsOfCourse[course]);
         strings_->markString(course);
+        newString_->markString(course);
     });
     const auto tellDone = [this](const Result<void>& done) { say(done); };
     connect(registers_, &RegistersPanel::entered, this, tellDone);
     connect(strings_, &StringsPanel::entered, this, tellDone);
     connect(build_, &BuildPanel::entered, this, tellDone);
+    connect(newString_, &NewStringPanel::entered, this, &InstrumentPage::say);
     connect(undo_, &QPushButton::clicked, &model_, &InstrumentModel::undo);
     connect(redo_, &QPushButton::clicked, &model_, &InstrumentModel::redo);
 }
@@ -270,6 +275,7 @@ void InstrumentPage::showChoir() {
         string_->setText(plots_->picture().wordsOfCourse[plots_->course()]);
     }
     strings_->showChoir(choir());
+    newString_->showChoir(choir());
 }
 
 void InstrumentPage::showChange() {

@@ -16,6 +16,7 @@ namespace quillbench {
 
 class BuildPanel;
 class CompassView;
+class NewStringPanel;
 class RegistersPanel;
 class StringsPanel;
 
@@ -72,6 +73,7 @@ private:
     CompassView* plots_ = nullptr;
     QLabel* string_ = nullptr;
     StringsPanel* strings_ = nullptr;
+    NewStringPanel* newString_ = nullptr;
     BuildPanel* build_ = nullptr;
     QLabel* from_ = nullptr;
     QDoubleSpinBox* a4_ = nullptr;

@@ -11,6 +11,7 @@
 #include <QLocale>
 #include <QTableWidget>
 #include <algorithm>
+#include <cmath>
 
 namespace quillbench {
 
@@ -257,6 +258,76 @@ void fillStrings(QTableWidget& table, const InstrumentModel& model, std::size_t 
              {string_column::kWire, make.diameter.value()}});
         table.item(static_cast<int>(course), string_column::kMaterial)
             ->setToolTip(coreText(sourceLine(materialOf(make))));
+    }
+}
+
+namespace {
+
+/// "12 % more", "like them".
+QString againstBeside(double ratio) {
+    const double percent = kHundred * (ratio - 1.0);
+    if (std::abs(percent) < 1.5) {
+        return InstrumentTables::tr("as they");
+    }
+    return (percent > 0.0 ? InstrumentTables::tr("%1 % more") : InstrumentTables::tr("%1 % less"))
+        .arg(figure(std::abs(percent), 0));
+}
+
+} // namespace
+
+QString soundBeside(const WireOption& option) {
+    constexpr double kHeardOf = 0.06;
+    constexpr double kStiffnessHeard = 0.3;
+    QStringList words;
+    if (option.sustainRatio < 1.0 - kHeardOf) {
+        words << InstrumentTables::tr("shorter by %1 %, moves less under the plectrum")
+                     .arg(figure(kHundred * (1.0 - option.sustainRatio), 0));
+    } else if (option.sustainRatio > 1.0 + kHeardOf) {
+        words << InstrumentTables::tr("longer by %1 %, moves more under the plectrum")
+                     .arg(figure(kHundred * (option.sustainRatio - 1.0), 0));
+    }
+    if (option.stiffnessRatio > 1.0 + kStiffnessHeard) {
+        words << InstrumentTables::tr("stiffer: its octaves come out wider");
+    } else if (option.stiffnessRatio < 1.0 / (1.0 + kStiffnessHeard)) {
+        words << InstrumentTables::tr("less stiff than they");
+    }
+    if (!option.asNeighbours) {
+        words << InstrumentTables::tr("another material than beside it");
+    }
+    return words.isEmpty() ? InstrumentTables::tr("like its neighbours")
+                           : words.join(InstrumentTables::tr(", "));
+}
+
+void fillWires(QTableWidget& table, const WireAdvice& advice) {
+    startTable(table,
+               {InstrumentTables::tr("Material"),
+                InstrumentTables::tr("Wire\nmm"),
+                InstrumentTables::tr("Tension\nN"),
+                InstrumentTables::tr("Against\nneighbours"),
+                InstrumentTables::tr("Stress\nMPa"),
+                InstrumentTables::tr("Breaks above\nsemitones"),
+                InstrumentTables::tr("Inharm.\n10\u207b\u2076")},
+               advice.options.size());
+    const QColor danger = themeOf(table.palette()).danger;
+    for (std::size_t i = 0; i < advice.options.size(); ++i) {
+        const WireOption& option = advice.options[i];
+        const bool near = option.state.margin.lowSemitones < 0.0;
+        putRow(table,
+               i,
+               {option.asBefore
+                    ? InstrumentTables::tr("%1 (as before)").arg(wholeMaterialText(option.make))
+                    : wholeMaterialText(option.make),
+                figure(option.make.diameter.value(), 3),
+                figure(option.state.tension.value(), 1),
+                againstBeside(option.tensionRatio),
+                figure(option.state.stress.value(), 0),
+                (near ? InstrumentTables::tr("! %1") : QStringLiteral("%1"))
+                    .arg(marginText(option.state.margin)),
+                figure(option.state.inharmonicity * 1e6, 0)},
+               1,
+               near ? danger : QColor());
+        table.item(static_cast<int>(i), 0)
+            ->setToolTip(coreText(sourceLine(materialOf(option.make))));
     }
 }
 

@@ -2,6 +2,7 @@
 
 #include "app/places/instrument/cell_delegate.hpp"
 #include "app/places/instrument/instrument_model.hpp"
+#include "core/instrument/wire_choice.hpp"
 
 #include <functional>
 #include <map>
@@ -58,6 +59,12 @@ void fillChoirs(QTableWidget& table, const Instrument& instrument);
 
 /// The strings of a choir with what was computed of each.
 void fillStrings(QTableWidget& table, const InstrumentModel& model, std::size_t choir);
+
+/// How a wire is likely to sound beside its neighbours: "like its neighbours", "shorter by 12 %, …".
+[[nodiscard]] QString soundBeside(const WireOption& option);
+
+/// Wires that could be fitted, each against the strings beside it.
+void fillWires(QTableWidget& table, const WireAdvice& advice);
 
 /// Strings that a change of pitch would bring near to breaking.
 void fillNearBreaking(QTableWidget& table,

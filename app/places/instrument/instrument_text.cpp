@@ -49,6 +49,19 @@ QString heardWords(const StringMake& make, const HeardStiffness& heard) {
              named.join(InstrumentText::tr(" or ")));
 }
 
+/// A star where a value of the material was written down from memory.
+QString memoryMark(const Material& material) {
+    for (const ValueSource* source : {&material.densitySource,
+                                      &material.modulusSource,
+                                      &material.expansionSource,
+                                      &material.strengthSource}) {
+        if (source->evidence == Evidence::Memory) {
+            return QStringLiteral("*");
+        }
+    }
+    return {};
+}
+
 QString stringWords(const InstrumentModel& model, std::size_t choir, std::size_t course) {
     const Instrument& instrument = model.instrument();
     const StringId string{choir, course};
@@ -59,7 +72,7 @@ QString stringWords(const InstrumentModel& model, std::size_t choir, std::size_t
             .arg(stringText(instrument, string, model.position()),
                  QLocale().toString(make.length.value(), 'f', 0),
                  QLocale().toString(make.diameter.value(), 'f', 3),
-                 coreText(materialOf(make).name),
+                 coreText(materialOf(make).name) + memoryMark(materialOf(make)),
                  QLocale().toString(state.tension.value(), 'f', 1),
                  marginText(state.margin));
     const auto heard = model.heard(string);
@@ -152,7 +165,16 @@ QString silencingText(Silencing silencing) {
 
 QString materialText(const StringMake& make) {
     const QString name = coreText(materialOf(make).name);
-    return name.left(name.indexOf(QStringLiteral(" (")));
+    return name.left(name.indexOf(QStringLiteral(" ("))) + memoryMark(materialOf(make));
+}
+
+QString wholeMaterialText(const StringMake& make) {
+    return coreText(materialOf(make).name) + memoryMark(materialOf(make));
+}
+
+QString memoryNote() {
+    return InstrumentText::tr("*: density, modulus, expansion or strength of this material is a "
+                              "value from memory; the tip over its name gives each source.");
 }
 
 QString marginText(const BreakingMargin& margin) {

@@ -13,11 +13,17 @@ namespace quillbench {
 /// "shove coupler".
 [[nodiscard]] QString couplerText(Coupler coupler);
 
-/// "soft iron", of "soft iron (historical kind)".
+/// "yellow brass", of "yellow brass (CuZn30)"; "soft iron*" where a value of it is from memory.
 [[nodiscard]] QString materialText(const StringMake& make);
 
 /// "−0.4 to +3.1": semitones up to breaking, a range.
 [[nodiscard]] QString marginText(const BreakingMargin& margin);
+
+/// "red brass (CuZn15)*", the star as above.
+[[nodiscard]] QString wholeMaterialText(const StringMake& make);
+
+/// What the star behind a material means.
+[[nodiscard]] QString memoryNote();
 
 /// Length, tension, share of the strength and margin over the compass, `choir` being the one looked at.
 [[nodiscard]] CompassPicture compassPicture(const InstrumentModel& model, std::size_t choir);

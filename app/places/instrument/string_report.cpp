@@ -69,7 +69,7 @@ Report stringReport(const InstrumentModel& model) {
     for (std::size_t choir = 0; choir < instrument.choirs.size(); ++choir) {
         report.tables.push_back(choirTable(model, choir));
     }
-    report.notes << breakingCaution();
+    report.notes << breakingCaution() << memoryNote();
     return report;
 }
 

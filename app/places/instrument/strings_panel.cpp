@@ -1,6 +1,7 @@
 #include "app/places/instrument/strings_panel.hpp"
 
 #include "app/places/instrument/instrument_tables.hpp"
+#include "app/places/instrument/instrument_text.hpp"
 #include "app/places/temperament/temperament_tables.hpp"
 #include "core/instrument/editing.hpp"
 #include "core/instrument/material.hpp"
@@ -48,10 +49,12 @@ StringsPanel::StringsPanel(InstrumentModel& model, QWidget* parent)
     note->setObjectName(QStringLiteral("stringNote"));
     note->setTextFormat(Qt::PlainText);
     note->setWordWrap(true);
-    note->setText(tr(
-        "At the instrument's own standard in equal temperament. A degree of pin gives less where "
-        "the "
-        "wire behind the bridge is long. \"!\": the weakest wire of its kind would break here."));
+    note->setText(tr("At the instrument's own standard in equal temperament. A degree of pin gives "
+                     "less where "
+                     "the "
+                     "wire behind the bridge is long. \"!\": the weakest wire of its kind would "
+                     "break here.") +
+                  QLatin1Char(' ') + memoryNote());
     column->addWidget(note);
     connect(between, &QPushButton::clicked, this, [this] { enterMarked(&withLengthsBetween); });
     connect(wire, &QPushButton::clicked, this, [this] { enterMarked(&withWireOfFirst); });

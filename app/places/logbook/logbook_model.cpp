@@ -263,4 +263,16 @@ void LogbookModel::withContents(std::function<void(std::shared_ptr<const Logbook
     });
 }
 
+void LogbookModel::withNewStrings(const Instrument& instrument,
+                                  bool virtualStrings,
+                                  std::function<void(std::vector<NewString>)> take) {
+    if (!reader_) {
+        return;
+    }
+    work_.begin([reader = reader_, instrument, virtualStrings, take = std::move(take)] {
+        static_cast<void>(reader->read());
+        return [take, strings = reader->newStrings(instrument, virtualStrings)] { take(strings); };
+    });
+}
+
 } // namespace quillbench

@@ -60,6 +60,11 @@ public:
     /// Gives everything but the events to `take`, on this thread, when it was read; null where it cannot be read.
     void withContents(std::function<void(std::shared_ptr<const LogbookContents>)> take);
 
+    /// Gives the strings of an instrument that were replaced to `take`, on this thread, when the logbook was read.
+    void withNewStrings(const Instrument& instrument,
+                        bool virtualStrings,
+                        std::function<void(std::vector<NewString>)> take);
+
     /// Waits for all of it: for tests and for the end of the program.
     void finish() { work_.finish(); }
 

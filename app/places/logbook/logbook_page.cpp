@@ -232,6 +232,7 @@ void LogbookPage::showOpened() {
     const TendencyPicture& tendencies = model_.tendencies();
     QStringList words{tendencies.sentence};
     words << tendencies.choirs.join(QStringLiteral("; "));
+    words << tendencies.newStrings;
     words.removeAll(QString());
     due_->setText(words.join(QLatin1Char('\n')));
     std::vector<QStringList> rows;

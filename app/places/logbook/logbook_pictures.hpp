@@ -74,6 +74,7 @@ struct TendencyLine {
 struct TendencyPicture {
     QString sentence;                  ///< when a retune will be due, or why that is not known
     QStringList choirs;                ///< how each drifts
+    QStringList newStrings;            ///< how replaced strings settle, and which are still at it
     std::vector<TendencyLine> strings; ///< the fastest first
 };
 

@@ -299,7 +299,25 @@ TendencyPicture LogbookReader::tendencies(RowNumber session) const {
     for (const PastLook& past : history.looks) {
         looks.push_back(past.look);
     }
-    return pictureOf(*instrument, tendenciesOf(*instrument, looks, kRetuneTolerance));
+    picture = pictureOf(*instrument, tendenciesOf(*instrument, looks, kRetuneTolerance));
+    picture.newStrings = newStringsText(
+        *instrument, newStrings(*instrument, virtualStrings), dayNumberOf(instantNow()));
+    return picture;
+}
+
+std::vector<NewString> LogbookReader::newStrings(const Instrument& instrument,
+                                                 bool virtualStrings) const {
+    if (!contents_ || !logbook_) {
+        return {};
+    }
+    std::vector<EventRecord> events;
+    for (const RowNumber session :
+         sessionsAfterNewStrings(*contents_, instrument, virtualStrings)) {
+        if (auto own = logbook_->eventsOf(session)) {
+            events.insert(events.end(), own->begin(), own->end());
+        }
+    }
+    return newStringsOf(*contents_, instrument, virtualStrings, events);
 }
 
 Result<Logbook*> LogbookReader::logbook() {

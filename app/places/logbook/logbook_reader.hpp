@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/formats/logbook_settling.hpp"
 #include "app/places/logbook/logbook_pictures.hpp"
 #include "core/logbook/summary.hpp"
 
@@ -29,6 +30,11 @@ public:
 
     /// What the strings of the instrument of a session tend to do. After read().
     [[nodiscard]] TendencyPicture tendencies(RowNumber session) const;
+
+    /// The strings of an instrument that were replaced, the events of the sessions after that read for it.
+    /// After read().
+    [[nodiscard]] std::vector<NewString> newStrings(const Instrument& instrument,
+                                                    bool virtualStrings) const;
 
     /// The logbook itself, opened where it is not yet. **Errors** as Logbook::open; also: there is none yet.
     [[nodiscard]] Result<Logbook*> logbook();

@@ -2,11 +2,13 @@
 
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
+#include "app/text/settling_text.hpp"
 #include "core/temperament/catalogue.hpp"
 
 #include <QCoreApplication>
 #include <QLocale>
 #include <QStringList>
+#include <algorithm>
 #include <cmath>
 
 namespace quillbench {
@@ -214,6 +216,39 @@ QString habitText(Habit habit) {
         return LogbookText::tr("wanders up and down: bridge pin or jack?");
     }
     return {};
+}
+
+double dayNumberOf(const Instant& at) {
+    constexpr double kMillisecondsOfDay = 86400000.0;
+    return static_cast<double>(at.milliseconds) / kMillisecondsOfDay;
+}
+
+QStringList
+newStringsText(const Instrument& instrument, const std::vector<NewString>& strings, double today) {
+    if (strings.empty()) {
+        return {};
+    }
+    QStringList lines{settlingLawText(settlingLaw(strings))};
+    for (std::size_t i = 0; i < strings.size(); ++i) {
+        const NewString& one = strings[i];
+        const bool replacedAgain =
+            std::any_of(strings.begin() + static_cast<std::ptrdiff_t>(i) + 1,
+                        strings.end(),
+                        [&](const NewString& later) { return later.string == one.string; });
+        const double age = today - dayNumberOf(one.putOn);
+        if (replacedAgain || age < 0.0) {
+            continue;
+        }
+        const SettlingLaw law = settlingLaw(strings, i).of(one.seen);
+        if (age < planSettling(law, one.lastSet.value_or(0.0)).calm.middle) {
+            lines << LogbookText::tr("%1, new for %2: %3 %4")
+                         .arg(stringText(instrument, one.string),
+                              ageText(age),
+                              sunkText(law, one.lastSet.value_or(0.0), age),
+                              settlingPlanText(law, one.lastSet.value_or(0.0), age));
+        }
+    }
+    return lines;
 }
 
 TendencyLine tendencyLine(const Instrument& instrument, const StringTendency& tendency) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/formats/logbook_history.hpp"
+#include "app/formats/logbook_settling.hpp"
 #include "app/places/logbook/logbook_pictures.hpp"
 #include "core/drift/drift_history.hpp"
 #include "core/logbook/summary.hpp"
@@ -37,6 +38,14 @@ namespace quillbench {
 [[nodiscard]] QString choirDriftText(const Choir& choir, const DriftPart& centsPerDay);
 
 [[nodiscard]] QString habitText(Habit habit);
+
+/// Days since 1970 with their part.
+[[nodiscard]] double dayNumberOf(const Instant& at);
+
+/// How replaced strings settle, and which of them are to be brought up again, `today` as dayNumberOf. Empty where none
+/// was replaced.
+[[nodiscard]] QStringList
+newStringsText(const Instrument& instrument, const std::vector<NewString>& strings, double today);
 
 [[nodiscard]] TendencyLine tendencyLine(const Instrument& instrument,
                                         const StringTendency& tendency);
