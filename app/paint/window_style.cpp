@@ -61,10 +61,6 @@ void WindowStyle::drawControl(ControlElement element,
             return;
         }
     }
-    if (element == CE_FocusFrame) {
-        painter->fillRect(option->rect, option->palette.color(QPalette::Highlight));
-        return;
-    }
     QProxyStyle::drawControl(element, option, painter, widget);
 }
 

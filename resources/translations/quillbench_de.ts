@@ -5663,8 +5663,8 @@ Cent</translation>
         <translation>Die Saitenliste, auf Papier oder als PDF</translation>
     </message>
     <message>
-        <source>one of your own, not saved yet</source>
-        <translation>ein eigenes, noch nicht gesichert</translation>
+        <source>not saved yet</source>
+        <translation>nicht gesichert</translation>
     </message>
     <message>
         <source>&amp;Compass</source>

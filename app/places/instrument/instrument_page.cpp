@@ -95,7 +95,7 @@ void InstrumentPage::buildTop() {
     static_cast<QVBoxLayout*>(content_->layout())->addLayout(row);
     list_ = new QComboBox(content_);
     list_->setObjectName(QStringLiteral("instrumentList"));
-    list_->setPlaceholderText(tr("one of your own, not saved yet"));
+    list_->setPlaceholderText(tr("not saved yet"));
     list_->setAccessibleName(tr("Instrument"));
     list_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     list_->setMinimumContentsLength(10);
