@@ -76,7 +76,7 @@ QString settlingPlanText(const SettlingLaw& law, double lastSet, double now) {
     for (const SettlingStep& step : plan.steps) {
         times << waitText(step.age, now);
     }
-    const QString calm =
+    QString calm =
         plan.calm.middle <= now
             ? SettlingText::tr("It sinks by less than 2 cents in a fortnight: leave it to the "
                                "ordinary tunings.")
