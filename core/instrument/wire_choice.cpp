@@ -16,6 +16,7 @@ constexpr double kStiffnessMatters = 0.5;
 constexpr double kLeastMargin = 1.0; // semitones above the weakest wire's breaking
 constexpr double kMarginMatters = 0.5;
 constexpr double kOtherMaterial = 1.5; // as much as 12 % of tension
+constexpr double kAnotherWire = 0.5;   // without a reason the old wire is kept
 constexpr std::size_t kMostOptions = 10;
 constexpr double kSameGauge = 1e-6;
 
@@ -97,7 +98,8 @@ double misfitOf(const WireOption& option) {
     return squared(std::log(option.tensionRatio) / kTensionMatters) +
            squared(std::log(option.stiffnessRatio) / kStiffnessMatters) +
            squared(margin / kMarginMatters) +
-           (option.asNeighbours || option.asBefore ? 0.0 : squared(kOtherMaterial));
+           (option.asNeighbours || option.asBefore ? 0.0 : squared(kOtherMaterial)) +
+           (option.asBefore ? 0.0 : squared(kAnotherWire));
 }
 
 WireOption optionOf(const WireAdvice& advice, const StringMake& make, Hertz pitch) {

@@ -38,6 +38,7 @@ namespace {
 
 constexpr int kInstrumentColumnsFrom = 1000; // a narrower page stacks its parts
 constexpr int kInstrumentGap = 10;
+constexpr int kLeastList = 120;
 /// The weakest wire with its loops is in the lower bound already; common practice, no source.
 constexpr double kUsualReserve = 1.0; // semitones
 
@@ -99,6 +100,7 @@ void InstrumentPage::buildTop() {
     list_->setAccessibleName(tr("Instrument"));
     list_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     list_->setMinimumContentsLength(10);
+    list_->setMinimumWidth(kLeastList); // the placeholder would make a small window wider
     for (const Instrument& one : exampleInstruments()) {
         list_->addItem(coreText(one.name), toQString(one.id));
     }

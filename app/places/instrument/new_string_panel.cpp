@@ -12,6 +12,7 @@
 #include <QComboBox>
 #include <QDateTime>
 #include <QDoubleSpinBox>
+#include <QFormLayout>
 #include <QHBoxLayout>
 #include <QHeaderView>
 #include <QLabel>
@@ -55,34 +56,31 @@ NewStringPanel::NewStringPanel(InstrumentModel& model, QWidget* parent)
       settling_(newStringWords(this, "settlingPlan")) {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(6, 6, 6, 6);
-    auto* row = new QHBoxLayout;
-    const auto captioned = [&](const QString& caption, QWidget* widget) {
-        auto* label = new QLabel(caption, this);
-        label->setBuddy(widget);
-        row->addWidget(label);
-        row->addWidget(widget);
-    };
+    auto* asked = new QFormLayout; // one below the other where they do not fit side by side
+    asked->setRowWrapPolicy(QFormLayout::WrapLongRows);
+    asked->setFieldGrowthPolicy(QFormLayout::FieldsStayAtSizeHint);
     key_->setObjectName(QStringLiteral("newStringKey"));
     key_->setAccessibleName(tr("Key of the string"));
-    captioned(tr("Ke&y"), key_);
+    asked->addRow(tr("Ke&y"), key_);
     length_->setObjectName(QStringLiteral("newStringLength"));
     length_->setAccessibleName(tr("Speaking length as measured"));
     length_->setRange(kLengthLimits.low, kLengthLimits.high);
     length_->setDecimals(1);
     length_->setSuffix(tr(" mm"));
-    captioned(tr("Measured length"), length_);
-    row->addStretch(1);
+    asked->addRow(tr("Measured length"), length_);
     fit_->setObjectName(QStringLiteral("fitWire"));
     fit_->setToolTip(tr("The marked wire goes into the string list; this can be undone"));
-    row->addWidget(fit_);
-    column->addLayout(row);
+    column->addLayout(asked);
     column->addWidget(beside_);
     wires_->setSelectionBehavior(QAbstractItemView::SelectRows);
     wires_->setSelectionMode(QAbstractItemView::SingleSelection);
     wires_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     wires_->horizontalHeader()->setStretchLastSection(true);
     column->addWidget(wires_, 1);
-    column->addWidget(sound_);
+    auto* chosen = new QHBoxLayout;
+    chosen->addWidget(sound_, 1);
+    chosen->addWidget(fit_);
+    column->addLayout(chosen);
     auto* marks = newStringWords(this, "wireMarks");
     marks->setText(memoryNote());
     column->addWidget(marks);
