@@ -11,6 +11,7 @@
 #include <QAction>
 #include <QApplication>
 #include <QCloseEvent>
+#include <QComboBox>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLineEdit>
@@ -19,7 +20,9 @@
 #include <QPainter>
 #include <QSpinBox>
 #include <QStackedWidget>
+#include <QTimer>
 #include <algorithm>
+#include <array>
 
 namespace quillbench {
 
@@ -51,6 +54,19 @@ protected:
         }
     }
 };
+
+/// Keys by which a list to choose from is gone through, which are commands elsewhere.
+bool goesThroughChoices(const QKeyEvent& event) {
+    constexpr std::array kKeys{Qt::Key_Up,
+                               Qt::Key_Down,
+                               Qt::Key_Home,
+                               Qt::Key_End,
+                               Qt::Key_PageUp,
+                               Qt::Key_PageDown,
+                               Qt::Key_Space};
+    return (event.modifiers() & ~Qt::KeypadModifier) == Qt::NoModifier &&
+           std::find(kKeys.begin(), kKeys.end(), event.key()) != kKeys.end();
+}
 
 } // namespace
 
@@ -215,7 +231,29 @@ bool MainWindow::playsComputerKeys() const {
            qobject_cast<const QAbstractSpinBox*>(focus) == nullptr;
 }
 
+/// Who went to a choice by its key changes it by keys; once a list was open and is closed, keys mean the place again.
+bool MainWindow::leaveToChoice(QObject* watched, QEvent* event) {
+    if (event->type() == QEvent::ShortcutOverride &&
+        qobject_cast<const QComboBox*>(watched) != nullptr &&
+        goesThroughChoices(*static_cast<const QKeyEvent*>(event))) {
+        event->accept();
+        return true;
+    }
+    if (event->type() == QEvent::Hide && watched->inherits("QComboBoxPrivateContainer") &&
+        place_ == Place::Tune) {
+        QTimer::singleShot(0, this, [this] {
+            if (place_ == Place::Tune && QApplication::activeModalWidget() == nullptr) {
+                pageOf_.at(place_)->setFocus(Qt::OtherFocusReason);
+            }
+        });
+    }
+    return false;
+}
+
 bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
+    if (leaveToChoice(watched, event)) {
+        return true;
+    }
     const bool press = event->type() == QEvent::KeyPress;
     if ((press || event->type() == QEvent::KeyRelease) && watched->isWidgetType() &&
         playsComputerKeys()) {

@@ -90,6 +90,7 @@ private:
     void showCommands();
     void goTo(int direction);
     [[nodiscard]] bool playsComputerKeys() const;
+    bool leaveToChoice(QObject* watched, QEvent* event);
 
     TuningModel& tuning_;
     LiveModel& live_;

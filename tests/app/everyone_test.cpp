@@ -17,6 +17,7 @@
 #include <QAccessible>
 #include <QAction>
 #include <QApplication>
+#include <QComboBox>
 #include <QDir>
 #include <QKeyEvent>
 #include <QLabel>
@@ -285,6 +286,32 @@ TEST_CASE("notes and signs of the thirds are not turned round from right to left
     QApplication::setLayoutDirection(Qt::LeftToRight);
     CHECK(leftToRight.first == rightToLeft.first);
     CHECK(leftToRight.second == rightToLeft.second);
+}
+
+TEST_CASE("a choice that was gone to is changed by the arrow keys, not the pin", "[ui]") {
+    Everything all;
+    all.go(Place::Tune);
+    auto* choir = all.window().findChild<QComboBox*>(QStringLiteral("chooseChoir"));
+    REQUIRE(choir != nullptr);
+    REQUIRE(choir->count() > 1);
+    choir->setFocus(Qt::ShortcutFocusReason);
+    Everything::settle();
+    for (const int key : {Qt::Key_Down, Qt::Key_Space, Qt::Key_Home}) {
+        QKeyEvent wanted(QEvent::ShortcutOverride, key, Qt::NoModifier);
+        wanted.ignore();
+        QApplication::sendEvent(choir, &wanted);
+        CHECK(wanted.isAccepted());
+    }
+    const int before = choir->currentIndex();
+    Everything::press(Qt::Key_Down);
+    CHECK(choir->currentIndex() == before + 1);
+    // After a list was open the keys are those of the place.
+    choir->setFocus();
+    choir->showPopup();
+    Everything::settle();
+    choir->hidePopup();
+    Everything::settle();
+    CHECK_FALSE(choir->hasFocus());
 }
 
 TEST_CASE("Tab reaches everything at every place and comes round again", "[ui]") {
