@@ -55,15 +55,9 @@ protected:
     }
 };
 
-/// Keys by which a list to choose from is gone through, which are commands elsewhere.
+/// Keys by which a list to choose from is gone through, which are commands elsewhere. What a pedal sends is none of them.
 bool goesThroughChoices(const QKeyEvent& event) {
-    constexpr std::array kKeys{Qt::Key_Up,
-                               Qt::Key_Down,
-                               Qt::Key_Home,
-                               Qt::Key_End,
-                               Qt::Key_PageUp,
-                               Qt::Key_PageDown,
-                               Qt::Key_Space};
+    constexpr std::array kKeys{Qt::Key_Up, Qt::Key_Down, Qt::Key_Home, Qt::Key_End};
     return (event.modifiers() & ~Qt::KeypadModifier) == Qt::NoModifier &&
            std::find(kKeys.begin(), kKeys.end(), event.key()) != kKeys.end();
 }
@@ -105,6 +99,8 @@ MainWindow::MainWindow(TuningModel& tuning, LiveModel& live, VirtualPlayer& play
     qApp->installEventFilter(this);
     new FocusRing(this);
     showCommands();
+    // Else the first choice would have it, and the first key of whoever sits down would change the instrument.
+    tune_->setFocus(Qt::OtherFocusReason);
 }
 
 void MainWindow::addPlace(Place place, QWidget* page) {

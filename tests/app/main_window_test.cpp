@@ -49,6 +49,16 @@ TEST_CASE("the window shows the sentence, the note and what is not yet known", "
     CHECK(bench.text("deviation").isEmpty());
 }
 
+TEST_CASE("at the start keys mean the place, not the first of its choices", "[ui]") {
+    Window bench;
+    bench.window.show();
+    QApplication::setActiveWindow(&bench.window);
+    QCoreApplication::processEvents();
+    const QWidget* focus = bench.window.focusWidget();
+    REQUIRE(focus != nullptr);
+    CHECK(qobject_cast<const QComboBox*>(focus) == nullptr);
+}
+
 TEST_CASE("a string that settles is said and the next asked for, with no hand on the mouse",
           "[ui]") {
     Window bench;
