@@ -40,11 +40,12 @@ class Desktop:
 
     def start(self, *arguments, where=None):
         return subprocess.Popen([PROGRAM, *arguments], env=self.environment, cwd=where or self.folder,
-                                stderr=subprocess.PIPE, text=True)
+                                stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True)
 
     def socket(self):
-        """What tells one socket from another in its place; nothing where there is none."""
-        return [path.stat().st_ino for path in self.runtime.glob("*.socket")]
+        """What tells one socket from another in its place; nothing where there is none. The number of the file alone
+        does not: a file system may give the number of a removed file to the next."""
+        return [(path.stat().st_ino, path.stat().st_ctime_ns) for path in self.runtime.glob("*.socket")]
 
     def first(self, *arguments):
         """A window that answers."""
