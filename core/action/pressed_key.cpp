@@ -2,11 +2,13 @@
 
 #include "core/dsp/fft.hpp"
 #include "core/support/contract.hpp"
+#include "core/support/median.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <complex>
 #include <numbers>
+#include <utility>
 #include <vector>
 
 namespace quillbench {
@@ -19,6 +21,7 @@ constexpr int kMostLookedAt = 64;
 constexpr double kSpeaksAgainst = 12.0; // dB that a partial has to rise to speak for its key
 constexpr double kMostSpeaks = 30.0;    // dB
 constexpr double kAside = 14.0;         // cents: strings are not quite in tune
+constexpr double kAround = 150.0;       // Hz: knocks and dampers fill what lies between partials
 constexpr double kQuiet = 1e-12;        // power re full scale, added: silence rises by nothing
 
 /// Power over frequency of a piece of sound, Hann window, four times finer than its length allows.
@@ -56,6 +59,16 @@ public:
         return *std::max_element(from, to);
     }
 
+    /// What most of the spectrum around has: strings are lines, a knock is not.
+    [[nodiscard]] double usualNear(double hz) const {
+        const auto at = [&](double place) {
+            const auto last = static_cast<double>(power_.size() - 1);
+            return power_.begin() + std::lround(std::clamp(place * perHz_, 0.0, last));
+        };
+        std::vector<double> around(at(hz - kAround), at(hz + kAround) + 1);
+        return medianOf(std::move(around));
+    }
+
 private:
     std::vector<double> power_;
     double perHz_ = 1.0; ///< bins
@@ -73,11 +86,28 @@ double speaksFor(const KeySound& key,
         if (hz > std::min(kHighestLookedAt, 0.45 * rateHz) && n > 2) {
             break;
         }
-        const double rise = 10.0 * std::log10((after.strongestNear(hz) + kQuiet) /
-                                              (before.strongestNear(hz) + kQuiet));
+        const double ground = std::max(before.strongestNear(hz), after.usualNear(hz));
+        const double rise =
+            10.0 * std::log10((after.strongestNear(hz) + kQuiet) / (ground + kQuiet));
         sum += std::clamp(rise, 0.0, kMostSpeaks) - kSpeaksAgainst;
     }
     return sum;
+}
+
+/// Where the quietest piece of `length` begins.
+std::size_t quietestOf(std::span<const float> sound, std::size_t length) {
+    std::vector<double> upTo{0.0};
+    upTo.reserve(sound.size() + 1);
+    for (const float one : sound) {
+        upTo.push_back(upTo.back() + static_cast<double>(one) * static_cast<double>(one));
+    }
+    std::size_t best = 0;
+    for (std::size_t at = 0; at + length < upTo.size(); ++at) {
+        if (upTo[at + length] - upTo[at] < upTo[best + length] - upTo[best]) {
+            best = at;
+        }
+    }
+    return best;
 }
 
 } // namespace
@@ -92,12 +122,13 @@ std::optional<std::size_t> pressedKey(std::span<const float> samples,
         return static_cast<std::size_t>(std::max(0.0, seconds * rate.hz()));
     };
     const std::size_t length = frames(kLookedAt);
-    const std::size_t before = frames(begins.count() - kLookedAt);
+    const std::size_t before = std::min(frames(begins.count()), samples.size());
     const std::size_t after = frames(sounds.count());
-    if (before + length > samples.size() || after + length > samples.size()) {
+    if (before < length || after + length > samples.size()) {
         return std::nullopt;
     }
-    const FineSpectrum quiet(samples.subspan(before, length), rate.hz());
+    const std::size_t still = quietestOf(samples.first(before), length);
+    const FineSpectrum quiet(samples.subspan(still, length), rate.hz());
     const FineSpectrum loud(samples.subspan(after, length), rate.hz());
     std::optional<std::size_t> best;
     double most = 0.0;

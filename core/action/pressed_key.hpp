@@ -18,9 +18,10 @@ struct KeySound {
 
 /// Which key brought a sound: of all partials of its lowest string each that rose speaks for it, each that did not
 /// against it, so that neither the octave that a 4′ sounds nor the octave below is taken for it.
-/// **Range** `begins` and `sounds` seconds into the sound: before the first pluck, and where all strings of the key sound
-/// (0.25 s are looked at before the one and after the other); keys not empty, pitch 15 to 4 000 Hz. Nothing where no key
-/// rose by itself, or the sound is too short.
+/// **Range** `begins` and `sounds` seconds into the sound: before the first pluck that is known of, and where all strings
+/// of the key sound. Of what lies before the one the quietest 0.25 s count, so that a stroke that nobody told of does no
+/// harm; after the other 0.25 s are looked at. Keys not empty, pitch 15 to 4 000 Hz. Nothing where no key rose by itself,
+/// or the sound is too short.
 /// **Accuracy** pressed_key_test: on the virtual instrument all keys, one to three registers.
 [[nodiscard]] std::optional<std::size_t> pressedKey(std::span<const float> samples,
                                                     SampleRate rate,

@@ -15,7 +15,7 @@ namespace {
 constexpr double kLeastRise = 5.0; // dB within kRiseOver
 constexpr Seconds kRiseOver{0.024};
 constexpr Seconds kApart{0.05};     // nobody repeats twenty times a second
-constexpr double kFarBelow = 26.0;  // dB under the loudest: a neighbour, or the room
+constexpr double kFarBelow = 20.0;  // dB under the loudest: a neighbour, a knock, or the room
 constexpr double kSkipped = 1.6;    // of the usual interval: a stroke is missing between
 constexpr double kHangsAfter = 0.4; // of the strokes asked for
 constexpr Seconds kJustAfter{0.03};
@@ -56,7 +56,9 @@ std::vector<RepeatedPluck> plucksIn(const CombPower& power) {
         pluck.at = Seconds(power.firstSeconds + middle * power.hopSeconds);
         pluck.rise = most;
         pluck.level = later(power, best, kJustAfter);
-        plucks.push_back(pluck);
+        if (pluck.level >= loudest - kFarBelow) {
+            plucks.push_back(pluck);
+        }
         i = end;
     }
     return plucks;

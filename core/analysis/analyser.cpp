@@ -688,6 +688,7 @@ AnalysisSnapshot Analyser::Impl::snapshot() {
     shot.microphone = microphone.state();
     if (current) {
         shot.sounding = !current->ended;
+        shot.pluck = current->at;
         shot.recognised = current->string;
         shot.reading = current->reading;
     }

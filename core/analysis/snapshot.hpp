@@ -85,6 +85,7 @@ struct AnalysisSnapshot {
     FrameIndex upTo;                    ///< the sound before this frame is in it
     bool sounding = false;              ///< a plucked string is heard now
     std::uint64_t pluckNumber = 0;      ///< counts plucks; 0 before the first
+    std::optional<FrameIndex> pluck;    ///< when the last pluck was; none before the first
     std::optional<StringId> recognised; ///< which string the last pluck was; none: not known (yet)
     std::optional<StringReading> reading; ///< of the last pluck, growing
     /// The last word on a pluck, in exactly one snapshot: it ended with the next pluck, by the damper,

@@ -28,11 +28,20 @@ constexpr Seconds kBeforeNext{0.02};
 constexpr Seconds kPressQuiet{1.2};
 constexpr Seconds kStrokesQuiet{2.0};
 constexpr Seconds kLongestGroup{10.0};
-constexpr Seconds kGroupBefore{0.5};
-constexpr Seconds kPluckToldLate{
-    0.2};                         // a pluck that was not recognised is known only so much later
-constexpr Seconds kAllSound{0.1}; // after the last pluck of a slow press that was told
+constexpr Seconds kGroupBefore{1.5};  // strokes too quick to be recognised are not told of
+constexpr Seconds kBeforeTouch{0.05}; // no plectrum rests on its string that long
+constexpr Seconds kAllSound{0.2};     // after the last pluck of a slow press that was told
 constexpr int kStrokesAsked = 10;
+constexpr Seconds kSameRow{5.0};
+constexpr double kKnockDb = 10.0; // so much softer than the plucks of its row
+
+double loudestOf(const RepetitionReading& reading) {
+    double loudest = -300.0;
+    for (const RepeatedPluck& pluck : reading.plucks) {
+        loudest = std::max(loudest, pluck.level);
+    }
+    return loudest;
+}
 
 double ratioOf(Footage footage) {
     return std::exp2(static_cast<double>(octavesAbove(footage)));
@@ -77,7 +86,7 @@ struct ActionModel::HeardDamper {
 ActionModel::ActionModel(TuningModel& tuning, QObject* parent) : QObject(parent), tuning_(tuning) {
     connect(&tuning_, &TuningModel::chosen, this, &ActionModel::forgetInstrument);
     connect(&tuning_, &TuningModel::registrationChanged, this, [this] {
-        group_.reset();
+        dropGroup();
         waiting_.clear();
         Q_EMIT changed();
     });
@@ -90,10 +99,10 @@ void ActionModel::setSound(SoundBetween sound) {
 }
 
 void ActionModel::sourceChanged() {
-    group_.reset();
+    now_ = FrameIndex();
+    dropGroup();
     waiting_.clear();
     pluckSeen_ = 0;
-    now_ = FrameIndex();
     heardKey_.reset();
 }
 
@@ -119,7 +128,7 @@ void ActionModel::choose(ActionTask task) {
         return;
     }
     task_ = task;
-    group_.reset();
+    dropGroup();
     waiting_.clear();
     lastWords_.clear();
     Q_EMIT changed();
@@ -231,6 +240,7 @@ void ActionModel::hear(const StringReading& reading) {
     if (!tuning_.ready()) {
         return;
     }
+    group(reading.pluck);
     if (reading.standing == Standing::Nothing) {
         if (const auto reg = registerAlone(); reg && task_ == ActionTask::Stagger) {
             keepSolo(reading, *reg);
@@ -326,22 +336,14 @@ void ActionModel::advance(const AnalysisSnapshot& snapshot) {
     now_ = snapshot.upTo;
     takePresses();
     takeDampers();
-    const bool grouped = (task_ == ActionTask::Stagger && rowsOn().size() > 1) ||
-                         (task_ == ActionTask::Repetition && registerAlone());
-    if (snapshot.pluckNumber != pluckSeen_) {
+    if (snapshot.pluckNumber != pluckSeen_ && snapshot.pluck) {
         pluckSeen_ = snapshot.pluckNumber;
-        const FrameIndex at = snapshot.reading ? snapshot.reading->pluck : snapshot.upTo;
         for (WaitingPluck& pluck : waiting_) {
-            if (pluck.pluck < at && !pluck.next) {
-                pluck.next = at;
+            if (pluck.pluck < *snapshot.pluck && !pluck.next) {
+                pluck.next = snapshot.pluck;
             }
         }
-        if (grouped && !group_) {
-            group_ = std::make_unique<Group>(Group{at, at, {}});
-        }
-        if (group_) {
-            group_->last = std::max(group_->last, at);
-        }
+        group(*snapshot.pluck);
     }
     if (group_ && snapshot.recognised) {
         if (const auto key = keyOfCourse(snapshot.recognised->course)) {
@@ -413,8 +415,28 @@ void ActionModel::takeDampers() {
     releasing_ = std::move(later);
 }
 
+void ActionModel::group(FrameIndex pluck) {
+    const bool grouped = (task_ == ActionTask::Stagger && rowsOn().size() > 1) ||
+                         (task_ == ActionTask::Repetition && registerAlone());
+    if (!grouped || pluck <= groupedUpTo_) {
+        return;
+    }
+    if (!group_) {
+        group_ = std::make_unique<Group>(Group{pluck, pluck, {}});
+    }
+    group_->first = std::min(group_->first, pluck);
+    group_->last = std::max(group_->last, pluck);
+}
+
+void ActionModel::dropGroup() {
+    group_.reset();
+    strokesHeard_.reset();
+    groupedUpTo_ = now_;
+}
+
 void ActionModel::hearGroup() {
     const std::unique_ptr<Group> group = std::exchange(group_, nullptr);
+    groupedUpTo_ = group->last;
     const SampleRate rate = sound_(now_, now_).rate;
     KeptSound heard = sound_(group->first - rate.frames(kGroupBefore),
                              std::min(now_, group->last + rate.frames(kStrokesQuiet)));
@@ -423,7 +445,7 @@ void ActionModel::hearGroup() {
     }
     const bool slow = task_ == ActionTask::Stagger;
     auto key = keyBy(heard,
-                     group->first - rate.frames(kPluckToldLate),
+                     group->first - rate.frames(kBeforeTouch),
                      slow ? group->last + rate.frames(kAllSound) : group->first);
     if (!key && !group->keys.empty()) {
         // Of octaves heard as often the lower is the key: a 4′ sounds like the key above.
@@ -508,6 +530,17 @@ void ActionModel::waitForPresses() const {
     }
 }
 
+/// A jack that hangs knocks at every further stroke: no new row of the same key.
+bool ActionModel::knocksOnly(std::size_t key, const RepetitionReading& reading) const {
+    if (reading.plucks.empty()) {
+        return true;
+    }
+    const SampleRate rate = sound_(now_, now_).rate;
+    return strokesHeard_ && strokesHeard_->key == key &&
+           rate.duration(now_ - strokesHeard_->upTo) < kSameRow &&
+           loudestOf(reading) < strokesHeard_->loudest - kKnockDb;
+}
+
 void ActionModel::hearStrokes(std::size_t key, const KeptSound& sound) {
     const auto reg = registerAlone();
     if (!reg) {
@@ -515,8 +548,12 @@ void ActionModel::hearStrokes(std::size_t key, const KeptSound& sound) {
     }
     const std::size_t course = courseOf(tuning_.instrument(), key, tuning_.position());
     const StringId string{tuning_.instrument().registers[*reg].choir, course};
-    repeats_[*reg][key] =
+    const RepetitionReading reading =
         hearRepetition(sound.samples, sound.rate, tuning_.targetOf(string), kStrokesAsked);
+    if (!knocksOnly(key, reading)) {
+        repeats_[*reg][key] = reading;
+        strokesHeard_ = {key, now_, loudestOf(reading)};
+    }
     say({});
 }
 

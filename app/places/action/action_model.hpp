@@ -99,6 +99,9 @@ private:
     void keepVoice(const StringReading& reading, std::size_t key, std::size_t reg);
     void keepSolo(const StringReading& reading, std::size_t reg);
     void hearDamping(const WaitingPluck& pluck, FrameIndex upTo);
+    /// A pluck at this frame belongs to the press or the row of strokes that is played.
+    void group(FrameIndex pluck);
+    void dropGroup();
     void hearGroup();
     struct DecidedPress;
     struct HeardDamper;
@@ -106,6 +109,7 @@ private:
     void takePresses();
     void takeDampers();
     void hearStrokes(std::size_t key, const KeptSound& sound);
+    [[nodiscard]] bool knocksOnly(std::size_t key, const RepetitionReading& reading) const;
     void say(const QString& words);
     [[nodiscard]] std::optional<std::size_t> keyOfCourse(std::size_t course) const;
     /// The key that brought a sound, by the lowest strings that are on.
@@ -125,6 +129,15 @@ private:
     std::map<std::pair<std::size_t, std::size_t>, std::shared_ptr<const std::vector<float>>> solos_;
     std::vector<WaitingPluck> waiting_;
     std::unique_ptr<Group> group_;
+
+    struct Strokes {
+        std::size_t key = 0;
+        FrameIndex upTo;
+        double loudest = 0.0; ///< dB, as RepeatedPluck::level
+    };
+
+    std::optional<Strokes> strokesHeard_; ///< the row of strokes heard last
+    FrameIndex groupedUpTo_;              ///< plucks up to here belong to no group any more
     std::vector<std::future<DecidedPress>> deciding_; ///< slow presses: half a second's work each
     std::vector<std::future<HeardDamper>> releasing_; ///< keys let go: some tenths of a second each
     std::uint64_t pluckSeen_ = 0;

@@ -34,7 +34,7 @@ def on_sheet(folder, about):
 
 def play(microphone, tool, folder, words):
     sound = folder / "played.wav"
-    subprocess.run([tool, str(sound), f"first={FIRST_KEY}", f"last={LAST_KEY}", f"seed={SEED}", *words], check=True)
+    subprocess.run([tool, str(sound), f"seed={SEED}", *words], check=True)
     subprocess.run(["bash", microphone, "play", str(sound)], check=True)
     time.sleep(2.0)
 
@@ -69,29 +69,66 @@ def draw(window, before, after):
         time.sleep(0.3)
 
 
+def everywhere(*words):
+    return [f"first={FIRST_KEY}", f"last={LAST_KEY}", *words]
+
+
+def weak_words():
+    return everywhere("registers=0", "plucks=2", "held=0.75", "apart=0.95",
+                      *(f"weak:0:{key}:{part}" for key, part in WEAK.items()))
+
+
+def late_words():
+    return everywhere("registers=0", "plucks=2", "held=0.3", "apart=1.6",
+                      *(f"late:0:{key}:{by}" for key, by in LATE.items()))
+
+
+def hanging_words():
+    return everywhere("registers=0", "plucks=10", "held=0.12", "apart=0.24", "pause=2.9", f"hangs:0:{HANGS}:0")
+
+
+def stray_words():
+    return [f"stray:{choir}:{course}:{by}" for (choir, course), by in STRAY.items()]
+
+
+def alone_words(reg):
+    return everywhere(f"registers={reg}", "plucks=1", "held=0.75", "apart=1.0", *stray_words())
+
+
+def slow_words():
+    return everywhere("registers=0,1,2", "plucks=3", "held=0.9", "apart=2.3", "speed=0.1", *stray_words())
+
+
+def judge_stagger(lines):
+    judge("stagger", lines, {course for _, course in STRAY})
+    said = {line["key"]: line["what"] for line in lines}
+    expect("wrong way round" in said[18], f"key 18 plucks in the wrong order, but: {said[18]}")
+    expect("too late" in said[40], f"the last pluck of key 40 comes too late, but: {said[40]}")
+    expect("back 8" in said[26] and "stop at resistance" in said[26], f"key 26: no jack and no caution: {said[26]}")
+
+
 def weak_plectra(window, folder, sounds):
     window.key("F6")
     time.sleep(0.5)
-    sounds(["registers=0", "plucks=2", "held=0.75", "apart=0.95", *(f"weak:0:{key}:{part}" for key, part in WEAK.items())])
+    sounds(weak_words())
     judge("weak plectra", settled_sheet(folder, "voice-", set(WEAK)), set(WEAK))
 
 
 def late_dampers(window, folder, sounds):
     window.key("F7")
     time.sleep(0.5)
-    sounds(["registers=0", "plucks=2", "held=0.3", "apart=1.6", *(f"late:0:{key}:{by}" for key, by in LATE.items())])
+    sounds(late_words())
     judge("dampers", settled_sheet(folder, "damper-", set(LATE)), set(LATE))
 
 
 def hanging_jack(window, folder, sounds):
     window.key("shift+F7")
     time.sleep(0.5)
-    sounds(["registers=0", "plucks=10", "held=0.12", "apart=0.24", "pause=2.9", f"hangs:0:{HANGS}:0"])
+    sounds(hanging_words())
     judge("repetition", settled_sheet(folder, "repeat-", {HANGS}), {HANGS})
 
 
 def stray_jacks(window, folder, sounds):
-    faults = [f"stray:{choir}:{course}:{by}" for (choir, course), by in STRAY.items()]
     window.key("F5")
     window.key("alt+9")
     time.sleep(0.5)
@@ -99,18 +136,11 @@ def stray_jacks(window, folder, sounds):
     for reg in range(ROWS):
         draw(window, drawn, {reg})
         drawn = {reg}
-        sounds([f"registers={reg}", "plucks=1", "held=0.75", "apart=1.0", *faults])
-    every = set(range(ROWS))
-    draw(window, drawn, every)
-    sounds(["registers=0,1,2", "plucks=3", "held=0.9", "apart=2.3", "speed=0.1", *faults])
+        sounds(alone_words(reg))
+    draw(window, drawn, set(range(ROWS)))
+    sounds(slow_words())
     time.sleep(20.0)
-    strays = {course for _, course in STRAY}
-    lines = settled_sheet(folder, "stagger-", strays)
-    judge("stagger", lines, strays)
-    said = {line["key"]: line["what"] for line in lines}
-    expect("wrong way round" in said[18], f"key 18 plucks in the wrong order, but: {said[18]}")
-    expect("too late" in said[40], f"the last pluck of key 40 comes too late, but: {said[40]}")
-    expect("back 8" in said[26] and "stop at resistance" in said[26], f"key 26: no jack and no caution: {said[26]}")
+    judge_stagger(settled_sheet(folder, "stagger-", {course for _, course in STRAY}))
 
 
 def lost(window):

@@ -47,10 +47,9 @@ public:
 
     /// The model is told what the next so many seconds bring.
     void listen(double seconds) {
-        constexpr double kLook = 0.033;
-        const int looks = static_cast<int>(std::ceil(seconds / kLook));
+        const int looks = static_cast<int>(std::ceil(seconds / lookEvery));
         for (int look = 0; look < looks; ++look) {
-            static_cast<void>(engine->advance(SampleRate(kBenchRate).frames(Seconds(kLook))));
+            static_cast<void>(engine->advance(SampleRate(kBenchRate).frames(Seconds(lookEvery))));
             for (const EngineEvent& event : engine->drainEvents()) {
                 if (const auto* reading = std::get_if<StringReading>(&event)) {
                     model.hear(*reading);
@@ -70,6 +69,7 @@ public:
         listen(after);
     }
 
+    double lookEvery = 0.033; ///< s: as the window's timer, or as a busy machine
     TuningModel tuning;
     ActionModel model{tuning};
     VirtualPlayer player{tuning};

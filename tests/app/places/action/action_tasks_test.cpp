@@ -93,3 +93,30 @@ TEST_CASE("a key struck ten times repeats, and a hanging jack does not", "[ui][a
     CHECK(repeats.at(29).hangs);
     CHECK(keysNamed(bench.model) == std::set<std::size_t>{29});
 }
+
+TEST_CASE("the key that is struck is known however seldom the window looks", "[ui][action]") {
+    const double every = GENERATE(0.033, 0.09, 0.23);
+    ActionBench bench({{StringFault::Kind::HangingJack, {0, 13}, 0.0}});
+    bench.model.choose(ActionTask::Repetition);
+    bench.draw({0});
+    bench.listen(1.0);
+    std::vector<std::size_t> struck;
+    for (const std::size_t key : {10U, 11U, 40U, 13U}) {
+        struck.push_back(key);
+        for (int stroke = 0; stroke < 10; ++stroke) {
+            bench.lookEvery = std::min(every, 0.12);
+            bench.play(key, 0.12, 0.12);
+        }
+        bench.lookEvery = every;
+        bench.listen(3.0);
+    }
+    const auto repeats = bench.model.repetition();
+    INFO("a look every " << every << " s, " << repeats.size() << " keys, the lowest "
+                         << (repeats.empty() ? 0 : repeats.begin()->first));
+    CHECK(repeats.size() == struck.size());
+    for (const std::size_t key : struck) {
+        REQUIRE(repeats.contains(key));
+        CHECK(repeats.at(key).plucks.size() == (key == 13 ? 1 : 10));
+    }
+    CHECK(keysNamed(bench.model) == std::set<std::size_t>{13});
+}
