@@ -300,7 +300,7 @@ void Application::letDaysPass(double days) {
          driftOfDays(tuning_.instrument(), days, kVirtualSeed + daysPassed_)) {
         player_.driftBy(string, drift);
     }
-    recheck_.beginAgain();
+    recheck_.letPass(days);
 }
 
 Result<void> Application::begin() {
@@ -435,7 +435,8 @@ void Application::chooseTuning(const TuningChoice& choice) {
     }
     if (const Result<void> chosen = tuning_.choose(wanted); !chosen) {
         window_.tunePage().tell(errorText(chosen.error()));
-        window_.tunePage().choices().show(before, tuning_.instrument(), tuning_.positions());
+        window_.tunePage().choices().show(
+            before, tuning_.instrument(), tuning_.temperament(), tuning_.positions());
         return;
     }
     settings_.keep(tuning_.choice());

@@ -1,8 +1,10 @@
 #include "app/dialogs/first_questions_dialog.hpp"
 
 #include "app/formats/instrument_file.hpp"
+#include "app/formats/temperament_file.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
+#include "app/views/document.hpp"
 #include "app/views/level_view.hpp"
 #include "app/views/screen_reader.hpp"
 #include "core/instrument/examples.hpp"
@@ -59,6 +61,17 @@ void chooseAnswer(QListWidget* list, const QString& value) {
 QString answerOf(const QListWidget* list) {
     return list->currentItem() != nullptr ? list->currentItem()->data(Qt::UserRole).toString()
                                           : QString();
+}
+
+/// As it is called in its file, or as the file is.
+QString instrumentName(const QString& file) {
+    const Result<Instrument> read = loadInstrument(file.toStdString());
+    return read ? coreText(read->name) : QFileInfo(file).completeBaseName();
+}
+
+QString temperamentName(const QString& file) {
+    const Result<Temperament> read = loadTemperament(file.toStdString());
+    return read ? coreText(read->description().name) : QFileInfo(file).completeBaseName();
 }
 
 QString hertzShort(double hz) {
@@ -141,8 +154,7 @@ void FirstQuestionsDialog::buildInstrument() {
         addAnswer(instruments_, coreText(one.name), toQString(one.id));
     }
     if (findExample(tuning_.instrument.toStdString()) == nullptr) {
-        addAnswer(
-            instruments_, QFileInfo(tuning_.instrument).completeBaseName(), tuning_.instrument);
+        addAnswer(instruments_, instrumentName(tuning_.instrument), tuning_.instrument);
     }
     addAnswer(instruments_, tr("a file of your own…"), kFileAnswer);
     chooseAnswer(instruments_, tuning_.instrument);
@@ -166,8 +178,7 @@ void FirstQuestionsDialog::buildTuning() {
         addAnswer(temperaments_, coreText(about.name), toQString(about.id));
     }
     if (findTemperament(tuning_.temperament.toStdString()) == nullptr) {
-        addAnswer(
-            temperaments_, QFileInfo(tuning_.temperament).completeBaseName(), tuning_.temperament);
+        addAnswer(temperaments_, temperamentName(tuning_.temperament), tuning_.temperament);
     }
     chooseAnswer(temperaments_, tuning_.temperament);
     QWidget* page =
@@ -297,11 +308,11 @@ void FirstQuestionsDialog::takeInstrument() {
 
 void FirstQuestionsDialog::askForFile() {
     const QString file = QFileDialog::getOpenFileName(
-        this, tr("Open an instrument"), {}, tr("Instrument (*.json);;All files (*)"));
+        this, tr("Open an instrument"), {}, documentFilter(tr("Instrument")));
     if (file.isEmpty()) {
         return;
     }
-    instruments_->insertItem(instruments_->count() - 1, QFileInfo(file).completeBaseName());
+    instruments_->insertItem(instruments_->count() - 1, instrumentName(file));
     instruments_->item(instruments_->count() - 2)->setData(Qt::UserRole, file);
     instruments_->setCurrentRow(instruments_->count() - 2);
     takeInstrument();

@@ -36,6 +36,8 @@ public:
 
     [[nodiscard]] const Instrument& instrument() const { return instrument_; }
 
+    [[nodiscard]] const Temperament& temperament() const { return scale_->temperament; }
+
     /// Index of the choir that is tuned.
     [[nodiscard]] std::size_t choir() const { return session().plan->choir; }
 

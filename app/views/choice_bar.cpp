@@ -51,12 +51,11 @@ QString standardText(double hz) {
     return QLocale().toString(hz, 'f', whole ? 0 : 2);
 }
 
-/// What is not one of the list's own, such as a file of the person's, joins it.
+/// What is not one of the list's own, such as a file of the person's, joins it under the name that it has now.
 void offer(QComboBox* box, const QString& text, const QString& value) {
-    if (box->findData(value) < 0) {
-        const QSignalBlocker quiet(box);
-        box->addItem(text, value);
-    }
+    const QSignalBlocker quiet(box);
+    const int index = box->findData(value);
+    index < 0 ? box->addItem(text, value) : box->setItemText(index, text);
 }
 
 void choose(QComboBox* box, const QVariant& value) {
@@ -137,6 +136,7 @@ QComboBox* ChoiceBar::add(QHBoxLayout* row, const QString& caption, const char* 
 
 void ChoiceBar::show(const TuningChoice& choice,
                      const Instrument& instrument,
+                     const Temperament& temperament,
                      const std::vector<PositionReport>& positions) {
     choice_ = choice;
     offer(instrument_, coreText(instrument.name), choice.instrument);
@@ -149,7 +149,7 @@ void ChoiceBar::show(const TuningChoice& choice,
         }
     }
     choose(choir_, choice.choir);
-    offer(temperament_, QFileInfo(choice.temperament).completeBaseName(), choice.temperament);
+    offer(temperament_, coreText(temperament.description().name), choice.temperament);
     choose(temperament_, choice.temperament);
     {
         const QSignalBlocker quiet(standard_);

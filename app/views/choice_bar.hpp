@@ -23,6 +23,7 @@ public:
     /// Shows what holds now; nothing is signalled.
     void show(const TuningChoice& choice,
               const Instrument& instrument,
+              const Temperament& temperament,
               const std::vector<PositionReport>& positions);
     void show(const SourceChoice& choice);
     using QWidget::show;

@@ -2,6 +2,7 @@
 
 #include "app/dialogs/keys_dialog.hpp"
 #include "app/paint/theme.hpp"
+#include "app/views/document.hpp"
 #include "app/views/focus_ring.hpp"
 #include "app/views/help_panel.hpp"
 #include "app/views/screen_reader.hpp"
@@ -60,6 +61,12 @@ bool goesThroughChoices(const QKeyEvent& event) {
     constexpr std::array kKeys{Qt::Key_Up, Qt::Key_Down, Qt::Key_Home, Qt::Key_End};
     return (event.modifiers() & ~Qt::KeypadModifier) == Qt::NoModifier &&
            std::find(kKeys.begin(), kKeys.end(), event.key()) != kKeys.end();
+}
+
+/// With Ctrl, which a list to choose from would take for the first letter of what is searched (Qt 6.4).
+bool isDocumentKeyOnChoices(const QObject* watched, const QEvent& event) {
+    return event.type() == QEvent::KeyPress && qobject_cast<const QComboBox*>(watched) != nullptr &&
+           isDocumentKey(static_cast<const QKeyEvent&>(event));
 }
 
 } // namespace
@@ -247,6 +254,10 @@ bool MainWindow::leaveToChoice(QObject* watched, QEvent* event) {
 }
 
 bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
+    if (isDocumentKeyOnChoices(watched, *event)) {
+        event->ignore(); // goes on to its page
+        return true;
+    }
     if (leaveToChoice(watched, event)) {
         return true;
     }

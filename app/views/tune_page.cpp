@@ -107,7 +107,8 @@ void TunePage::connectModels() {
         heldKeys_, &HeldKeys::released, this, [this](int note) { playComputerKey(note, false); });
     connect(&tuning_, &TuningModel::sessionChanged, this, &TunePage::showSession);
     connect(&tuning_, &TuningModel::chosen, this, [this] {
-        choices_->show(tuning_.choice(), tuning_.instrument(), tuning_.positions());
+        choices_->show(
+            tuning_.choice(), tuning_.instrument(), tuning_.temperament(), tuning_.positions());
     });
     connect(&tuning_, &TuningModel::registrationChanged, this, [this] {
         registers_->show(tuning_.instrument(), tuning_.registration());

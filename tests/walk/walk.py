@@ -180,4 +180,5 @@ def main():
             print(run, flush=True)
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -14,6 +14,7 @@
 #include "app/text/format.hpp"
 #include "app/views/document.hpp"
 #include "app/views/screen_reader.hpp"
+#include "app/views/tab_focus.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/temperament/catalogue.hpp"
 
@@ -81,6 +82,7 @@ InstrumentPage::InstrumentPage(InstrumentModel& model, const TuningModel& tuning
     columns_->addWidget(tabs_, 8);
     buildStrings();
     buildChange();
+    leadFocusWith(tabs_);
     told_ = instrumentLabel(content_, "instrumentTold");
     presentAsAnnouncement(told_);
     column->addWidget(told_);

@@ -19,6 +19,7 @@ struct DriftText {
 };
 
 constexpr double kMillisecondsAnHour = 3600000.0;
+constexpr double kHoursADay = 24.0;
 /// A part is told when it is so many standard deviations long.
 constexpr double kTold = 2.0;
 constexpr std::size_t kMostNamed = 6;
@@ -50,7 +51,7 @@ bool isTold(const DriftPart& value) {
 QString sinceText(double hours) {
     return hours < 1.0    ? DriftText::tr("less than an hour ago")
            : hours < 36.0 ? DriftText::tr("%1 hours ago").arg(std::lround(hours))
-                          : DriftText::tr("%1 days ago").arg(std::lround(hours / 24.0));
+                          : DriftText::tr("%1 days ago").arg(std::lround(hours / kHoursADay));
 }
 
 /// When the strings of the choir were left, in the middle of them.
@@ -74,8 +75,9 @@ QString comparedWith(const RecheckModel& model) {
     }
     std::sort(at.begin(), at.end());
     const auto age = static_cast<double>(instantNow().milliseconds - at[at.size() / 2]);
-    QString text = DriftText::tr("Compared with how it was left %1.")
-                       .arg(sinceText(age / kMillisecondsAnHour));
+    QString text =
+        DriftText::tr("Compared with how it was left %1.")
+            .arg(sinceText(age / kMillisecondsAnHour + model.daysPassed() * kHoursADay));
     if (unknown > 0) {
         text += QLatin1Char(' ') +
                 DriftText::tr("%1 of its strings were not settled before (crosses).").arg(unknown);

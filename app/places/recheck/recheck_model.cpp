@@ -56,6 +56,7 @@ RecheckModel::RecheckModel(TuningModel& tuning,
         history_ = StringHistory();
         historyRead_ = false;
         choir_ = firstToHear(instrument());
+        daysPassed_ = 0.0;
         recheck_ = Recheck();
         lastKey_.reset();
         before_.reset();
@@ -89,6 +90,11 @@ void RecheckModel::beginAgain() {
     hearing_ = Hearing::Good;
     readHistory();
     compare();
+}
+
+void RecheckModel::letPass(double days) {
+    daysPassed_ += days;
+    beginAgain();
 }
 
 void RecheckModel::end() {

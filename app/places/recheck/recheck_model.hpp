@@ -38,6 +38,12 @@ public:
     /// Forgets what was heard; what was kept stays kept.
     void beginAgain();
 
+    /// So many days went by on the virtual instrument, whose strings drifted; what was heard is forgotten.
+    void letPass(double days);
+
+    /// Since this session was chosen.
+    [[nodiscard]] double daysPassed() const { return daysPassed_; }
+
     /// Ends what is kept: no more comes.
     void end();
 
@@ -117,6 +123,7 @@ private:
     TuningModel& tuning_;
     SessionJournal& journal_;
     LogbookModel& logbook_;
+    double daysPassed_ = 0.0;
     BackgroundWork work_;
     std::optional<Registration> before_; ///< how Tune had the registers
     std::size_t choir_ = 0;

@@ -190,7 +190,7 @@ void RecheckPage::showModel() {
     const DriftWords words = driftWords(model_);
     sayIn(sentence_, words.sentence);
     fitWords();
-    findings_->setText(words.findings.join(QStringLiteral("  ")));
+    findings_->setText(words.findings.join(QLatin1Char('\n')));
     advice_->setText(words.advice);
     std::vector<QStringList> rows;
     rows.reserve(words.list.size());

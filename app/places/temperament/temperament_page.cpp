@@ -9,6 +9,7 @@
 #include "app/text/format.hpp"
 #include "app/views/document.hpp"
 #include "app/views/screen_reader.hpp"
+#include "app/views/tab_focus.hpp"
 #include "core/temperament/bearings.hpp"
 #include "core/temperament/catalogue.hpp"
 
@@ -81,6 +82,7 @@ TemperamentPage::TemperamentPage(TemperamentModel& model, TuningModel& tuning, Q
     buildList();
     buildBench();
     buildTabs();
+    leadFocusWith(tabs_);
     told_ = plainLabel(content_, "temperamentTold");
     presentAsAnnouncement(told_);
     column->addWidget(told_);
@@ -132,7 +134,8 @@ void TemperamentPage::buildList() {
     list_->setMinimumSize(220, 180);
     list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     list_->setSpacing(2);
-    list_->setUniformItemSizes(true);
+    list_->setWordWrap(true);
+    list_->setResizeMode(QListView::Adjust);
     for (const Temperament& one : catalogue()) {
         const TemperamentDescription& about = one.description();
         auto* item = new QListWidgetItem(
