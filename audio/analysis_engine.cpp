@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 #include <condition_variable>
 #include <exception>
 #include <limits>
@@ -22,9 +23,15 @@ namespace {
 
 // The callback must not wake a thread, so this one looks: half a block's time at 48 kHz.
 constexpr auto kLookEvery = std::chrono::milliseconds(5);
-// Nothing sounds: the beginning of the next pluck may wait a little, which its first reading does not notice.
-constexpr auto kLookInQuiet = std::chrono::milliseconds(20);
+// Nothing sounds: the beginning of the next pluck may wait a little. Its first reading, for which 0.1 s of it must be
+// there, does not notice: what is louder than the room is followed at once.
+constexpr auto kLookInQuiet = std::chrono::milliseconds(40);
+constexpr auto kLookWhereNothingComes = std::chrono::milliseconds(80);
 constexpr auto kLookWithoutSound = std::chrono::milliseconds(20);
+constexpr float kLouderThanRoom =
+    3.0F; // peak of a block over the usual one; common practice, no source
+constexpr float kRoomFollows = 0.02F; // of a block's peak, so within some tenths of a second
+constexpr Seconds kFollowedFor{0.3};  // by then it is a pluck, or was a knock
 constexpr auto kHearAfterStop = std::chrono::milliseconds(500);
 
 } // namespace
@@ -41,7 +48,9 @@ struct AnalysisEngine::Body {
     Analyser analyser;
     std::optional<FrameIndex> expected; // none before the first block
     EnginePhase shownPhase = EnginePhase::Idle;
-    bool sounding = false; // as the last snapshot said
+    bool sounding = false;   // as the last snapshot said
+    float room = 0.0F;       // usual peak of a block while nothing sounds
+    FrameIndex followedUpTo; // something louder than the room began
 
     std::mutex targetMutex;
     std::shared_ptr<const AnalysisTarget> target;
@@ -114,6 +123,7 @@ struct AnalysisEngine::Body {
             log(gap);
         }
         expected = block.first + FrameCount(static_cast<std::int64_t>(audio.count));
+        listenForMore(block);
         record(block);
         {
             const std::lock_guard lock(memoryMutex);
@@ -130,6 +140,28 @@ struct AnalysisEngine::Body {
             sounding = snapshot->sounding;
             newest.set(std::make_shared<const AnalysisSnapshot>(*snapshot));
         }
+    }
+
+    void listenForMore(const SoundBlock& block) {
+        float peak = 0.0F;
+        for (const float sample : block.samples) {
+            peak = std::max(peak, std::fabs(sample));
+        }
+        if (peak > kLouderThanRoom * room) {
+            followedUpTo = block.first + source->sampleRate().frames(kFollowedFor);
+        }
+        room += kRoomFollows * (peak - room);
+    }
+
+    /// How long the next look may wait, after one that found so much.
+    [[nodiscard]] std::chrono::milliseconds restAfter(FrameCount heard, EnginePhase phase) const {
+        if (phase != EnginePhase::Running) {
+            return kLookWithoutSound;
+        }
+        if (sounding || (expected && *expected < followedUpTo)) {
+            return kLookEvery;
+        }
+        return heard > FrameCount(0) ? kLookInQuiet : kLookWhereNothingComes;
     }
 
     FrameCount hearWhatIsThere(FrameCount atMost, const std::stop_token& stop) {
@@ -164,11 +196,8 @@ struct AnalysisEngine::Body {
                     return;
                 }
                 if (heard == FrameCount(0) || !sounding) {
-                    const auto rest = phase != EnginePhase::Running ? kLookWithoutSound
-                                      : sounding                    ? kLookEvery
-                                                                    : kLookInQuiet;
                     std::unique_lock lock(sleepMutex);
-                    wake.wait_for(lock, stop, rest, [] { return false; });
+                    wake.wait_for(lock, stop, restAfter(heard, phase), [] { return false; });
                 }
             }
             // What came before the stop is still heard, unless that is much: a slow computer may be behind.

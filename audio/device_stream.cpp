@@ -124,6 +124,11 @@ bool DeviceStream::waitsToOpen() const {
     return stream_ == nullptr && status_.stage != Stage::Idle && status_.stage != Stage::Failed;
 }
 
+bool DeviceStream::rests() const {
+    const std::lock_guard lock(mutex_);
+    return status_.stage == Stage::Resting;
+}
+
 std::string DeviceStream::deviceText() const {
     const std::string kind =
         request_.direction == Direction::Input ? "sound input" : "sound output";

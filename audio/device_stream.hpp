@@ -64,6 +64,9 @@ public:
 
     [[nodiscard]] bool isOpen() const { return stream_ != nullptr; }
 
+    /// Open, and the device stands still.
+    [[nodiscard]] bool rests() const;
+
     /// It stays open and the device stands still, or goes on; nothing where it is not open. What does not go on is
     /// Lost and closed. While it rests its state is Idle.
     void setResting(bool resting);

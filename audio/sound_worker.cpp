@@ -55,7 +55,11 @@ public:
         library_.reset();
     }
 
-    [[nodiscard]] bool hasStreams() const { return !streams_.empty(); }
+    /// A stream that runs or is to be opened; of those that rest nothing new comes.
+    [[nodiscard]] bool hasMoving() const {
+        return std::any_of(
+            streams_.begin(), streams_.end(), [](const auto& stream) { return !stream->rests(); });
+    }
 
     void look() {
         std::vector<DeviceStream*> lost;
@@ -158,7 +162,7 @@ struct SoundWorker::Shared {
             {
                 std::unique_lock lock(mutex);
                 const auto ready = [this] { return stop || !tasks.empty(); };
-                if (bench.hasStreams()) {
+                if (bench.hasMoving()) {
                     wake.wait_for(lock, kWorkerLooksEvery, ready);
                 } else {
                     wake.wait(lock, ready);

@@ -25,7 +25,7 @@ constexpr std::size_t kVirtualRingBlocks = 2048; // 2.7 s in blocks of 64
 constexpr std::size_t kCommands = 1024;
 constexpr std::size_t kRendered = 64; // frames at once: a command waits for at most so many
 constexpr auto kSleep = std::chrono::milliseconds(3);
-constexpr auto kSleepAtRest = std::chrono::milliseconds(20);
+constexpr auto kSleepAtRest = std::chrono::milliseconds(200); // a command wakes it
 constexpr Seconds kGoesOnWithin{0.3};  // a loudspeaker that rested; longer is not waited for
 constexpr float kNotHeard = 1e-5F;     // −100 dB re full scale
 constexpr Seconds kAskAgainAfter{1.0}; // where it was opened anew and plays silence
@@ -54,6 +54,7 @@ struct VirtualSource::Body {
     // Of the renderer.
     bool finishSounds = false; // more than the instrument may, where there is a finish
     Clock::time_point lastSound;
+    bool quiet = false;                         // for long
     std::optional<Clock::time_point> restAsked; // none while the loudspeaker plays
     Clock::time_point wakeAsked;
 
@@ -101,6 +102,12 @@ struct VirtualSource::Body {
         }
     }
 
+    /// Where it rests. Not between its look at what was done and its sleep.
+    void wakeUp() {
+        { const std::lock_guard lock(sleepMutex); }
+        wake.notify_one();
+    }
+
     [[nodiscard]] bool sounds() {
         if (refused || commands.size() > 0 || finishSounds || touched.exchange(false)) {
             return true;
@@ -113,6 +120,7 @@ struct VirtualSource::Body {
     void chooseRest(Clock::time_point now) {
         if (sounds()) {
             lastSound = now;
+            quiet = false;
             if (restAsked) {
                 restAsked.reset();
                 wakeAsked = now;
@@ -120,7 +128,7 @@ struct VirtualSource::Body {
             }
             return;
         }
-        const bool quiet = now - lastSound > Seconds(restsAfterS.load(std::memory_order_relaxed));
+        quiet = now - lastSound > Seconds(restsAfterS.load(std::memory_order_relaxed));
         if (quiet && playback->state().phase == EnginePhase::Running &&
             (!restAsked || now - *restAsked > kAskAgainAfter)) {
             restAsked = now;
@@ -147,7 +155,7 @@ struct VirtualSource::Body {
             } else if (playback && !restAsked && now - wakeAsked < kGoesOnWithin) {
                 byClock = false; // what woke it waits, so that its beginning is heard
             } else {
-                const std::size_t piece = restAsked ? AudioBlock::kMaxFrames : kRendered;
+                const std::size_t piece = quiet ? AudioBlock::kMaxFrames : kRendered;
                 const std::int64_t at = next.load(std::memory_order_relaxed);
                 const Seconds behind =
                     Seconds(now - started) - rate.duration(FrameCount(at - base));
@@ -162,10 +170,11 @@ struct VirtualSource::Body {
                     renderOnward(piece);
                 }
             }
-            const auto rest = restAsked ? kSleepAtRest : kSleep;
+            const bool rests = quiet && byClock;
             std::unique_lock lock(sleepMutex);
-            wake.wait_for(
-                lock, stop, rest, [this] { return restAsked && (touched || commands.size() > 0); });
+            wake.wait_for(lock, stop, rests ? kSleepAtRest : kSleep, [this, rests] {
+                return rests && (touched || commands.size() > 0);
+            });
         }
     }
 };
@@ -190,7 +199,7 @@ VirtualSource::~VirtualSource() = default;
 
 bool VirtualSource::send(const VirtualCommand& command) {
     const bool taken = body_->commands.tryPush(command);
-    body_->wake.notify_one(); // where it rests
+    body_->wakeUp();
     return taken;
 }
 
@@ -200,7 +209,7 @@ void VirtualSource::setRestsAfter(Seconds quiet) {
 
 void VirtualSource::inspect(const std::function<void(VirtualInstrument&)>& look) {
     body_->touched = true;
-    body_->wake.notify_one();
+    body_->wakeUp();
     const std::lock_guard lock(body_->instrumentMutex);
     look(*body_->instrument);
 }

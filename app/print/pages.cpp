@@ -74,14 +74,19 @@ Result<void> writePdf(const QString& file, const Printout& printout) {
     return {};
 }
 
+QString folderForPdf(const QString& documents) {
+    return QDir(documents).exists() ? documents : QDir::homePath();
+}
+
 QString print(QWidget* parent, const Printout& printout) {
     QPrinter printer(QPrinter::HighResolution);
     printer.setResolution(kPrintDots);
     printer.setPageSize(QPageSize(printout.size));
     printer.setDocName(printout.title);
-    const QDir documents(QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation));
     if (printer.outputFormat() == QPrinter::PdfFormat) {
-        printer.setOutputFileName(documents.filePath(fileNameOf(printout.title)));
+        const QDir folder(
+            folderForPdf(QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation)));
+        printer.setOutputFileName(folder.filePath(fileNameOf(printout.title)));
     }
     QPrintDialog dialog(&printer, parent);
     dialog.setWindowTitle(printout.title);

@@ -34,6 +34,9 @@ struct Printout {
 /// Into a PDF file, as vectors. **Errors** Environment where it cannot be written.
 [[nodiscard]] Result<void> writePdf(const QString& file, const Printout& printout);
 
+/// Where a PDF file is offered to be written: that folder where it is there, else the home folder.
+[[nodiscard]] QString folderForPdf(const QString& documents);
+
 /// Asks by the desktop's own dialog for a printer or a PDF file, and prints there. Gives what came of it in words,
 /// empty where the person gave up. **Thread** GUI.
 [[nodiscard]] QString print(QWidget* parent, const Printout& printout);

@@ -5484,10 +5484,6 @@ Cent</translation>
         <source>Open an instrument</source>
         <translation>Ein Instrument öffnen</translation>
     </message>
-    <message>
-        <source>Instrument (*.json);;All files (*)</source>
-        <translation>Instrument (*.json);;Alle Dateien (*)</translation>
-    </message>
 </context>
 <context>
     <name>quillbench::HelpPanel</name>
@@ -7145,6 +7141,10 @@ Cent</translation>
     <message>
         <source>Remarks</source>
         <translation>Bemerkungen</translation>
+    </message>
+    <message>
+        <source>Nothing to do yet. What stands out among the keys is listed here, to be ticked off and printed.</source>
+        <translation>Noch nichts zu tun. Was unter den Tasten auffällt, steht dann hier, zum Abhaken und Drucken.</translation>
     </message>
 </context>
 </TS>

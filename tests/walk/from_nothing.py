@@ -235,7 +235,7 @@ def enter_instrument(desk, name):
 
 def row_of_lengths(desk):
     """The lowest string and the one an octave above are measured, those between filled in."""
-    desk.key("Right", "Right")
+    desk.key("Right", "Right", "Right", "Right", pause=0.1)
     desk.say("1260")
     desk.key("Return", pause=0.5)
     desk.key(*["Down"] * 12, pause=0.05)
@@ -311,6 +311,8 @@ def tune_some(desk, keys):
 def recheck(desk, seconds):
     desk.key("ctrl+4", pause=1.0)
     desk.look("recheck-entered")
+    desk.to("Choir", "Chor")
+    desk.key("Home", pause=0.6)
     desk.press("Three weeks on", "3 Wochen")
     desk.press("Play it for me", "Vorspielen")
     time.sleep(seconds)
@@ -398,7 +400,7 @@ def student(desk):
     desk.look("practise-entered")
     for question in range(3):
         desk.key("Return", pause=1.2)
-        desk.key(*["space"] * 6, pause=0.5)
+        desk.key(*["space"] * 5, pause=0.93)  # the first questions beat about once a second
         desk.look(f"practise-{question + 1}-tapped")
         desk.key("Return", pause=1.0)
         desk.look(f"practise-{question + 1}-shown")

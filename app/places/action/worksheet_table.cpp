@@ -1,6 +1,9 @@
 #include "app/places/action/worksheet_table.hpp"
 
+#include "app/paint/theme.hpp"
+
 #include <QHeaderView>
+#include <QPainter>
 
 namespace quillbench {
 
@@ -62,6 +65,21 @@ void WorksheetTable::show(const std::vector<WorksheetLine>& lines) {
         fill(row, kRemarkColumn, lines[i].remark, kPlain | Qt::ItemIsEditable);
     }
     filling_ = false;
+}
+
+/// A list without lines says what will stand there.
+void WorksheetTable::paintEvent(QPaintEvent* event) {
+    QTableWidget::paintEvent(event);
+    if (rowCount() > 0) {
+        return;
+    }
+    constexpr int kEdge = 12; // pixels
+    QPainter painter(viewport());
+    painter.setPen(themeOf(palette()).quiet);
+    painter.drawText(viewport()->rect().adjusted(kEdge, kEdge, -kEdge, -kEdge),
+                     Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap,
+                     tr("Nothing to do yet. What stands out among the keys is listed here, to be "
+                        "ticked off and printed."));
 }
 
 void WorksheetTable::take(int row, int column) {

@@ -25,6 +25,9 @@ Q_SIGNALS:
     void remarkSet(std::size_t line, const QString& remark);
     void lineChosen(std::size_t line);
 
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
 private:
     void take(int row, int column);
     QTableWidgetItem* fill(int row, int column, const QString& text, Qt::ItemFlags flags);

@@ -122,7 +122,7 @@ void InstrumentPage::buildTop() {
 
 void InstrumentPage::buildFacts() {
     auto* column = new QVBoxLayout;
-    columns_->addLayout(column, 4);
+    columns_->addLayout(column, 3);
     build_ = new BuildPanel(model_, content_);
     column->addWidget(build_);
     column->addStretch(1);

@@ -6,6 +6,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <QDir>
 #include <QFile>
 #include <QRegularExpression>
 #include <QTemporaryDir>
@@ -43,6 +44,12 @@ TEST_CASE("what people wrote stands on paper as they wrote it", "[ui]") {
     CHECK_FALSE(html.contains(QStringLiteral("<b>upstairs")));
     CHECK(html.contains(QStringLiteral("&lt;b&gt;upstairs&lt;/b&gt; &amp; ")));
     CHECK(html.contains(QStringLiteral("a &lt; b")));
+}
+
+TEST_CASE("a PDF file is offered in a folder that is there", "[ui]") {
+    const QTemporaryDir folder;
+    CHECK(folderForPdf(folder.path()) == folder.path());
+    CHECK(folderForPdf(folder.filePath(QStringLiteral("Documents"))) == QDir::homePath());
 }
 
 TEST_CASE("a long report goes on from page to page, as vectors", "[ui]") {
