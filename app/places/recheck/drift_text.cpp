@@ -75,9 +75,8 @@ QString comparedWith(const RecheckModel& model) {
     }
     std::sort(at.begin(), at.end());
     const auto age = static_cast<double>(instantNow().milliseconds - at[at.size() / 2]);
-    QString text =
-        DriftText::tr("Compared with how it was left %1.")
-            .arg(sinceText(age / kMillisecondsAnHour + model.daysPassed() * kHoursADay));
+    QString text = DriftText::tr("Compared with how it was left %1.")
+                       .arg(sinceText(age / kMillisecondsAnHour + model.daysPassed() * kHoursADay));
     if (unknown > 0) {
         text += QLatin1Char(' ') +
                 DriftText::tr("%1 of its strings were not settled before (crosses).").arg(unknown);
