@@ -1,7 +1,6 @@
 #include "app/dialogs/first_questions_dialog.hpp"
 
 #include "app/formats/instrument_file.hpp"
-#include "app/formats/temperament_file.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/views/document.hpp"
@@ -67,11 +66,6 @@ QString answerOf(const QListWidget* list) {
 QString instrumentName(const QString& file) {
     const Result<Instrument> read = loadInstrument(file.toStdString());
     return read ? coreText(read->name) : QFileInfo(file).completeBaseName();
-}
-
-QString temperamentName(const QString& file) {
-    const Result<Temperament> read = loadTemperament(file.toStdString());
-    return read ? coreText(read->description().name) : QFileInfo(file).completeBaseName();
 }
 
 QString hertzShort(double hz) {
@@ -178,7 +172,7 @@ void FirstQuestionsDialog::buildTuning() {
         addAnswer(temperaments_, coreText(about.name), toQString(about.id));
     }
     if (findTemperament(tuning_.temperament.toStdString()) == nullptr) {
-        addAnswer(temperaments_, temperamentName(tuning_.temperament), tuning_.temperament);
+        addAnswer(temperaments_, temperamentCalled(tuning_.temperament), tuning_.temperament);
     }
     chooseAnswer(temperaments_, tuning_.temperament);
     QWidget* page =

@@ -1,5 +1,8 @@
 #include "app/views/document.hpp"
 
+#include "app/formats/temperament_file.hpp"
+#include "app/text/core_text.hpp"
+
 #include <QFileInfo>
 #include <QKeyEvent>
 #include <array>
@@ -41,6 +44,11 @@ bool takeDocumentKey(const QKeyEvent& event, const DocumentKeys& keys) {
 
 QString withSuffix(const QString& file) {
     return QFileInfo(file).suffix().isEmpty() ? file + QStringLiteral(".quillbench") : file;
+}
+
+QString temperamentCalled(const QString& idOrFile) {
+    const Result<Temperament> read = loadTemperament(idOrFile.toStdString());
+    return read ? coreText(read->description().name) : QFileInfo(idOrFile).completeBaseName();
 }
 
 QString documentFilter(const QString& what) {

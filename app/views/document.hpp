@@ -28,4 +28,7 @@ bool takeDocumentKey(const QKeyEvent& event, const DocumentKeys& keys);
 /// For a file dialog: our files, newer and older, by what they hold: "Instrument (*.quillbench *.json)".
 [[nodiscard]] QString documentFilter(const QString& what);
 
+/// What a temperament is called: as the catalogue or its file does, else as the file is. **Thread** any.
+[[nodiscard]] QString temperamentCalled(const QString& idOrFile);
+
 } // namespace quillbench

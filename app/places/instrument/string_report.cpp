@@ -19,6 +19,11 @@ QString plainFigure(double value, int decimals) {
     return QLocale().toString(value, 'f', decimals);
 }
 
+/// A row of two lines would be torn apart at the foot of a page.
+QString onOneLine(QString words) {
+    return words.replace(QLatin1Char(' '), QChar::Nbsp);
+}
+
 QString placeOf(const PinPlace& pin) {
     return pin.row > 0 && pin.place > 0 ? StringReport::tr("%1, %2").arg(pin.row).arg(pin.place)
                                         : QStringLiteral("\u2013");
@@ -43,7 +48,7 @@ ReportTable choirTable(const InstrumentModel& model, std::size_t choir) {
     for (std::size_t course = 0; course < states.size(); ++course) {
         const StringMake& make = strings.strings[course];
         table.rows.push_back({noteText(keyNote(instrument, {choir, course}, model.position())),
-                              materialText(make),
+                              onOneLine(materialText(make)),
                               placeOf(strings.pins[course]),
                               plainFigure(make.length.value(), 1),
                               plainFigure(make.diameter.value(), 3),

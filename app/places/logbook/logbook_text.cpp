@@ -3,7 +3,7 @@
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 #include "app/text/settling_text.hpp"
-#include "core/temperament/catalogue.hpp"
+#include "app/views/document.hpp"
 
 #include <QCoreApplication>
 #include <QLocale>
@@ -41,11 +41,6 @@ QString tamed(const std::string& text) {
 
 QString fixed(double value, int decimals) {
     return QLocale().toString(value, 'f', decimals);
-}
-
-QString temperamentName(const std::string& id) {
-    const Temperament* temperament = findTemperament(id);
-    return temperament == nullptr ? toQString(id) : coreText(temperament->description().name);
 }
 
 QString stringsText(const SessionSummary& summary, std::size_t heard) {
@@ -92,7 +87,7 @@ SessionLine sessionLine(const SessionSummary& summary,
     line.date = dateText(summary.session.at);
     line.kind = kindText(summary.session.kind);
     line.instrument = coreText(summary.name).simplified();
-    line.temperament = temperamentName(inputs.temperament);
+    line.temperament = temperamentCalled(toQString(inputs.temperament)).simplified();
     line.pitch =
         inputs.a4Hz > 0.0 ? LogbookText::tr("%1 Hz").arg(fixed(inputs.a4Hz, 1)) : QString();
     // It was written down in the language of that day.

@@ -1,4 +1,7 @@
+#include "app/formats/temperament_file.hpp"
 #include "app/places/logbook/logbook_model.hpp"
+#include "app/places/logbook/logbook_text.hpp"
+#include "core/temperament/catalogue.hpp"
 #include "tests/app/places/logbook/kept_sessions.hpp"
 
 #include <QStringList>
@@ -43,6 +46,21 @@ TEST_CASE("the sessions are listed, the newest first and opened", "[ui]") {
     CHECK(picture.sessions[0].end == QStringLiteral("done"));
     REQUIRE(shelf.model.opened());
     CHECK(shelf.model.opened()->session == picture.sessions[0].session);
+}
+
+TEST_CASE("a temperament of one's own is called by its name, not by where its file lies", "[ui]") {
+    const QTemporaryDir folder;
+    const std::filesystem::path file =
+        folder.filePath(QStringLiteral("own-1.quillbench")).toStdString();
+    SessionInputs inputs;
+    inputs.temperament = file.string();
+    const auto shown = [&] { return sessionLine({}, inputs, {}, 0).temperament; };
+    CHECK(shown() == QStringLiteral("own-1"));
+    TemperamentDescription about = findTemperament("vallotti")->description();
+    about.name = "Front room";
+    const auto own = findTemperament("vallotti")->described(about);
+    REQUIRE(writeTemperamentFile(file, {own, {}}));
+    CHECK(shown() == QStringLiteral("Front room"));
 }
 
 TEST_CASE("an opened session shows each string before and after, with its ± and window", "[ui]") {
