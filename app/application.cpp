@@ -90,21 +90,18 @@ Application::~Application() {
 void Application::connectAll() {
     window_.addPlace(Place::Practise, practise_.page());
     connect(&live_, &LiveModel::readingFinished, this, [this](const StringReading& reading) {
-        if (!isInstrument(reading.pluck)) {
-            return;
-        }
-        const Seconds at = bench_.rate().duration(reading.pluck - FrameIndex(0));
-        instrument_.hear(reading);
-        if (window_.place() == Place::Action) {
-            action_.hear(reading);
-        } else if (recheck_.entered()) {
-            recheck_.hear(reading, at);
-        } else {
-            tuning_.hear(reading, at);
+        if (isInstrument(reading.pluck)) {
+            hear(reading);
         }
     });
+    connect(&window_, &MainWindow::placeChanged, this, [this](Place place) {
+        placeBefore_ = place_;
+        place_ = place;
+        placeSince_ = live_.heardUpTo();
+    });
     connect(&live_, &LiveModel::pairFinished, this, [this](const PairReading& reading) {
-        if (!isInstrument(reading.pluck)) {
+        const Place place = placeOf(reading.pluck);
+        if (!isInstrument(reading.pluck) || place == Place::Action || place == Place::Recheck) {
             return;
         }
         tuning_.hear(reading, bench_.rate().duration(reading.pluck - FrameIndex(0)));
@@ -167,6 +164,24 @@ void Application::connectAll() {
     connect(&window_, &MainWindow::closing, this, [this] {
         settings_.keepWindowGeometry(window_.saveGeometry());
     });
+}
+
+/// Where the person was when they plucked: the last word comes seconds later.
+Place Application::placeOf(FrameIndex pluck) const {
+    return pluck < placeSince_ ? placeBefore_ : place_;
+}
+
+void Application::hear(const StringReading& reading) {
+    const Seconds at = bench_.rate().duration(reading.pluck - FrameIndex(0));
+    instrument_.hear(reading);
+    const Place place = placeOf(reading.pluck);
+    if (place == Place::Action) {
+        action_.hear(reading);
+    } else if (place != Place::Recheck) {
+        tuning_.hear(reading, at);
+    } else if (recheck_.entered()) {
+        recheck_.hear(reading, at);
+    }
 }
 
 void Application::connectSeeing() {
@@ -515,6 +530,7 @@ VirtualSettings Application::virtualStrings() const {
 }
 
 void Application::sourceOpened() {
+    placeSince_ = FrameIndex(); // frames count anew
     if (tuning_.session().chosenByHand) {
         // Frames count anew from here.
         tuning_.act(GoTo{tuning_.session().current, FrameIndex()});

@@ -94,6 +94,8 @@ private:
     void record(bool on);
     void turnSpeech(bool on);
     [[nodiscard]] bool isInstrument(FrameIndex pluck) const;
+    [[nodiscard]] Place placeOf(FrameIndex pluck) const;
+    void hear(const StringReading& reading);
     void wear();
     void askQuestions();
     [[nodiscard]] bool asksAtStart() const;
@@ -126,6 +128,9 @@ private:
     bool systemIsDark_;
     DesktopWishes wishes_;
     QString recordingFile_;
+    Place place_ = Place::Tune;
+    Place placeBefore_ = Place::Tune;
+    FrameIndex placeSince_;        ///< what was plucked before belongs to placeBefore_
     std::uint64_t daysPassed_ = 0; ///< how often: each time the strings drift otherwise
 };
 

@@ -3774,6 +3774,10 @@ Nachbarn</translation>
         <source>Jacks to do: %1</source>
         <translation>Zu richtende Springer: %1</translation>
     </message>
+    <message>
+        <source>Nothing stood out among the keys that were heard.</source>
+        <translation>Unter den gehörten Tasten fiel nichts auf.</translation>
+    </message>
 </context>
 <context>
     <name>SoundText</name>

@@ -101,6 +101,31 @@ TEST_CASE("a recording is heard through the engine: its key is followed and its 
     CHECK(lines.contains("\"phase\":\"ended\""));
 }
 
+TEST_CASE("the last word on a pluck belongs to the place where it was plucked", "[ui]") {
+    const QTemporaryDir folder;
+    LaunchOptions options = optionsIn(folder);
+    options.source = SourceChoice{SourceKind::Virtual, {}, {}};
+    Application application(options);
+    REQUIRE(application.begin());
+    LiveModel& live = application.live();
+    REQUIRE(comesTrue([&] { return live.heardUpTo() > FrameIndex(2); }, 60.0));
+    StringReading reading = readingOf(application.tuning(), 0, 3.0);
+    reading.pluck = FrameIndex(1);
+    application.window().goToPlace(Place::Recheck);
+    application.recheck().chooseChoir(reading.string.choir);
+    REQUIRE(comesTrue([&] { return application.recheck().historyRead(); }, 60.0));
+    Q_EMIT live.readingFinished(reading);
+    CHECK(application.recheck().heardOfChoir() == 0);
+    CHECK(application.tuning().session().here().marks.size() == 1);
+    reading.pluck = live.heardUpTo() + FrameCount(1);
+    Q_EMIT live.readingFinished(reading);
+    CHECK(application.recheck().heardOfChoir() == 1);
+    REQUIRE(comesTrue([&] { return live.heardUpTo() > reading.pluck; }, 60.0));
+    application.window().goToPlace(Place::Tune);
+    Q_EMIT live.readingFinished(reading); // of before, and the recheck is left
+    CHECK(application.tuning().session().here().marks.size() == 1);
+}
+
 TEST_CASE("a source that cannot be read is refused before the window opens", "[ui]") {
     const QTemporaryDir folder;
     LaunchOptions options = optionsIn(folder);

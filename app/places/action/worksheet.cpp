@@ -150,6 +150,9 @@ Result<void> paintWorksheet(const WorksheetHead& head,
                        "at resistance: adjusting screws are brittle. A historical instrument "
                        "is for a maker or "
                        "conservator."));
+    if (lines.empty()) {
+        note(SheetText::tr("Nothing stood out among the keys that were heard."));
+    }
     const std::size_t shown = std::min(lines.size(), kWorksheetLines);
     if (shown < lines.size()) {
         note(SheetText::tr("%1 more are left out: so many are no fault of single jacks.")

@@ -4,12 +4,15 @@
 
 #include <QHeaderView>
 #include <QSignalBlocker>
+#include <algorithm>
 
 namespace quillbench {
 
 namespace {
 
 constexpr QChar kLeftToRight(0x200e);
+constexpr int kNarrowestColumn = 60; // pixels
+constexpr int kBetweenColumns = 8;
 
 } // namespace
 
@@ -68,11 +71,32 @@ void RowTable::setRows(const std::vector<QStringList>& rows) {
         items.push_back(item);
     }
     addTopLevelItems(items);
-    const int fitted = columnCount() - (header()->stretchLastSection() ? 1 : 0);
-    for (int column = 0; column < fitted; ++column) {
-        resizeColumnToContents(column);
-    }
+    fitColumns();
     showCurrent(before);
+}
+
+void RowTable::fitColumns() {
+    std::vector<int> widths(static_cast<std::size_t>(columnCount()));
+    int all = 0;
+    for (int column = 0; column < columnCount(); ++column) {
+        int& width = widths[static_cast<std::size_t>(column)];
+        width = std::max(sizeHintForColumn(column), header()->sectionSizeHint(column)) +
+                kBetweenColumns;
+        all += width;
+    }
+    const auto widest = [&] { return std::max_element(widths.begin(), widths.end()); };
+    for (; all > viewport()->width() && *widest() > kNarrowestColumn; --all) {
+        --*widest();
+    }
+    // The last one too: where it is stretched, it never becomes narrower than it was made.
+    for (int column = columnCount() - 1; column >= 0; --column) {
+        setColumnWidth(column, widths[static_cast<std::size_t>(column)]);
+    }
+}
+
+void RowTable::resizeEvent(QResizeEvent* event) {
+    QTreeWidget::resizeEvent(event);
+    fitColumns();
 }
 
 int RowTable::currentRow() const {

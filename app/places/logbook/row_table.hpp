@@ -6,7 +6,8 @@
 
 namespace quillbench {
 
-/// Rows of text under captions; sorted by none but the order given. **Thread** GUI.
+/// Rows of text under captions; sorted by none but the order given. Where they do not fit side by side the widest columns
+/// give way: their texts end in dots, and a tip tells them whole. **Thread** GUI.
 class RowTable : public QTreeWidget {
     Q_OBJECT
 
@@ -34,7 +35,12 @@ Q_SIGNALS:
     /// The person went to another row.
     void rowChosen(int row);
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
+    void fitColumns();
+
     std::vector<int> numbers_;
 };
 

@@ -1,5 +1,6 @@
 #include "app/places/temperament/temperament_page.hpp"
 
+#include "app/places/temperament/catalogue_delegate.hpp"
 #include "app/places/temperament/circle_view.hpp"
 #include "app/places/temperament/temperament_card.hpp"
 #include "app/places/temperament/temperament_tables.hpp"
@@ -134,7 +135,8 @@ void TemperamentPage::buildList() {
     list_->setMinimumSize(220, 180);
     list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     list_->setSpacing(2);
-    list_->setWordWrap(true);
+    list_->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOn); // names wrap at a width that stays
+    list_->setItemDelegate(new CatalogueDelegate(list_));
     list_->setResizeMode(QListView::Adjust);
     for (const Temperament& one : catalogue()) {
         const TemperamentDescription& about = one.description();

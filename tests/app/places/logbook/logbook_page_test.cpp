@@ -3,11 +3,13 @@
 #include "app/places/logbook/row_table.hpp"
 #include "tests/app/places/logbook/kept_sessions.hpp"
 
+#include <QApplication>
 #include <QComboBox>
 #include <QLabel>
 #include <QLayout>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QScrollBar>
 #include <QTextDocument>
 
 using namespace quillbench;
@@ -49,6 +51,19 @@ TEST_CASE("going down the list opens the session there", "[ui]") {
     CHECK(shown.model.opened()->session == 1);
     CHECK(sessions.currentRow() == 1);
     CHECK(shown.find<RowTable>("readings").topLevelItemCount() == 1);
+}
+
+TEST_CASE("a table that is too wide for its place shortens its longest texts", "[ui]") {
+    RowTable table(
+        QStringLiteral("t"), QStringLiteral("T"), {QStringLiteral("a"), QStringLiteral("b")});
+    table.resize(300, 200);
+    table.show();
+    const QString longest(90, QLatin1Char('m'));
+    table.setRows({{longest, QStringLiteral("short")}});
+    QApplication::processEvents();
+    CHECK(table.horizontalScrollBar()->maximum() == 0);
+    CHECK(table.columnWidth(0) > 100);
+    CHECK(table.topLevelItem(0)->toolTip(0).contains(longest));
 }
 
 TEST_CASE("a remark is written down with the keyboard alone", "[ui]") {
