@@ -40,6 +40,21 @@ double evidenceOf(double difference, double variance, double turn) {
     return std::log(still / worked);
 }
 
+/// How far a string moved between two marks. Where of one only the size is known, it moved by the difference of sizes at
+/// the least.
+double moved(const Mark& before, const Mark& mark) {
+    const bool signs = before.signKnown && mark.signKnown;
+    return signs ? (mark.deviation - before.deviation).value()
+                 : (abs(mark.deviation) - abs(before.deviation)).value();
+}
+
+void hearFall(PinGuard& guard, const Mark& mark) {
+    guard.highest = guard.highest ? std::max(*guard.highest, mark.deviation) : mark.deviation;
+    const double fall = (*guard.highest - mark.deviation).value();
+    const double noise = std::hypot(mark.uncertainty.value(), kScatterCents);
+    guard.fallHeard = guard.fallHeard || fall >= std::max(kFallCents, 3.0 * noise);
+}
+
 } // namespace
 
 PinGuard watched(const PinGuard& before, const Mark& mark) {
@@ -48,10 +63,9 @@ PinGuard watched(const PinGuard& before, const Mark& mark) {
     }
     PinGuard after = before;
     after.last = mark;
-    after.highest = before.highest ? std::max(*before.highest, mark.deviation) : mark.deviation;
-    const double fall = (*after.highest - mark.deviation).value();
-    const double noise = std::hypot(mark.uncertainty.value(), kScatterCents);
-    after.fallHeard = before.fallHeard || fall >= std::max(kFallCents, 3.0 * noise);
+    if (mark.signKnown) {
+        hearFall(after, mark);
+    }
     const double away = abs(mark.deviation).value();
     if (away <= kNearCents || !before.last) {
         after.evidence = 0.0;
@@ -61,9 +75,8 @@ PinGuard watched(const PinGuard& before, const Mark& mark) {
     const double variance = std::pow(mark.uncertainty.value(), 2) +
                             std::pow(before.last->uncertainty.value(), 2) +
                             2.0 * kScatterCents * kScatterCents;
-    const double step = evidenceOf((mark.deviation - before.last->deviation).value(),
-                                   variance,
-                                   std::min(kTurnCents, kTurnShare * away));
+    const double step =
+        evidenceOf(moved(*before.last, mark), variance, std::min(kTurnCents, kTurnShare * away));
     after.evidence =
         step < kClearMove ? kEvidenceFloor : std::max(kEvidenceFloor, before.evidence + step);
     after.notMoving = after.evidence > kAlarm;

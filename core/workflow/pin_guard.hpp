@@ -27,7 +27,8 @@ struct PinGuard {
 /// Further from its target than this a flat string is asked down first.
 inline constexpr Cents kWellOff{3.0};
 
-/// The guard after one more pluck. Marks that are not good change nothing.
+/// The guard after one more pluck. Marks that are not good change nothing; a beat without direction speaks for a move or
+/// against one by its rate alone, and never for a fall.
 [[nodiscard]] PinGuard watched(const PinGuard& before, const Mark& mark);
 
 } // namespace quillbench

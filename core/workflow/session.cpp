@@ -33,6 +33,8 @@ constexpr std::size_t kMostPast = 64;
 constexpr double kPartialCents = 0.08;
 /// A string further from its target may lie nearer to its neighbour's.
 constexpr Cents kFarCents{35.0};
+/// Two strings of an interval that is further off than this are heard one beside the other rather than as a beat.
+constexpr Cents kApart{10.0};
 
 Hearing hearingOf(const StringReading& reading, Cents uncertainty) {
     if (reading.standing == Standing::Nothing) {
@@ -136,9 +138,7 @@ void addMark(Session& session, const Mark& mark) {
     if (mark.good && !progress.found) {
         progress.found = mark.deviation + progress.aim;
     }
-    if (mark.signKnown) {
-        progress.guard = watched(progress.guard, mark);
-    }
+    progress.guard = watched(progress.guard, mark);
     if (wasDone && progress.state != StepState::Skipped) {
         lookAgain(session, session.current, mark);
         return;
@@ -211,7 +211,8 @@ void pressed(Session& session, StringId string, const Mark& fromTarget) {
     StepProgress& progress = session.progress[session.current];
     const bool own = session.step().string == string;
     const auto before = session.known.find(string);
-    const Cents stood = own && progress.guard.last ? progress.guard.last->deviation + progress.aim
+    const auto& last = progress.guard.last;
+    const Cents stood = own && last && last->signKnown  ? last->deviation + progress.aim
                         : before != session.known.end() ? before->second.deviation
                                                         : fromTarget.deviation;
     const double rise = (fromTarget.deviation - stood).value();
@@ -301,6 +302,22 @@ void take(Session& session, std::size_t step, StringId string, Mark mark) {
     addMark(session, mark);
 }
 
+/// By ear the two strings of an interval are played together: nobody left a register on. What is heard of the one that is
+/// set then counts where the two stand so far apart that their beat says nothing; a unison's strings are never told
+/// apart so.
+Hearing withItsOther(const Session& session, std::size_t step, const Heard& heard) {
+    const auto& pair = session.plan->steps[step].pair;
+    if (session.hearing != Hearing::TwoStrings || !session.covered(step)) {
+        return session.hearing;
+    }
+    const Cents off = heard.reading.deviation;
+    const bool apart = pair->interval != IntervalKind::Unison &&
+                       heard.reading.string == session.plan->steps[step].string &&
+                       abs(off) > kApart + 2.0 * heard.uncertainty &&
+                       heard.uncertainty < Cents(kSureCents);
+    return apart ? Hearing::Good : Hearing::Weak;
+}
+
 void hear(Session& session, const Heard& heard) {
     const StringReading& reading = heard.reading;
     if (session.paused) {
@@ -319,6 +336,7 @@ void hear(Session& session, const Heard& heard) {
         session.hearing = Hearing::OtherNote;
         return;
     }
+    session.hearing = withItsOther(session, *step, heard);
     const Mark mark = fromOwnTarget(session, heard);
     // An unsure reading does not drag the player to another key than the one asked for, nor does the end of an old one.
     const bool expected = session.done(session.current) && step == session.asked();

@@ -154,6 +154,54 @@ TEST_CASE("by ear nothing settles by itself; what was kept is uncovered and mark
     CHECK(guide(wide).amount.value() == Approx(-12.5).margin(0.1));
 }
 
+TEST_CASE(
+    "by ear a string far from its octave is asked down first, and one that stands still is said",
+    "[unit]") {
+    Bench bench;
+    bench.settle("8", "A3", 0.0);
+    bench.session = apply(bench.session, GoBy{Way::ByEar});
+    const std::size_t octave = bench.step("8", "A2");
+    // So far off no beat is heard: the ear and the program hear two notes.
+    Heard two = bench.pluck("8", "A2", -24.0);
+    two.reading.warnings = static_cast<std::uint32_t>(Warning::TwoStrings);
+    Session session = apply(bench.session, two);
+    CHECK(session.hearing == Hearing::Good);
+    CHECK(session.current == octave);
+    CHECK(guide(session).ask == Ask::LowerFirst);
+    int plucks = 1;
+    while (guide(session).ask != Ask::NotMoving && plucks < 24) {
+        session = apply(session, two);
+        ++plucks;
+    }
+    CHECK(plucks <= 8); // the guard's promise
+    two.reading.deviation = Cents(-27.0);
+    CHECK(guide(apply(session, two)).ask == Ask::ListenPair);
+    // Near its place the beat says more; what is heard beside it counts for nothing, and nobody is blamed for it.
+    two.reading.deviation = Cents(-4.0);
+    const Session near = apply(bench.session, two);
+    CHECK(near.hearing == Hearing::Weak);
+    CHECK_FALSE(near.progress[octave].guard.last.has_value());
+    // By meter a second string is one too many.
+    CHECK(apply(apply(bench.session, GoBy{Way::ByMeter}), two).hearing == Hearing::TwoStrings);
+}
+
+TEST_CASE("a beat without direction that never changes its rate is a pin that is not worked",
+          "[unit]") {
+    Bench bench;
+    bench.settle("8", "A3", 0.0);
+    bench.session = apply(bench.session, GoBy{Way::ByEar});
+    const std::size_t octave = bench.step("8", "A2");
+    const auto after = [&](double change) {
+        Session session = bench.session;
+        for (int i = 0; i < 8; ++i) {
+            session = apply(session, bench.pair(octave, 2.0 - change * i, BeatDirection::Unknown));
+        }
+        return guide(session).ask;
+    };
+    CHECK(after(0.0) == Ask::NotMoving);
+    CHECK(after(0.2) == Ask::ListenPair);
+}
+
 TEST_CASE("an interval of a check that is not as it should be is marked", "[unit]") {
     PlanOptions options = Bench::listeningOff();
     options.bearingPlan = "computed";
