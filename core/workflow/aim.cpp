@@ -1,0 +1,101 @@
+#include "core/workflow/aim.hpp"
+
+#include <algorithm>
+
+namespace quillbench {
+
+namespace {
+
+/// A string further from its target may lie nearer to its neighbour's.
+constexpr Cents kFarCents{35.0};
+
+/// Whether a string was last heard so far away that it could be taken for its neighbour.
+bool foundFar(const StepProgress& progress) {
+    return !progress.marks.empty() && progress.marks.back().good &&
+           abs(progress.marks.back().deviation) > kFarCents;
+}
+
+} // namespace
+
+namespace detail {
+
+std::optional<int> ownPartial(const TuningStep& step) {
+    const auto& pair = step.pair;
+    if (!pair || !pair->measured) {
+        return std::nullopt;
+    }
+    return pair->tunedIsUpper ? pair->pair.ofUpper : pair->pair.ofLower;
+}
+
+int otherPartial(const PairAim& pair) {
+    return pair.tunedIsUpper ? pair.pair.ofLower : pair.pair.ofUpper;
+}
+
+std::optional<PartialOffsets::Offset>
+offsetOf(const Session& session, StringId string, int partial) {
+    const auto found = session.partials.find(string);
+    return found == session.partials.end() ? std::nullopt : found->second.at(partial);
+}
+
+} // namespace detail
+
+Cents Session::aimOf(std::size_t step) const {
+    const auto& pair = plan->steps[step].pair;
+    if (!pair || !pair->measured) {
+        return Cents(0.0);
+    }
+    const auto other = known.find(pair->against);
+    const auto setBy = plan->stepOf(pair->against);
+    // A string that has still to be set does not stay where it was found.
+    if (other == known.end() || (setBy && !done(*setBy))) {
+        return Cents(0.0);
+    }
+    const auto heard = partials.find(pair->against);
+    const auto offset = detail::offsetOf(*this, pair->against, detail::otherPartial(*pair));
+    return pair->offset + (offset ? heard->second.pitch + offset->cents : other->second.deviation);
+}
+
+std::vector<int> meetingPartials(const TuningPlan& plan, StringId string) {
+    std::vector<int> partials;
+    for (const TuningStep& step : plan.steps) {
+        if (!detail::ownPartial(step) || (step.string != string && step.pair->against != string)) {
+            continue;
+        }
+        const int partial =
+            step.string == string ? *detail::ownPartial(step) : detail::otherPartial(*step.pair);
+        const auto place = std::lower_bound(partials.begin(), partials.end(), partial);
+        if (place == partials.end() || *place != partial) {
+            partials.insert(place, partial);
+        }
+    }
+    return partials;
+}
+
+AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedString>& strings) {
+    AnalysisTarget target;
+    const auto asked = session.asked();
+    if (!asked) {
+        target.strings = strings;
+        return target;
+    }
+    const std::vector<std::size_t>& choirs = session.drawingOf(*asked).choirs;
+    const bool sets = session.plan->steps[*asked].work != StepWork::Sweep;
+    target.asked = session.stringToPlay(*asked);
+    if (sets) {
+        target.closely = meetingPartials(*session.plan, *target.asked);
+    }
+    target.askedMayBeFar = session.chosenByHand || foundFar(session.progress[*asked]);
+    for (ExpectedString one : strings) {
+        if (!choirs.empty() &&
+            std::find(choirs.begin(), choirs.end(), one.id.choir) == choirs.end()) {
+            continue;
+        }
+        if (sets && one.id == *target.asked) {
+            one.target = transpose(one.target, session.aimOf(*asked));
+        }
+        target.strings.push_back(one);
+    }
+    return target;
+}
+
+} // namespace quillbench

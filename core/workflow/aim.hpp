@@ -1,0 +1,19 @@
+#pragma once
+
+#include "core/workflow/session.hpp"
+
+#include <optional>
+
+namespace quillbench::detail {
+
+/// The partial of a step's string that meets one of the other string, where the step is aimed at what was found there.
+[[nodiscard]] std::optional<int> ownPartial(const TuningStep& step);
+
+/// The other string's partial that it meets.
+[[nodiscard]] int otherPartial(const PairAim& pair);
+
+/// Where that partial of a string was heard; nothing where it was not.
+[[nodiscard]] std::optional<PartialOffsets::Offset>
+offsetOf(const Session& session, StringId string, int partial);
+
+} // namespace quillbench::detail
