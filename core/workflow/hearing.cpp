@@ -253,18 +253,18 @@ void take(Session& session, std::size_t step, StringId string, Mark mark) {
 }
 
 /// By ear the two strings of an interval are played together: nobody left a register on. What is heard of the one that is
-/// set then counts where the two stand so far apart that their beat says nothing; a unison's strings are never told
-/// apart so.
+/// set then counts where the two stand so far apart that their beat says nothing, and where it has partials that the
+/// other does not share: the lower of an octave has, neither of a unison.
 Hearing withItsOther(const Session& session, std::size_t step, const Heard& heard) {
-    const auto& pair = session.plan->steps[step].pair;
+    const TuningStep& at = session.plan->steps[step];
     if (session.hearing != Hearing::TwoStrings || !session.covered(step)) {
         return session.hearing;
     }
-    const Cents off = heard.reading.deviation;
-    const bool apart = pair->interval != IntervalKind::Unison &&
-                       heard.reading.string == session.plan->steps[step].string &&
-                       abs(off) > kApart + 2.0 * heard.uncertainty &&
-                       heard.uncertainty < Cents(kSureCents);
+    const PartialPair lowest = intervalOf(at.pair->interval).pair;
+    const bool ownPartials = (at.pair->tunedIsUpper ? lowest.ofUpper : lowest.ofLower) > 1;
+    const bool apart = ownPartials && heard.reading.string == at.string &&
+                       heard.uncertainty < Cents(kSureCents) &&
+                       abs(heard.reading.deviation) > kApart + 2.0 * heard.uncertainty;
     return apart ? Hearing::Good : Hearing::Weak;
 }
 

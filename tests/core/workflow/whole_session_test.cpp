@@ -181,6 +181,14 @@ TEST_CASE(
     const Session near = apply(bench.session, two);
     CHECK(near.hearing == Hearing::Weak);
     CHECK_FALSE(near.progress[octave].guard.last.has_value());
+    // The upper string of an octave has no partial of its own.
+    Heard upper = bench.pluck("8", "F5", -24.0);
+    upper.reading.warnings = two.reading.warnings;
+    Bench higher;
+    higher.settle("8", "F4", 0.0);
+    higher.session = apply(higher.session, GoBy{Way::ByEar});
+    higher.session = apply(higher.session, GoTo{higher.step("8", "F5"), {}});
+    CHECK(apply(higher.session, upper).hearing == Hearing::Weak);
     // By meter a second string is one too many.
     CHECK(apply(apply(bench.session, GoBy{Way::ByMeter}), two).hearing == Hearing::TwoStrings);
 }
