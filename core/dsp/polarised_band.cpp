@@ -34,6 +34,11 @@ public:
             for (const double t : times_) {
                 warped.push_back(partial.warp(t));
             }
+            auto& along = warpedMean_.emplace_back();
+            along.reserve(static_cast<std::size_t>(meanSteps()) + 1);
+            for (int i = 0; i <= meanSteps(); ++i) {
+                along.push_back(partial.warp(meanTime(i)));
+            }
         }
         energy_ = std::max(envelope_.squaredNorm(), 1e-30);
         variance_ = 1e-3 * energy_ / static_cast<double>(times_.size());
@@ -106,6 +111,12 @@ public:
     [[nodiscard]] Eigen::Index count() const { return static_cast<Eigen::Index>(partials_.size()); }
 
 private:
+    [[nodiscard]] int meanSteps() const {
+        return static_cast<int>((plan_.to - plan_.from) / kPhaseStep);
+    }
+
+    [[nodiscard]] double meanTime(int step) const { return plan_.from + step * kPhaseStep; }
+
     [[nodiscard]] std::complex<double>
     term(const Eigen::VectorXd& x, Eigen::Index k, int second, double t, double warped) const {
         const PolarisedPartial& p = partials_[static_cast<std::size_t>(k)];
@@ -187,7 +198,8 @@ private:
     const Eigen::VectorXcd& envelope_;
     const std::vector<PolarisedPartial>& partials_;
     PolarisedBandPlan plan_;
-    std::vector<std::vector<double>> warped_;
+    std::vector<std::vector<double>> warped_;     ///< at the frames
+    std::vector<std::vector<double>> warpedMean_; ///< where the phase is followed for its mean slope
     double energy_ = 1.0;
     double variance_ = 1.0;
 };
@@ -225,7 +237,6 @@ std::vector<double> PolarisedFit::means(const Eigen::VectorXd& x) const {
     const Eigen::VectorXcd c = amplitudes(basis(x));
     std::vector<double> result;
     for (Eigen::Index k = 0; k < count(); ++k) {
-        const PolarisedPartial& p = partials_[static_cast<std::size_t>(k)];
         double phase = 0.0;
         double last = 0.0;
         double loudest = 0.0;
@@ -234,10 +245,10 @@ std::vector<double> PolarisedFit::means(const Eigen::VectorXd& x) const {
         double sp = 0.0;
         double stp = 0.0;
         double n = 0.0;
-        const auto steps = static_cast<int>((plan_.to - plan_.from) / kPhaseStep);
-        for (int i = 0; i <= steps; ++i) {
-            const double t = plan_.from + i * kPhaseStep;
-            const double warped = p.warp(t);
+        for (int i = 0; i <= meanSteps(); ++i) {
+            const double t = meanTime(i);
+            const double warped =
+                warpedMean_[static_cast<std::size_t>(k)][static_cast<std::size_t>(i)];
             const std::complex<double> z =
                 c(2 * k) * term(x, k, 0, t, warped) + c(2 * k + 1) * term(x, k, 1, t, warped);
             const double size = std::abs(z);
