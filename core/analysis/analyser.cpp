@@ -79,6 +79,8 @@ constexpr int kChordLook = 2;
 constexpr double kSoundsOnDb = 12.0;
 constexpr Seconds kLookAgain{0.5};
 constexpr Seconds kSoundsOnFor{8.0};
+/// Two keys that are meant to sound together go down within this.
+constexpr Seconds kTogether{0.5};
 constexpr double kLookLong = 0.08;
 
 std::uint32_t bit(Warning warning) {
@@ -110,6 +112,7 @@ struct Analyser::Impl {
         int look = 0;
         KeyVerdict verdict;
         std::optional<StringReading> before; ///< last reading of the pluck before it
+        std::optional<FrameIndex> beside;    ///< another one, too near to be known by itself
     };
 
     /// The last pluck.
@@ -160,6 +163,10 @@ struct Analyser::Impl {
     void rememberEarlier();
     void pairWithSameKey(const ExpectedString& string);
     void pairWithEarlier(const ExpectedString& string);
+    [[nodiscard]] std::optional<StringId> otherOfPair() const;
+    void pairWithOneBeside(const ExpectedString& string);
+    [[nodiscard]] bool twoStringsBegan(FrameIndex one, FrameIndex other) const;
+    [[nodiscard]] Decibel powerOver(FrameIndex from, FrameCount length) const;
     void lookForChord();
     void beginPair(const ExpectedString& one,
                    FrameIndex onePluck,
@@ -294,20 +301,27 @@ void Analyser::Impl::onOnset(const Onset& onset) {
     if (nominalRate.duration(onset.at - begin) < kUnheard) {
         return;
     }
+    std::optional<FrameIndex> beside;
     if (candidate) {
         if (nominalRate.duration(onset.at - candidate->at) < kOneStroke) {
             if (onset.rise >= kLaterRise * candidate->rise) {
+                candidate->beside = candidate->at;
                 candidate->at = onset.at;
                 candidate->rise = onset.rise;
                 candidate->look = 0;
+            } else {
+                candidate->beside = onset.at;
             }
             return;
         }
         if (candidate->verdict.pitch) {
             confirm();
+        } else {
+            beside = candidate->at;
         }
     }
     candidate = Candidate{};
+    candidate->beside = beside;
     candidate->at = onset.at;
     candidate->rise = onset.rise;
     candidate->steadyFrom = steadyFrom;
@@ -323,6 +337,7 @@ void Analyser::Impl::lookAtCandidate() {
         const auto pluck = static_cast<std::size_t>((candidate->at - historyStart).value());
         const auto steady = static_cast<std::size_t>(
             std::max<std::int64_t>(0, (candidate->steadyFrom - historyStart).value()));
+        recogniser.expect(otherOfPair());
         candidate->verdict = recogniser.look(candidate->look, history, pluck, steady);
         ++candidate->look;
         if (candidate->verdict.settled && candidate->verdict.pitch) {
@@ -335,6 +350,19 @@ void Analyser::Impl::lookAtCandidate() {
             candidate.reset();
         }
     }
+}
+
+/// Of the two strings that were asked for together one was plucked a moment ago: the other one.
+std::optional<StringId> Analyser::Impl::otherOfPair() const {
+    const bool begun = target->pairs && target->asked && target->with && current &&
+                       !current->ended &&
+                       nominalRate.duration(candidate->at - current->at) < kTogether;
+    if (!begun) {
+        return std::nullopt;
+    }
+    return current->string == target->with    ? target->asked
+           : current->string == target->asked ? target->with
+                                              : std::nullopt;
 }
 
 /// The candidate is a pluck: the one before has ended, this one is listened to where its string is known.
@@ -391,6 +419,9 @@ void Analyser::Impl::confirm() {
         pairWithSameKey(*string);
         if (!beats.listening()) {
             pairWithEarlier(*string);
+        }
+        if (!beats.listening()) {
+            pairWithOneBeside(*string);
         }
         current->lookedForChord = beats.listening();
     }
@@ -453,6 +484,48 @@ void Analyser::Impl::pairWithEarlier(const ExpectedString& string) {
     partner = former;
     partnerOf = pitch;
     beginPair(former->string, former->at, string, current->at);
+}
+
+/// Of the two strings that were asked for together the other was plucked so shortly before or after that it could not be
+/// named by itself.
+void Analyser::Impl::pairWithOneBeside(const ExpectedString& string) {
+    const bool ofPair = target->asked && target->with &&
+                        (string.id == *target->asked || string.id == *target->with);
+    if (!ofPair || !candidate->beside || !twoStringsBegan(candidate->at, *candidate->beside)) {
+        return;
+    }
+    const ExpectedString* const other =
+        expected(string.id == *target->asked ? *target->with : *target->asked);
+    if (other != nullptr) {
+        beginPair(*other, *candidate->beside, string, current->at);
+    }
+}
+
+/// Whether two beginnings of sound were two strings: after a knock hardly anything sounds that did not before.
+bool Analyser::Impl::twoStringsBegan(FrameIndex one, FrameIndex other) const {
+    constexpr Seconds kKnock{0.015};
+    constexpr Seconds kHeard{0.045};
+    constexpr double kLouderDb = 1.0;
+    const FrameIndex first = std::min(one, other);
+    const FrameIndex second = std::max(one, other);
+    const auto after = [&](FrameIndex at) {
+        return powerOver(at + nominalRate.frames(kKnock), nominalRate.frames(kHeard)).value();
+    };
+    const double between =
+        powerOver(second - nominalRate.frames(kHeard), nominalRate.frames(kHeard)).value();
+    return nominalRate.duration(second - first) < kTogether &&
+           after(second) - after(first) < kSoundsOnDb && after(second) - between > kLouderDb;
+}
+
+Decibel Analyser::Impl::powerOver(FrameIndex from, FrameCount length) const {
+    const auto first =
+        static_cast<std::size_t>(std::max<std::int64_t>(0, (from - historyStart).value()));
+    const auto end = std::min(first + static_cast<std::size_t>(length.value()), history.size());
+    double power = 1e-12;
+    for (std::size_t i = first; i < end; ++i) {
+        power += static_cast<double>(history[i]) * static_cast<double>(history[i]);
+    }
+    return Decibel::fromPower(power);
 }
 
 /// Level in dB of the partials of an earlier string that another one does not share, over 80 ms before `until`; of all

@@ -93,6 +93,8 @@ constexpr std::size_t kMostStrings = 8;
 /// Two strings may be told apart beyond this distance.
 constexpr double kSameCents = 60.0;
 constexpr double kReachCents = 50.0;
+/// What speaks for a string that is waited for, in nepers: about two of its lines.
+constexpr double kAwaited = 12.0;
 constexpr double kFarReachCents = 160.0;
 
 double cents(double from, double to) {
@@ -144,6 +146,7 @@ struct KeyRecogniser::Impl {
     double rateHz;
     AnalysisTarget target;
     const ExpectedString* asked = nullptr;
+    const ExpectedString* awaited = nullptr;
     std::vector<GridPoint> grid;
     std::vector<double> score;
     std::array<Look, kLooks> looks;
@@ -438,6 +441,9 @@ double KeyRecogniser::Impl::refine(const Look& look, const GridPoint& point) con
 }
 
 double KeyRecogniser::Impl::prior(double hz) const {
+    if (awaited != nullptr && std::abs(cents(awaited->target.value(), hz)) <= kReachCents) {
+        return kAwaited;
+    }
     if (asked == nullptr) {
         return 0.0;
     }
@@ -487,6 +493,7 @@ void KeyRecogniser::setTarget(const AnalysisTarget& target) {
     Impl& self = *impl_;
     self.target = target;
     self.asked = nullptr;
+    self.awaited = nullptr;
     self.grid.clear();
     self.score.clear();
     if (self.target.strings.empty()) {
@@ -524,6 +531,15 @@ void KeyRecogniser::setTarget(const AnalysisTarget& target) {
         self.grid.push_back(point);
     }
     self.score.resize(self.grid.size());
+}
+
+void KeyRecogniser::expect(std::optional<StringId> string) {
+    Impl& self = *impl_;
+    const auto& strings = self.target.strings;
+    const auto found = std::find_if(strings.begin(), strings.end(), [&](const ExpectedString& one) {
+        return string == one.id;
+    });
+    self.awaited = found == strings.end() ? nullptr : &*found;
 }
 
 Seconds KeyRecogniser::lookAfter(int look) {

@@ -47,6 +47,10 @@ public:
     /// The strings that may have been plucked. **Range** every target 15 to 6000 Hz.
     void setTarget(const AnalysisTarget& target);
 
+    /// This string is the likeliest to be plucked next: the other of a pair that was asked for and begun. Its partials
+    /// that the first one shares ring already, so that it would lose against a string of which fewer do. Nothing: none is.
+    void expect(std::optional<StringId> string);
+
     /// Sound needed after the pluck for look 0, 1 … kLooks−1: 0.10, 0.15, 0.30 and 0.45 s.
     [[nodiscard]] static Seconds lookAfter(int look);
 

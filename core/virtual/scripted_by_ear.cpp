@@ -9,7 +9,7 @@ namespace quillbench {
 namespace {
 
 constexpr Seconds kBeforePair{0.25};
-constexpr Seconds kKeyAfterKey{0.08};
+constexpr Seconds kKeyAfterKey{0.15};
 /// Beats are listened to for longer than a pitch.
 constexpr Seconds kPairHeld{2.6};
 /// An interval of which the program hears nothing is left after so many.

@@ -84,6 +84,9 @@ AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedStrin
     if (sets) {
         target.closely = meetingPartials(*session.plan, *target.asked);
     }
+    if (session.covered(*asked)) {
+        target.with = session.plan->steps[*asked].pair->against;
+    }
     target.askedMayBeFar = session.chosenByHand || foundFar(session.progress[*asked]);
     for (ExpectedString one : strings) {
         if (!choirs.empty() &&

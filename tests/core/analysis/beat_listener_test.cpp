@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 using namespace quillbench;
 using namespace quillbench::test;
@@ -118,6 +119,43 @@ TEST_CASE("two keys played at once are told apart", "[beats]") {
     CHECK(reading.interval == IntervalKind::MajorThird);
     CHECK(reading.beat.perSecond() ==
           Approx(truth).margin(std::max(0.1, 4.0 * reading.uncertainty)));
+}
+
+TEST_CASE("an octave in the bass that is asked for is known as such, not its upper string alone",
+          "[beats]") {
+    for (const char* note : {"C2", "E2", "G2", "Bb2"}) {
+        for (const double apart : {0.11, 0.14}) {
+            PairPlayer player("double-8-8-4");
+            const StringId lower = player.string("8", note);
+            const StringId upper{lower.choir, lower.course + 12};
+            const std::string above = toAscii(keyNote(player.instrument(), upper));
+            player.detune(lower, 3.0);
+            player.on("8").key(above, 0.4, 3.0).key(note, 0.4 + apart, 3.0 - apart);
+            const auto asked = player.target({"8"});
+            asked->asked = lower;
+            asked->with = upper;
+            const PairsHeard heard = listenToPairs(player.play(3.8), {{0.0, asked}});
+            CAPTURE(note, apart);
+            const PairReading& reading = settled(heard);
+            CHECK(reading.lower == lower);
+            CHECK(reading.upper == upper);
+        }
+    }
+}
+
+TEST_CASE("a string that is plucked alone after the jacks fell makes no pair", "[beats]") {
+    for (const char* note : {"C2", "G2"}) {
+        PairPlayer player("double-8-8-4");
+        const StringId lower = player.string("8", note);
+        player.on("8").key(note, 0.4, 2.0).key(note, 2.65, 2.5);
+        const auto asked = player.target({"8"});
+        asked->asked = lower;
+        asked->with = StringId{lower.choir, lower.course + 12};
+        const PairsHeard heard = listenToPairs(player.play(5.6), {{0.0, asked}});
+        CAPTURE(note);
+        CHECK(heard.finished.empty());
+        CHECK(heard.strings.size() == 2);
+    }
 }
 
 TEST_CASE("keys played one after the other, each let go, make no pair", "[beats]") {
