@@ -354,7 +354,7 @@ void Analyser::Impl::lookAtCandidate() {
 
 /// Of the two strings that were asked for together one was plucked a moment ago: the other one.
 std::optional<StringId> Analyser::Impl::otherOfPair() const {
-    const bool begun = target->pairs && target->asked && target->with && current &&
+    const bool begun = target && target->pairs && target->asked && target->with && current &&
                        !current->ended &&
                        nominalRate.duration(candidate->at - current->at) < kTogether;
     if (!begun) {
