@@ -198,8 +198,9 @@ private:
     const Eigen::VectorXcd& envelope_;
     const std::vector<PolarisedPartial>& partials_;
     PolarisedBandPlan plan_;
-    std::vector<std::vector<double>> warped_;     ///< at the frames
-    std::vector<std::vector<double>> warpedMean_; ///< where the phase is followed for its mean slope
+    std::vector<std::vector<double>> warped_; ///< at the frames
+    std::vector<std::vector<double>>
+        warpedMean_; ///< where the phase is followed for its mean slope
     double energy_ = 1.0;
     double variance_ = 1.0;
 };
