@@ -38,6 +38,8 @@ namespace quillbench {
 
 namespace {
 
+constexpr Seconds kFadesWithin{0.5}; // what was played to be heard
+constexpr int kLoudspeakerOpensWithinMs = 1500;
 constexpr double kVirtualRateHz = 48000.0;
 constexpr double kVirtualSpreadCents = 25.0;
 constexpr std::uint64_t kVirtualSeed = 1716; // any number; always the same instrument
@@ -61,6 +63,7 @@ Application::Application(const LaunchOptions& options)
       devices_(bench_.worker()),
       log_(tuning_, live_),
       practise_(bench_, settings_, tuning_, journal_, logbook_, live_),
+      audition_(bench_),
       window_(tuning_, live_, player_),
       notice_(window_),
       drop_(window_),
@@ -98,6 +101,7 @@ void Application::connectAll() {
         placeBefore_ = place_;
         place_ = place;
         placeSince_ = live_.heardUpTo();
+        leaveAudition(place);
     });
     connect(&live_, &LiveModel::pairFinished, this, [this](const PairReading& reading) {
         const Place place = placeOf(reading.pluck);
@@ -144,6 +148,7 @@ void Application::connectAll() {
     connect(&devices_, &DeviceModel::listed, this, [this] {
         if (const AudioDevice* output = devices_.list().findOutput({})) {
             practise_.setOutputRate(output->preferredRate);
+            audition_.setOutputRate(output->preferredRate);
         }
     });
     connect(&window_, &MainWindow::fileWanted, this, &Application::askForFile);
@@ -241,6 +246,9 @@ void Application::addTemperamentPlace() {
             }
             window_.goToPlace(Place::Tune);
         });
+    connect(page, &TemperamentPage::stepWanted, this, [this, page](const BearingStep& step) {
+        audition(*page, step);
+    });
 }
 
 void Application::addActionPlace() {
@@ -262,6 +270,25 @@ void Application::addActionPlace() {
         faultsToFind_ = wanted;
         chooseSource(source_);
     });
+}
+
+void Application::audition(TemperamentPage& page, const BearingStep& step) {
+    if (!audition_.playing()) {
+        auditionFrom_ = live_.heardUpTo();
+    }
+    page.tell(audition_.play(temperament_.scale(), step));
+    QTimer::singleShot(kLoudspeakerOpensWithinMs, &page, [this, &page] {
+        if (const QString trouble = audition_.trouble(); !trouble.isEmpty()) {
+            page.tell(trouble);
+        }
+    });
+}
+
+void Application::leaveAudition(Place next) {
+    if (audition_.playing()) {
+        auditionTo_ = live_.heardUpTo() + bench_.rate().frames(kFadesWithin);
+        audition_.leave(next == Place::Practise);
+    }
 }
 
 /// In the places Action, Recheck and Practise every string is listened for alike; elsewhere as the session wants.
@@ -531,6 +558,7 @@ VirtualSettings Application::virtualStrings() const {
 
 void Application::sourceOpened() {
     placeSince_ = FrameIndex(); // frames count anew
+    auditionFrom_ = auditionTo_ = FrameIndex();
     if (tuning_.session().chosenByHand) {
         // Frames count anew from here.
         tuning_.act(GoTo{tuning_.session().current, FrameIndex()});
@@ -670,7 +698,9 @@ void Application::turnSpeech(bool on) {
 bool Application::isInstrument(FrameIndex pluck) const {
     const bool ownVoice =
         source_.kind == SourceKind::Microphone && speaker_.drownedOut(pluck, bench_.rate());
-    return !practise_.seen() && !ownVoice;
+    const bool ownStrings = source_.kind == SourceKind::Microphone && pluck >= auditionFrom_ &&
+                            (audition_.playing() || pluck < auditionTo_);
+    return !practise_.seen() && !ownVoice && !ownStrings;
 }
 
 /// Whoever says on the command line what is wanted, or comes back, is not asked.

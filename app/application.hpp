@@ -17,6 +17,7 @@
 #include "app/places/logbook/logbook_model.hpp"
 #include "app/places/practise/practise_place.hpp"
 #include "app/places/recheck/recheck_model.hpp"
+#include "app/places/temperament/step_audition.hpp"
 #include "app/places/temperament/temperament_model.hpp"
 #include "app/views/file_drop.hpp"
 #include "app/views/main_window.hpp"
@@ -27,6 +28,8 @@
 #include <string>
 
 namespace quillbench {
+
+class TemperamentPage;
 
 /// Owns everything, in the order in which it must begin and end: settings, sound, models, window.
 /// **Thread** GUI; a QApplication must exist before and after it.
@@ -72,6 +75,8 @@ private:
     void readNewStrings();
     void addTemperamentPlace();
     [[nodiscard]] Result<void> chooseAtStart(TuningChoice choice);
+    void audition(TemperamentPage& page, const BearingStep& step);
+    void leaveAudition(Place next);
     void addActionPlace();
     void renewTarget();
     void addPlaces();
@@ -121,6 +126,10 @@ private:
     ReadingLog log_;
     Speaker speaker_;
     PractisePlace practise_;
+    StepAudition audition_;
+    FrameIndex
+        auditionFrom_; ///< of what the engine hears: until auditionTo_ its plucks are our own
+    FrameIndex auditionTo_;
     MainWindow window_;
     Notice notice_;
     FileDrop drop_;

@@ -78,8 +78,8 @@ QWidget* labelOf(const QComboBox* box) {
 
 ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
     auto* row = new QHBoxLayout(this);
-    row->setContentsMargins(16, 6, 16, 2);
-    row->setSpacing(10);
+    row->setContentsMargins(16, 8, 16, 0);
+    row->setSpacing(8);
     instrument_ = add(row, tr("&Instrument"), "chooseInstrument", 4);
     choir_ = add(row, tr("&Choir"), "chooseChoir", 1);
     temperament_ = add(row, tr("&Temperament"), "chooseTemperament", 3);

@@ -56,6 +56,22 @@ std::optional<Exercise> questionOf(const Instrument& instrument, const BearingSt
 
 } // namespace
 
+std::optional<PracticePair> pairAsLaid(const Instrument& instrument,
+                                       const TunedScale& scale,
+                                       const BearingStep& step,
+                                       SampleRate rate) {
+    std::optional<Exercise> exercise = questionOf(instrument, step);
+    if (!exercise) {
+        return std::nullopt;
+    }
+    const auto pitchOfKey = [&scale](const Note& note) { return scale.pitchOf(note); };
+    exercise->kind = ExerciseKind::Count;
+    exercise->beat = step.beat;
+    exercise->multiple =
+        listenedMultiple(exercise->interval, targetPitch(instrument, exercise->lower, pitchOfKey));
+    return pairOf(instrument, *exercise, pitchOfKey, rate);
+}
+
 PracticeBearings::PracticeBearings(const Instrument& instrument,
                                    const TunedScale& scale,
                                    const BearingPlan& plan,

@@ -10,6 +10,14 @@
 
 namespace quillbench {
 
+/// The two strings of a step as they sound when it is done exactly: they truly beat as it asks. Nothing where the
+/// instrument lacks a string; a step from the pitch standard needs a second 8′.
+/// **Range** `instrument` outlives the pair. **Accuracy** as pairOf. **Thread** any.
+[[nodiscard]] std::optional<PracticePair> pairAsLaid(const Instrument& instrument,
+                                                     const TunedScale& scale,
+                                                     const BearingStep& step,
+                                                     SampleRate rate);
+
 /// How one step was left.
 struct BearingLeft {
     std::size_t step = 0; ///< of PracticeBearings

@@ -181,6 +181,17 @@
     </message>
 </context>
 <context>
+    <name>AuditionText</name>
+    <message>
+        <source>The virtual instrument has no two strings for this step.</source>
+        <translation>Für diesen Schritt fehlen dem virtuellen Instrument zwei Saiten.</translation>
+    </message>
+    <message>
+        <source>Sounds: %1</source>
+        <translation>Es klingt: %1</translation>
+    </message>
+</context>
+<context>
     <name>BeatText</name>
     <message>
         <source>wide</source>
@@ -4703,10 +4714,6 @@ Cent</translation>
         <translation>Was das ganze Register tut</translation>
     </message>
     <message>
-        <source>%1 (%2)</source>
-        <translation>%1 (%2)</translation>
-    </message>
-    <message>
         <source>Stagger</source>
         <translation>Staffelung</translation>
     </message>
@@ -4739,12 +4746,31 @@ Cent</translation>
         <translation>Ob eine Taste bei jedem Anschlag anreißt</translation>
     </message>
     <message>
+        <source>Kept: %1, %2 keys.</source>
+        <translation>Aufgehoben: %1, %2 Tasten.</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::ActionTools</name>
+    <message>
+        <source>%1 (%2)</source>
+        <translation>%1 (%2)</translation>
+    </message>
+    <message>
         <source>Microphone moved</source>
         <translation>Mikrofon versetzt</translation>
     </message>
     <message>
         <source>The microphone stands half a metre from where it stood: play the keys again</source>
         <translation>Das Mikrofon steht einen halben Meter neben seinem früheren Platz: die Tasten noch einmal spielen</translation>
+    </message>
+    <message>
+        <source>Keep for comparison</source>
+        <translation>Zum Vergleich aufheben</translation>
+    </message>
+    <message>
+        <source>Keep how this register sounds today, to see what its plectra lose</source>
+        <translation>Aufheben, wie dieses Register heute klingt, um zu sehen, was seine Kiele verlieren</translation>
     </message>
     <message>
         <source>Faults to find</source>
@@ -4777,18 +4803,6 @@ Cent</translation>
     <message>
         <source>Take what is done off the worksheet</source>
         <translation>Erledigtes vom Arbeitsblatt nehmen</translation>
-    </message>
-    <message>
-        <source>Keep for comparison</source>
-        <translation>Zum Vergleich aufheben</translation>
-    </message>
-    <message>
-        <source>Keep how this register sounds today, to see what its plectra lose</source>
-        <translation>Aufheben, wie dieses Register heute klingt, um zu sehen, was seine Kiele verlieren</translation>
-    </message>
-    <message>
-        <source>Kept: %1, %2 keys.</source>
-        <translation>Aufgehoben: %1, %2 Tasten.</translation>
     </message>
 </context>
 <context>
@@ -4859,6 +4873,33 @@ Cent</translation>
     <message>
         <source>All steps</source>
         <translation>Alle Schritte</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::BearingsPanel</name>
+    <message>
+        <source>Bearing plan</source>
+        <translation>Stimmplan</translation>
+    </message>
+    <message>
+        <source>Steps of the bearing plan</source>
+        <translation>Schritte des Stimmplans</translation>
+    </message>
+    <message>
+        <source>Hear this step (Return)</source>
+        <translation>Diesen Schritt hören (Eingabetaste)</translation>
+    </message>
+    <message>
+        <source>Its two strings on the virtual instrument, as they sound when the step is done</source>
+        <translation>Seine beiden Saiten auf dem virtuellen Instrument, wie sie klingen, wenn der Schritt getan ist</translation>
+    </message>
+    <message>
+        <source>computed: the least counting</source>
+        <translation>berechnet: am wenigsten zu zählen</translation>
+    </message>
+    <message>
+        <source>%1. %2</source>
+        <translation>%1. %2</translation>
     </message>
 </context>
 <context>
@@ -7017,14 +7058,6 @@ Cent</translation>
         <translation>Stimm&amp;plan</translation>
     </message>
     <message>
-        <source>Bearing plan</source>
-        <translation>Stimmplan</translation>
-    </message>
-    <message>
-        <source>Steps of the bearing plan</source>
-        <translation>Schritte des Stimmplans</translation>
-    </message>
-    <message>
         <source>What is this?</source>
         <translation>Welche?</translation>
     </message>
@@ -7041,16 +7074,8 @@ Cent</translation>
         <translation>Die nächs&amp;te ansehen</translation>
     </message>
     <message>
-        <source>computed: the least counting</source>
-        <translation>berechnet: am wenigsten zu zählen</translation>
-    </message>
-    <message>
         <source>&amp;Fifth %1–%2</source>
         <translation>&amp;Quinte %1–%2</translation>
-    </message>
-    <message>
-        <source>%1. %2</source>
-        <translation>%1. %2</translation>
     </message>
     <message>
         <source>Play the twelve notes of an octave at Tune, a string at a time on the choir chosen there; what they are tuned to is told here.

@@ -1,6 +1,7 @@
 #include "app/places/action/action_page.hpp"
 
 #include "app/places/action/action_map_view.hpp"
+#include "app/places/action/action_tools.hpp"
 #include "app/places/action/fault_panel.hpp"
 #include "app/places/action/history_text.hpp"
 #include "app/places/action/worksheet_table.hpp"
@@ -11,7 +12,6 @@
 #include "app/views/screen_reader.hpp"
 #include "app/views/sentence.hpp"
 
-#include <QGridLayout>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
@@ -25,8 +25,6 @@ namespace quillbench {
 
 namespace {
 
-constexpr int kToolsInOneRowFrom = 1000; // of the page's width
-constexpr int kToolsInARow = 3;
 constexpr double kSlowSpeed = 0.1; // of the fastest: 20 mm of key travel a second
 constexpr int kLeastMap = 200;
 constexpr int kSpaceBar = -1;
@@ -88,13 +86,13 @@ ActionPage::ActionPage(TuningModel& tuning,
     auto* sheet = new QWidget(scroll);
     scroll->setWidget(sheet);
     auto* column = new QVBoxLayout(sheet);
-    column->setContentsMargins(12, 8, 12, 4);
+    column->setContentsMargins(16, 8, 16, 4);
     column->setSpacing(4);
     auto* tasks = new QHBoxLayout;
-    tools_ = new QGridLayout;
     buildTasks(tasks);
     buildTools();
     column->addLayout(tasks);
+    registers_->layout()->setContentsMargins(0, 0, 0, 0); // the page's edge is there already
     column->addWidget(registers_);
     presentAsAnnouncement(told_);
     column->addWidget(sentence_);
@@ -104,7 +102,7 @@ ActionPage::ActionPage(TuningModel& tuning,
     bottom->addWidget(table_, 3);
     bottom->addWidget(finder_, 2);
     column->addLayout(bottom, 2);
-    column->addLayout(tools_);
+    column->addWidget(tools_);
     map_->setMinimumHeight(kLeastMap);
     whole_->setAccessibleDescription(tr("What the whole register does"));
     connectTable();
@@ -133,20 +131,10 @@ ActionPage::ActionPage(TuningModel& tuning,
     choose(ActionTask::Evenness);
 }
 
-QToolButton*
-ActionPage::addButton(const QString& text, const QString& help, const QKeySequence& key) {
-    auto* made = new QToolButton(this);
-    made->setText(text);
-    made->setShortcut(key);
-    made->setToolTip(tr("%1 (%2)").arg(help, key.toString(QKeySequence::NativeText)));
-    made->setAccessibleDescription(help);
-    return made;
-}
-
 void ActionPage::buildTasks(QHBoxLayout* row) {
     const auto task =
         [&](ActionTask which, const QString& text, const QString& help, const QKeySequence& key) {
-            QToolButton* made = addButton(text, help, key);
+            QToolButton* made = actionButton(this, text, help, key);
             row->addWidget(made);
             made->setCheckable(true);
             tasks_[which] = made;
@@ -172,54 +160,17 @@ void ActionPage::buildTasks(QHBoxLayout* row) {
 }
 
 void ActionPage::buildTools() {
-    moved_ =
-        addButton(tr("Microphone moved"),
-                  tr("The microphone stands half a metre from where it stood: play the keys again"),
-                  QKeySequence(Qt::CTRL | Qt::Key_M));
-    moved_->setCheckable(true);
-    connect(moved_, &QToolButton::clicked, &action_, &ActionModel::setMicrophoneMoved);
-    keep_ = addButton(tr("Keep for comparison"),
-                      tr("Keep how this register sounds today, to see what its plectra lose"),
-                      QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_K));
-    connect(keep_, &QToolButton::clicked, this, &ActionPage::keepPass);
-    faults_ = addButton(tr("Faults to find"),
-                        tr("Give the virtual instrument faults, for practice"),
-                        QKeySequence(Qt::CTRL | Qt::Key_F));
-    faults_->setCheckable(true);
-    connect(faults_, &QToolButton::clicked, this, &ActionPage::faultsWanted);
-    QToolButton* again = addButton(tr("Begin again"),
-                                   tr("Forget what was measured here with these registers"),
-                                   QKeySequence(QKeySequence::New));
-    connect(again, &QToolButton::clicked, &action_, &ActionModel::beginAgain);
-    QToolButton* paper =
-        addButton(tr("Print…"), tr("The worksheet on one page"), QKeySequence(QKeySequence::Print));
-    connect(paper, &QToolButton::clicked, this, &ActionPage::printSheet);
-    QToolButton* tidy = addButton(tr("Remove done"),
-                                  tr("Take what is done off the worksheet"),
-                                  QKeySequence(Qt::CTRL | Qt::Key_D));
-    connect(tidy, &QToolButton::clicked, this, [this] {
+    tools_ = new ActionTools(told_, this);
+    connect(tools_, &ActionTools::microphoneMoved, &action_, &ActionModel::setMicrophoneMoved);
+    connect(tools_, &ActionTools::keepWanted, this, &ActionPage::keepPass);
+    connect(tools_, &ActionTools::faultsWanted, this, &ActionPage::faultsWanted);
+    connect(tools_, &ActionTools::againWanted, &action_, &ActionModel::beginAgain);
+    connect(tools_, &ActionTools::printWanted, this, &ActionPage::printSheet);
+    connect(tools_, &ActionTools::tidyWanted, this, [this] {
         sheet_.removeDone();
         keepSheet();
         table_->show(sheet_.lines());
     });
-    toolButtons_ = {moved_, keep_, faults_, again, paper, tidy};
-    arrangeTools();
-}
-
-/// In one row beside what is told, or where that is too wide in rows of three below it.
-void ActionPage::arrangeTools() {
-    const bool oneRow = width() >= kToolsInOneRowFrom;
-    while (QLayoutItem* item = tools_->takeAt(0)) {
-        delete item;
-    }
-    tools_->addWidget(told_, 0, 0, 1, oneRow ? 1 : kToolsInARow);
-    for (int i = 0; i < static_cast<int>(toolButtons_.size()); ++i) {
-        oneRow ? tools_->addWidget(toolButtons_[static_cast<std::size_t>(i)], 0, i + 1)
-               : tools_->addWidget(toolButtons_[static_cast<std::size_t>(i)],
-                                   1 + i / kToolsInARow,
-                                   i % kToolsInARow);
-    }
-    tools_->setColumnStretch(0, oneRow ? 1 : 0);
 }
 
 void ActionPage::connectTable() {
@@ -245,8 +196,7 @@ void ActionPage::choose(ActionTask task) {
         button->setChecked(which == task);
     }
     action_.choose(task);
-    moved_->setVisible(task == ActionTask::Evenness);
-    keep_->setVisible(task == ActionTask::Evenness);
+    tools_->showEvenness(task == ActionTask::Evenness);
     setSpeed();
     showAll();
 }
@@ -275,7 +225,7 @@ void ActionPage::showAll() {
         takeUpSheet();
     }
     registers_->show(tuning_.instrument(), tuning_.registration());
-    faults_->setVisible(player_.playing());
+    tools_->showFaults(player_.playing());
     map_->setPlayable(player_.playing());
     findings_ = findingsOf(action_);
     const std::vector<WorksheetLine> before = sheet_.lines();
@@ -288,7 +238,8 @@ void ActionPage::showAll() {
     QStringList all{wholeText(action_, findings_)};
     if (action_.task() == ActionTask::Evenness) {
         all << historyText(action_, findings_.evenness, kept_, QDate::currentDate());
-        keep_->setEnabled(voices_.keeps() && action_.registerAlone() && findings_.evenness.enough);
+        tools_->setKeepable(voices_.keeps() && action_.registerAlone() &&
+                            findings_.evenness.enough);
     }
     all.removeAll(QString());
     const QString whole = all.join(QLatin1Char(' '));
@@ -408,7 +359,7 @@ void ActionPage::fitWords() {
 void ActionPage::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
     fitWords();
-    arrangeTools();
+    tools_->arrange(width());
 }
 
 void ActionPage::showEvent(QShowEvent* event) {

@@ -11,16 +11,15 @@
 #include <QWidget>
 #include <map>
 
-class QGridLayout;
 class QHBoxLayout;
 class QKeyEvent;
-class QKeySequence;
 class QLabel;
 class QToolButton;
 
 namespace quillbench {
 
 class ActionMapView;
+class ActionTools;
 class FaultPanel;
 class HeldKeys;
 class RegisterBar;
@@ -63,10 +62,8 @@ protected:
     void hideEvent(QHideEvent* event) override;
 
 private:
-    QToolButton* addButton(const QString& text, const QString& help, const QKeySequence& key);
     void buildTasks(QHBoxLayout* row);
     void buildTools();
-    void arrangeTools();
     void connectTable();
     void choose(ActionTask task);
     void chooseKey(std::size_t key);
@@ -86,11 +83,7 @@ private:
     VirtualPlayer& player_;
     ActionModel& action_;
     std::map<ActionTask, QToolButton*> tasks_;
-    QGridLayout* tools_ = nullptr;
-    std::vector<QToolButton*> toolButtons_;
-    QToolButton* moved_ = nullptr;
-    QToolButton* keep_ = nullptr;
-    QToolButton* faults_ = nullptr;
+    ActionTools* tools_ = nullptr;
     RegisterBar* registers_;
     Sentence* sentence_;
     QLabel* whole_;

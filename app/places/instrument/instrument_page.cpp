@@ -38,7 +38,7 @@ namespace quillbench {
 namespace {
 
 constexpr int kInstrumentColumnsFrom = 1000; // a narrower page stacks its parts
-constexpr int kInstrumentGap = 10;
+constexpr int kInstrumentGap = 8;
 constexpr int kLeastList = 120;
 /// The weakest wire with its loops is in the lower bound already; common practice, no source.
 constexpr double kUsualReserve = 1.0; // semitones
@@ -73,7 +73,7 @@ InstrumentPage::InstrumentPage(InstrumentModel& model, const TuningModel& tuning
     column->setSpacing(kInstrumentGap);
     buildTop();
     columns_ = new QBoxLayout(QBoxLayout::LeftToRight);
-    columns_->setSpacing(kInstrumentGap + 4);
+    columns_->setSpacing(2 * kInstrumentGap);
     column->addLayout(columns_, 1);
     buildFacts();
     tabs_ = new QTabWidget(content_);
@@ -156,7 +156,7 @@ void InstrumentPage::buildFacts() {
 void InstrumentPage::buildStrings() {
     auto* plots = new QWidget(tabs_);
     auto* plotColumn = new QVBoxLayout(plots);
-    plotColumn->setContentsMargins(6, 6, 6, 6);
+    plotColumn->setContentsMargins(8, 8, 8, 8);
     choir_ = new QComboBox(content_);
     choir_->setObjectName(QStringLiteral("stringChoir"));
     choir_->setAccessibleName(tr("Choir looked at"));
@@ -177,7 +177,7 @@ void InstrumentPage::buildStrings() {
 void InstrumentPage::buildChange() {
     auto* sheet = new QWidget(tabs_);
     auto* column = new QVBoxLayout(sheet);
-    column->setContentsMargins(6, 6, 6, 6);
+    column->setContentsMargins(8, 8, 8, 8);
     from_ = instrumentLabel(sheet, "changeFrom");
     column->addWidget(from_);
     auto* form = new QFormLayout;

@@ -110,7 +110,7 @@ LogbookPage::LogbookPage(LogbookModel& model, QWidget* parent)
 
 void LogbookPage::buildHead() {
     auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(16, 8, 16, 6);
+    column->setContentsMargins(16, 8, 16, 8);
     auto* head = new QHBoxLayout;
     head->addWidget(trouble_, 1);
     head->addWidget(file_);
@@ -145,7 +145,7 @@ void LogbookPage::buildFileMenu() {
 QWidget* LogbookPage::diaryTab() {
     auto* tab = new QWidget(tabs_);
     auto* column = new QVBoxLayout(tab);
-    column->setContentsMargins(6, 6, 6, 6);
+    column->setContentsMargins(8, 8, 8, 8);
     diary_ = new RowTable(QStringLiteral("diary"),
                           tr("Remarks, air, new strings and clocks"),
                           {tr("When"), tr("What"), tr("String"), tr("Text")},
@@ -159,7 +159,7 @@ QWidget* LogbookPage::diaryTab() {
 QWidget* LogbookPage::tendencyTab() {
     auto* tab = new QWidget(tabs_);
     auto* column = new QVBoxLayout(tab);
-    column->setContentsMargins(6, 6, 6, 6);
+    column->setContentsMargins(8, 8, 8, 8);
     due_ = wordsIn(tab, "due");
     tendencies_ =
         new RowTable(QStringLiteral("tendencies"),

@@ -94,7 +94,7 @@ void RecheckPage::buildChoices() {
 
 void RecheckPage::buildLayout() {
     auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(16, 6, 16, 4);
+    column->setContentsMargins(16, 8, 16, 4);
     column->setSpacing(4);
     auto* choices = new QHBoxLayout;
     auto* choirCaption = new QLabel(tr("&Choir"), this);

@@ -1,5 +1,6 @@
 #include "app/places/temperament/temperament_page.hpp"
 
+#include "app/places/temperament/bearings_panel.hpp"
 #include "app/places/temperament/catalogue_delegate.hpp"
 #include "app/places/temperament/circle_view.hpp"
 #include "app/places/temperament/temperament_card.hpp"
@@ -11,7 +12,6 @@
 #include "app/views/document.hpp"
 #include "app/views/screen_reader.hpp"
 #include "app/views/tab_focus.hpp"
-#include "core/temperament/bearings.hpp"
 #include "core/temperament/catalogue.hpp"
 
 #include <QCheckBox>
@@ -38,7 +38,7 @@ namespace quillbench {
 namespace {
 
 constexpr int kTemperamentColumnsFrom = 1000; // a narrower page stacks its parts
-constexpr int kTemperamentGap = 10;
+constexpr int kTemperamentGap = 8;
 
 QString temperamentFilter() {
     return documentFilter(TemperamentPage::tr("Temperament"));
@@ -78,7 +78,7 @@ TemperamentPage::TemperamentPage(TemperamentModel& model, TuningModel& tuning, Q
     column->setSpacing(kTemperamentGap);
     buildTop();
     columns_ = new QBoxLayout(QBoxLayout::LeftToRight);
-    columns_->setSpacing(kTemperamentGap + 4);
+    columns_->setSpacing(2 * kTemperamentGap);
     column->addLayout(columns_, 1);
     buildList();
     buildBench();
@@ -207,7 +207,7 @@ void TemperamentPage::buildTabs() {
     const auto add = [this](const QString& title) {
         auto* sheet = new QWidget(tabs_);
         auto* column = new QVBoxLayout(sheet);
-        column->setContentsMargins(6, 6, 6, 6);
+        column->setContentsMargins(8, 8, 8, 8);
         tabs_->addTab(sheet, title);
         return column;
     };
@@ -225,16 +225,8 @@ void TemperamentPage::buildTabs() {
                           "count."));
     beats->addWidget(beatsNote);
     beats->addWidget(beats_);
-    QVBoxLayout* bearings = add(tr("Bearin&gs"));
-    plan_ = new QComboBox(tabs_);
-    plan_->setObjectName(QStringLiteral("bearingPlan"));
-    plan_->setAccessibleName(tr("Bearing plan"));
-    bearings_ = new QListWidget(tabs_);
-    bearings_->setObjectName(QStringLiteral("bearingSteps"));
-    bearings_->setAccessibleName(tr("Steps of the bearing plan"));
-    bearings_->setWordWrap(true);
-    bearings->addWidget(plan_);
-    bearings->addWidget(bearings_, 1);
+    bearings_ = new BearingsPanel(model_, tabs_);
+    tabs_->addTab(bearings_, tr("Bearin&gs"));
     QVBoxLayout* heard = add(tr("What is this?"));
     verdict_ = plainLabel(tabs_, "recognised");
     verdict_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
@@ -296,7 +288,7 @@ void TemperamentPage::connectAll() {
     connect(undo_, &QPushButton::clicked, &model_, &TemperamentModel::undo);
     connect(redo_, &QPushButton::clicked, &model_, &TemperamentModel::redo);
     connect(minor_, &QCheckBox::toggled, this, &TemperamentPage::showAll);
-    connect(plan_, &QComboBox::activated, this, &TemperamentPage::showBearings);
+    connect(bearings_, &BearingsPanel::stepWanted, this, &TemperamentPage::stepWanted);
     connect(layNearest_, &QPushButton::clicked, this, [this] {
         const Result<Recognition> found = model_.recognise();
         if (found && !found->matches.empty()) {
@@ -338,19 +330,8 @@ void TemperamentPage::showAll() {
                          static_cast<QWidget*>(fifth_)}) {
         one->setEnabled(model_.canChange());
     }
-    {
-        const QSignalBlocker quiet(plan_);
-        const QString before = plan_->currentData().toString();
-        plan_->clear();
-        plan_->addItem(tr("computed: the least counting"), QStringLiteral("computed"));
-        for (const PublishedPlan& one : publishedPlansFor(model_.temperament())) {
-            plan_->addItem(coreText(one.name), toQString(one.id));
-            plan_->setItemData(plan_->count() - 1, coreText(one.source), Qt::ToolTipRole);
-        }
-        plan_->setCurrentIndex(std::max(0, plan_->findData(before)));
-    }
+    bearings_->showModel();
     showChosenFifth();
-    showBearings();
     showRecognised();
 }
 
@@ -367,23 +348,6 @@ void TemperamentPage::showChosenFifth() {
     const QSignalBlocker quiet(fifth_);
     fifth_->setText(
         toQString(toText(model_.fifths()[i])).replace(QLatin1Char('.'), QLocale().decimalPoint()));
-}
-
-void TemperamentPage::showBearings() {
-    const QString id = plan_->currentData().toString();
-    const TunedScale scale = model_.scale();
-    BearingPlan plan;
-    if (const Result<BearingPlan> published = publishedPlan(scale, id.toStdString());
-        id != QLatin1String("computed") && published) {
-        plan = *published;
-    } else {
-        plan = computedPlan(scale);
-    }
-    bearings_->clear();
-    int number = 0;
-    for (const BearingStep& one : plan.steps) {
-        bearings_->addItem(tr("%1. %2").arg(++number).arg(bearingText(one)));
-    }
 }
 
 void TemperamentPage::showRecognised() {

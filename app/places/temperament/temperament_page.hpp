@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/places/temperament/temperament_model.hpp"
+#include "core/temperament/bearings.hpp"
 
 #include <QScrollArea>
 #include <optional>
@@ -18,6 +19,7 @@ class QTabWidget;
 
 namespace quillbench {
 
+class BearingsPanel;
 class CircleView;
 class ThirdsView;
 
@@ -34,6 +36,8 @@ public:
 Q_SIGNALS:
     /// Tune with it: as TuningChoice names it, and at which pitch.
     void tuneWanted(const QString& temperament, double a4Hz);
+    /// A step of its bearing plan shall be heard.
+    void stepWanted(const quillbench::BearingStep& step);
 
 protected:
     bool event(QEvent* event) override;
@@ -49,7 +53,6 @@ private:
     void connectAll();
     void showAll();
     void showChosenFifth();
-    void showBearings();
     void showRecognised();
     void step(std::size_t fifth, int steps, bool fine);
     void drag(std::size_t fifth, int steps, bool fine);
@@ -82,8 +85,7 @@ private:
     ThirdsView* thirds_ = nullptr;
     QTableWidget* notes_ = nullptr;
     QTableWidget* beats_ = nullptr;
-    QComboBox* plan_ = nullptr;
-    QListWidget* bearings_ = nullptr;
+    BearingsPanel* bearings_ = nullptr;
     QLabel* verdict_ = nullptr;
     QTableWidget* nearest_ = nullptr;
     QTableWidget* heardFifths_ = nullptr;

@@ -63,6 +63,26 @@ TEST_CASE("a whole plan set as it is asked for ends in its temperament", "[pract
     }
 }
 
+TEST_CASE("a step that is heard as it is done beats as the plan says", "[practise]") {
+    const Instrument& instrument = *findExample("double-8-8-4");
+    for (const char* temperament : {"vallotti", "meantone-quarter"}) {
+        REQUIRE(findTemperament(temperament) != nullptr);
+        const TunedScale scale{*findTemperament(temperament), ReferencePitch{}};
+        for (const BearingStep& step : computedPlan(scale).steps) {
+            const auto pair = pairAsLaid(instrument, scale, step, SampleRate(48000.0));
+            INFO(temperament << ": " << inWords(step));
+            REQUIRE(pair.has_value());
+            const auto beat = trueBeat(*pair);
+            REQUIRE(beat.has_value());
+            CHECK(beat->perSecond() == Approx(step.beat.perSecond()).margin(0.02));
+        }
+    }
+    const TunedScale scale{*findTemperament("vallotti"), ReferencePitch{}};
+    // One 8': nothing stands for the fork.
+    CHECK_FALSE(pairAsLaid(
+        *findExample("spinet"), scale, computedPlan(scale).steps.front(), SampleRate(48000.0)));
+}
+
 TEST_CASE("what is left in each step is told in beats and cents", "[practise]") {
     PracticeBearings bearings = bearingsOf("vallotti", 4);
     setAll(bearings, Cents(0.5));

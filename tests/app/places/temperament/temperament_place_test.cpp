@@ -205,6 +205,23 @@ TEST_CASE("the bearing plan names every note of the octave and reads as sentence
     }
 }
 
+TEST_CASE("Return on a step of the bearing plan asks for its sound", "[ui]") {
+    const Bench bench;
+    auto& steps = bench.find<QListWidget>("bearingSteps");
+    std::vector<BearingStep> wanted;
+    QObject::connect(&bench.page, &TemperamentPage::stepWanted, [&wanted](const BearingStep& step) {
+        wanted.push_back(step);
+    });
+    steps.setCurrentRow(2);
+    QKeyEvent enter(QEvent::KeyPress, Qt::Key_Return, Qt::NoModifier);
+    QApplication::sendEvent(&steps, &enter);
+    bench.find<QPushButton>("hearStep").click();
+    REQUIRE(wanted.size() == 2);
+    const BearingStep third = computedPlan(bench.model.scale()).steps[2];
+    CHECK(bearingText(wanted[0]) == bearingText(third));
+    CHECK(bearingText(wanted[1]) == bearingText(third));
+}
+
 TEST_CASE("the card is a page of A5 in vectors", "[ui]") {
     const TemporaryFolder folder;
     const QString file = QString::fromStdString((folder.path() / "card.pdf").string());
