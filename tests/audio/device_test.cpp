@@ -21,6 +21,7 @@
 #include <cstdlib>
 #include <numbers>
 #include <optional>
+#include <span>
 #include <string>
 #include <thread>
 #include <vector>
@@ -97,6 +98,33 @@ std::optional<std::size_t> find(const std::vector<float>& samples,
         std::search(samples.begin(), samples.end(), pattern.begin(), pattern.begin() + 64);
     return at == samples.end() ? std::nullopt
                                : std::optional(static_cast<std::size_t>(at - samples.begin()));
+}
+
+/// What waits in a source or a stream.
+template <typename Source>
+void takeAll(Source& source, std::vector<float>& samples) {
+    AudioBlock block;
+    while (source.take(block)) {
+        const auto view = block.view();
+        samples.insert(samples.end(), view.samples.begin(), view.samples.end());
+    }
+}
+
+std::span<const float> fromLouderThan(float level, const std::vector<float>& samples) {
+    const auto first = std::find_if(
+        samples.begin(), samples.end(), [level](float s) { return std::fabs(s) > level; });
+    return {first, samples.end()};
+}
+
+/// Sample for sample, over as many as there are of both, `most` at the most.
+void checkAlike(std::span<const float> one,
+                std::span<const float> other,
+                std::size_t least,
+                std::size_t most) {
+    const std::size_t count = std::min({most, one.size(), other.size()});
+    REQUIRE(count >= least);
+    const auto part = one.first(count);
+    CHECK(std::equal(part.begin(), part.end(), other.begin()));
 }
 
 } // namespace
@@ -330,20 +358,9 @@ TEST_CASE("the virtual instrument is heard through the loudspeaker as it is anal
                     playback->latency().count());
         CHECK(*heard - sent < std::chrono::seconds(1));
         std::vector<float> analysed;
-        while (source.take(block)) {
-            const auto view = block.view();
-            analysed.insert(analysed.end(), view.samples.begin(), view.samples.end());
-        }
+        takeAll(source, analysed);
         // From the pluck on both are the same samples.
-        const auto loud = [](float s) { return std::fabs(s) > 1e-3F; };
-        const auto a = std::find_if(analysed.begin(), analysed.end(), loud);
-        const auto c = std::find_if(captured.begin(), captured.end(), loud);
-        REQUIRE(a != analysed.end());
-        REQUIRE(c != captured.end());
-        const auto count =
-            std::min<std::ptrdiff_t>({48000, analysed.end() - a, captured.end() - c});
-        CHECK(count > 24000);
-        CHECK(std::equal(a, a + count, c));
+        checkAlike(fromLouderThan(1e-3F, analysed), fromLouderThan(1e-3F, captured), 24000, 48000);
         return;
     }
 }
@@ -376,25 +393,13 @@ TEST_CASE("a loudspeaker that rested plays the first pluck from its beginning", 
     std::vector<float> captured;
     CHECK(becomesTrue(
         [&] {
-            while (capture.take(block)) {
-                const auto view = block.view();
-                captured.insert(captured.end(), view.samples.begin(), view.samples.end());
-            }
+            takeAll(capture, captured);
             return captured.size() > 48000;
         },
         kComesWithin));
     source.stop();
     std::vector<float> analysed;
-    while (source.take(block)) {
-        const auto view = block.view();
-        analysed.insert(analysed.end(), view.samples.begin(), view.samples.end());
-    }
+    takeAll(source, analysed);
     // Softer than the plectrum's touch, which comes before the pluck.
-    const auto heard = [](float s) { return std::fabs(s) > 1e-5F; };
-    const auto a = std::find_if(analysed.begin(), analysed.end(), heard);
-    const auto c = std::find_if(captured.begin(), captured.end(), heard);
-    REQUIRE(a != analysed.end());
-    REQUIRE(c != captured.end());
-    REQUIRE(std::min(analysed.end() - a, captured.end() - c) > 4800);
-    CHECK(std::equal(a, a + 4800, c));
+    checkAlike(fromLouderThan(1e-5F, analysed), fromLouderThan(1e-5F, captured), 4800, 4800);
 }
