@@ -84,7 +84,10 @@ void RowTable::fitColumns() {
                 kBetweenColumns;
         all += width;
     }
-    const auto widest = [&] { return std::max_element(widths.begin(), widths.end()); };
+    // Not the first, by which a row is known.
+    const auto widest = [&] {
+        return std::max_element(widths.begin() + (widths.size() > 1 ? 1 : 0), widths.end());
+    };
     for (; all > viewport()->width() && *widest() > kNarrowestColumn; --all) {
         --*widest();
     }

@@ -7,7 +7,7 @@
 namespace quillbench {
 
 /// Rows of text under captions; sorted by none but the order given. Where they do not fit side by side the widest columns
-/// give way: their texts end in dots, and a tip tells them whole. **Thread** GUI.
+/// but the first give way: their texts end in dots, and a tip tells them whole. **Thread** GUI.
 class RowTable : public QTreeWidget {
     Q_OBJECT
 
