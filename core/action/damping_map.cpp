@@ -16,8 +16,18 @@ constexpr double kDampingScatters = 3.5;
 constexpr double kSlowTimes = 1.8;    // longer than usual
 constexpr double kSlowSeconds = 0.15; // and at least so much
 constexpr double kLateSeconds = 0.12;
+constexpr double kEarlyFall = 20.0; // dB a second: 4 dB more in a touch of 0.2 s
+constexpr double kEarlyTimes =
+    1.6; // as fast as usual: high strings fall fast and scatter by as much
+constexpr double kFallFrom = 0.05; // s after the pluck
+constexpr double kFallTo = 0.6;
+constexpr double kShortestTouch = 0.22;
+constexpr double kLeastFall = 0.12;
+constexpr double kBeforeRelease = 0.02;
 constexpr double kPartialDb = 10.0;
 constexpr double kHeardLingeringDb = -32.0; // below it nobody minds
+constexpr std::size_t kNeighbours = 2;
+constexpr double kLeakDb = 6.0; // so much softer is a string heard while the next is played
 constexpr double kShortestStop = 0.005;
 
 struct Against {
@@ -51,11 +61,11 @@ std::map<std::size_t, Against> against(const Column& column) {
     return out;
 }
 
-/// The lower of the middle two where they are even in number: one bad pluck of two names nobody. Nothing where no
-/// damper was heard, or no pluck says.
+/// The lower of the middle two where they are even in number: one bad pluck of two names nobody. Nothing where no damper was
+/// heard, or no pluck says.
 template <typename Value>
-std::optional<double> lowerMedianBy(const std::vector<const DampedPluck*>& plucks,
-                                    Value DampedPluck::*field) {
+std::optional<double> middleBy(const std::vector<const DampedPluck*>& plucks,
+                               Value DampedPluck::*field) {
     std::vector<double> values;
     values.reserve(plucks.size());
     for (const DampedPluck* pluck : plucks) {
@@ -82,6 +92,7 @@ struct Compared {
     std::map<std::size_t, Against> stop; ///< logarithms
     std::map<std::size_t, Against> held;
     std::map<std::size_t, Against> lingering;
+    std::map<std::size_t, Against> fall;
 };
 
 void judge(DampingMap& map, const DampingKey& key, const Compared& all) {
@@ -110,6 +121,26 @@ void judge(DampingMap& map, const DampingKey& key, const Compared& all) {
         map.findings.push_back(
             {key.key, DampingFault::Late, held.away, sureness(held, kLateSeconds)});
     }
+    if (const auto fall = all.fall.find(key.key);
+        fall != all.fall.end() && far(fall->second, kEarlyFall) &&
+        fall->second.away > (kEarlyTimes - 1.0) * fall->second.usual) {
+        map.findings.push_back(
+            {key.key, DampingFault::Early, fall->second.away, sureness(fall->second, kEarlyFall)});
+    }
+}
+
+/// What lingers beside a string that its damper does not hold is that string.
+void leaveNeighboursOut(std::vector<DampingFinding>& findings) {
+    const std::vector<DampingFinding> all = findings;
+    const auto isNeighbours = [&](const DampingFinding& one) {
+        return one.fault == DampingFault::Partial &&
+               std::any_of(all.begin(), all.end(), [&](const DampingFinding& other) {
+                   const auto apart = std::max(one.key, other.key) - std::min(one.key, other.key);
+                   return other.fault == DampingFault::Partial && apart <= kNeighbours &&
+                          other.amount > one.amount + kLeakDb;
+               });
+    };
+    findings.erase(std::remove_if(findings.begin(), findings.end(), isNeighbours), findings.end());
 }
 
 } // namespace
@@ -124,6 +155,36 @@ DampedPluck dampedPluck(std::size_t key, double pluck, const ReleaseReading& rel
     return out;
 }
 
+std::optional<double> fallWhileHeld(
+    std::span<const float> samples, SampleRate rate, Hertz string, Seconds pluck, Seconds release) {
+    const std::vector<double> sound(samples.begin(), samples.end());
+    const CombPower power = combPower(sound, rate.hz(), string.value(), 0.0);
+    // What dies away in play is easily taken for released sooner than it was.
+    const double held = std::max(release.count() - kBeforeRelease, pluck.count() + kShortestTouch);
+    const double to = std::min(pluck.count() + kFallTo, held) - 0.5 * power.frameSeconds;
+    const double from = pluck.count() + kFallFrom + 0.5 * power.frameSeconds;
+    double count = 0.0;
+    double t = 0.0;
+    double tt = 0.0;
+    double y = 0.0;
+    double ty = 0.0;
+    for (std::size_t i = 0; i < power.db.size(); ++i) {
+        const double at = power.firstSeconds + static_cast<double>(i) * power.hopSeconds - from;
+        if (at < 0.0 || at > to - from) {
+            continue;
+        }
+        count += 1.0;
+        t += at;
+        tt += at * at;
+        y += power.db[i];
+        ty += at * power.db[i];
+    }
+    if (to - from < kLeastFall || count < 3.0) {
+        return std::nullopt;
+    }
+    return (t * y / count - ty) / (tt - t * t / count);
+}
+
 DampingMap mapDamping(std::span<const DampedPluck> plucks) {
     std::map<std::size_t, std::vector<const DampedPluck*>> byKey;
     for (const DampedPluck& pluck : plucks) {
@@ -133,6 +194,7 @@ DampingMap mapDamping(std::span<const DampedPluck> plucks) {
     map.keys.reserve(byKey.size());
     Column stops;
     Column holds;
+    Column falls;
     Column lingering;
     for (const auto& [number, own] : byKey) {
         DampingKey key;
@@ -140,9 +202,10 @@ DampingMap mapDamping(std::span<const DampedPluck> plucks) {
         key.count = static_cast<int>(own.size());
         key.undamped = static_cast<int>(
             std::count_if(own.begin(), own.end(), [](const DampedPluck* p) { return !p->found; }));
-        key.stopSeconds = lowerMedianBy(own, &DampedPluck::stopSeconds).value_or(0.0);
-        key.heldSeconds = lowerMedianBy(own, &DampedPluck::heldSeconds).value_or(0.0);
-        key.lingeringDb = lowerMedianBy(own, &DampedPluck::lingeringDb);
+        key.stopSeconds = middleBy(own, &DampedPluck::stopSeconds).value_or(0.0);
+        key.heldSeconds = middleBy(own, &DampedPluck::heldSeconds).value_or(0.0);
+        key.fall = middleBy(own, &DampedPluck::fall);
+        key.lingeringDb = middleBy(own, &DampedPluck::lingeringDb);
         map.keys.push_back(key);
         if (key.undamped < key.count) {
             stops[number] = std::log(std::max(key.stopSeconds, kShortestStop));
@@ -151,9 +214,12 @@ DampingMap mapDamping(std::span<const DampedPluck> plucks) {
         if (key.lingeringDb) {
             lingering[number] = *key.lingeringDb;
         }
+        if (key.fall) {
+            falls[number] = *key.fall;
+        }
     }
     map.enough = map.keys.size() >= kFewestDampedKeys;
-    const Compared all{against(stops), against(holds), against(lingering)};
+    const Compared all{against(stops), against(holds), against(lingering), against(falls)};
     for (DampingKey& key : map.keys) {
         if (key.undamped >= 2 && 2 * key.undamped > key.count) {
             map.findings.push_back({key.key,
@@ -166,10 +232,14 @@ DampingMap mapDamping(std::span<const DampedPluck> plucks) {
         }
         key.usualSeconds = std::exp(all.stop.at(key.key).usual);
         key.usualHeld = all.held.at(key.key).usual;
+        if (key.fall) {
+            key.usualFall = all.fall.at(key.key).usual;
+        }
         if (map.enough) {
             judge(map, key, all);
         }
     }
+    leaveNeighboursOut(map.findings);
     return map;
 }
 

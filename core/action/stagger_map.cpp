@@ -194,7 +194,8 @@ void findInGaps(StaggerMap& map, const StaggerKey& key, const Presses& presses) 
     const auto& own = presses.at(key.key);
     for (std::size_t i = 0; i < map.pairs.size(); ++i) {
         const RowPair& pair = map.pairs[i];
-        if (!key.gaps[i] || pair.what == RowsDo::Together || key.presses < 2) {
+        // Two rows that are not where they should be are set right as rows before any single jack of them is judged.
+        if (!key.gaps[i] || pair.what != RowsDo::AsIntended || key.presses < 2) {
             continue;
         }
         const double parts = key.gaps[i]->parts;

@@ -44,9 +44,10 @@ void VibratingString::tune(Hertz rest, double inharmonicity) {
     setRotations();
 }
 
-void VibratingString::damp(double damperPart, double extraRate) {
+void VibratingString::damp(double damperPart, double extraRate, double alongPart) {
     for (std::size_t m = 0; m < voice_.modes; ++m) {
-        const double rate = voice_.decay[m] + damperPart * voice_.damped[m] + extraRate;
+        const double damper = damperPart * voice_.damped[m] * (m % 2 == 1 ? alongPart : 1.0);
+        const double rate = voice_.decay[m] + damper + extraRate;
         loss_[m] = std::exp(-rate / rateHz_);
     }
     setRotations();

@@ -33,8 +33,9 @@ public:
     /// Sets rest pitch of partial 1 and stiffness; motion goes on without a step.
     void tune(Hertz rest, double inharmonicity);
 
-    /// Adds to every mode's decay rate: the damper (a part 0 … 1 of it) and an equal rate for all, 1/s.
-    void damp(double damperPart, double extraRate);
+    /// Adds to every mode's decay rate: the damper (a part 0 … 1 of it, times `alongPart` for motion along the
+    /// soundboard) and an equal rate for all, 1/s.
+    void damp(double damperPart, double extraRate, double alongPart = 1.0);
 
     /// Adds a pluck: `shape` from pluckShape(), `strength` re an ordinary one. All modes start at zero and
     /// rise, so that the sample before and the sample after do not differ by a step.

@@ -81,6 +81,8 @@ struct VirtualInstrument::Body {
         bool broken = false;
         bool hanging = false;  ///< its jack hangs after a pluck
         double lateDamper = 0; ///< seconds
+        double brushes = 0.0;  ///< of the damper's grip, with the key down
+        double held = 1.0;     ///< by the damper, of the motion along the soundboard
         double weakness = 1.0;
         double stray = 0.0; ///< millimetres of key travel by which its jacks pluck late
 
@@ -279,6 +281,12 @@ VirtualInstrument::Body::Body(const Instrument& made, const VirtualSettings& set
                 case StringFault::Kind::WeakPlectrum:
                     course.weakness = fault.amount;
                     break;
+                case StringFault::Kind::EarlyDamper:
+                    course.brushes = fault.amount;
+                    break;
+                case StringFault::Kind::PartialDamper:
+                    course.held = 1.0 - fault.amount;
+                    break;
                 }
             }
             course.motion = VibratingString(
@@ -366,7 +374,7 @@ void VirtualInstrument::Body::retune(Course& course) {
 
 void VirtualInstrument::Body::refreshDamping(Course& course) {
     const double extra = (course.touched ? kContactLoss : 0.0) + (course.fading ? kFadeLoss : 0.0);
-    course.motion.damp(course.free() ? 0.0 : 1.0, extra);
+    course.motion.damp(course.free() ? course.brushes : 1.0, extra, course.held);
     couplingsStale = true;
 }
 

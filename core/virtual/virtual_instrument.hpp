@@ -42,6 +42,8 @@ struct StringFault {
         LateDamper,  ///< the damper takes hold `amount` seconds late
         StrayJack, ///< plucks `amount` millimetres of key travel later than its row (negative: earlier)
         WeakPlectrum, ///< plucks with `amount` (0 … 1) of the usual displacement
+        EarlyDamper, ///< `amount` (0 … 1) of the damper's grip stays on the string while the key is down
+        PartialDamper, ///< holds `amount` (0 … 1) less of the motion along the soundboard than it should
     };
     Kind kind = Kind::FalseBeat;
     StringId string;

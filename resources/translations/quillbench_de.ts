@@ -179,6 +179,10 @@
         <source>%1: play one key ten times, as quickly as you can, then wait two seconds. %2 keys heard.</source>
         <translation>%1: eine Taste zehnmal so schnell wie möglich spielen, dann zwei Sekunden warten. %2 Tasten gehört.</translation>
     </message>
+    <message>
+        <source>dies away while the key is still down, %1 dB a second faster than its neighbours: damped early. See first that the buff is off and no neighbour&apos;s damper touches; then this damper touches in play: raise it a hair. Cut nothing on one day&apos;s evidence; an old damper is for its maker or a conservator.</source>
+        <translation>verklingt schon bei niedergedrückter Taste, %1 dB in der Sekunde schneller als die Nachbarn: zu früh gedämpft. Zuerst nachsehen, ob der Lautenzug aus ist und kein Dämpfer einer Nachbarsaite anliegt; sonst streift dieser Dämpfer beim Spielen: eine Spur höher setzen. Nach einem einzigen Tag nichts beschneiden; ein alter Dämpfer ist Sache der Werkstatt oder der Restaurierung.</translation>
+    </message>
 </context>
 <context>
     <name>AuditionText</name>
@@ -3026,6 +3030,10 @@ Nachbarn</translation>
     <message>
         <source>Strength against the neighbours, dB: shown once more keys were heard</source>
         <translation>Stärke gegenüber den Nachbarn, dB: erscheint, sobald mehr Tasten gehört sind</translation>
+    </message>
+    <message>
+        <source>early</source>
+        <translation>zu früh</translation>
     </message>
 </context>
 <context>

@@ -82,6 +82,8 @@ QString damperWord(DampingFault fault) {
         return MapText::tr("slow");
     case DampingFault::Partial:
         return MapText::tr("partial");
+    case DampingFault::Early:
+        return MapText::tr("early");
     case DampingFault::Late:
         break;
     }

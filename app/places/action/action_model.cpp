@@ -28,7 +28,8 @@ constexpr Seconds kBeforeNext{0.02};
 constexpr Seconds kPressQuiet{1.2};
 constexpr Seconds kStrokesQuiet{2.0};
 constexpr Seconds kLongestGroup{10.0};
-constexpr Seconds kGroupBefore{1.5};  // strokes too quick to be recognised are not told of
+constexpr Seconds kGroupBefore{1.5}; // strokes too quick to be recognised are not told of
+constexpr Seconds kPressBefore{0.4};
 constexpr Seconds kBeforeTouch{0.05}; // no plectrum rests on its string that long
 constexpr Seconds kAllSound{0.2};     // after the last pluck of a slow press that was told
 constexpr int kStrokesAsked = 10;
@@ -81,6 +82,7 @@ struct ActionModel::HeardDamper {
     double pluck = 0.0; ///< s, on the scale of the release
     bool held = false;  ///< long enough to say that no damper came
     ReleaseReading release;
+    std::optional<double> fall; ///< as fallWhileHeld says it
 };
 
 ActionModel::ActionModel(TuningModel& tuning, QObject* parent) : QObject(parent), tuning_(tuning) {
@@ -387,12 +389,16 @@ void ActionModel::hearDamping(const WaitingPluck& pluck, FrameIndex upTo) {
     damper.reg = pluck.reg;
     damper.pluck = rate.duration(pluck.pluck - heard.first).count();
     damper.held = after >= kHeldOn;
-    releasing_.push_back(
-        std::async(std::launch::async,
-                   [damper, rate, string = pluck.string, samples = heard.samples]() mutable {
-                       damper.release = hearRelease(samples, rate, string);
-                       return damper;
-                   }));
+    releasing_.push_back(std::async(
+        std::launch::async,
+        [damper, rate, string = pluck.string, samples = heard.samples]() mutable {
+            damper.release = hearRelease(samples, rate, string);
+            if (damper.release.found) {
+                damper.fall = fallWhileHeld(
+                    samples, rate, string, Seconds(damper.pluck), damper.release.release);
+            }
+            return damper;
+        }));
 }
 
 void ActionModel::takeDampers() {
@@ -407,6 +413,7 @@ void ActionModel::takeDampers() {
             continue; // the next key came before anything could be said
         }
         dampers_[damper.reg].push_back(dampedPluck(damper.key, damper.pluck, damper.release));
+        dampers_[damper.reg].back().fall = damper.fall;
         say(damper.release.found
                 ? QString()
                 : tr("No damper was heard on %1: strike it short, and let go.")
@@ -436,14 +443,15 @@ void ActionModel::dropGroup() {
 
 void ActionModel::hearGroup() {
     const std::unique_ptr<Group> group = std::exchange(group_, nullptr);
-    groupedUpTo_ = group->last;
     const SampleRate rate = sound_(now_, now_).rate;
-    KeptSound heard = sound_(group->first - rate.frames(kGroupBefore),
-                             std::min(now_, group->last + rate.frames(kStrokesQuiet)));
+    const bool slow = task_ == ActionTask::Stagger;
+    // What is told of this only now was part of it: a key that comes up, a last word that dates a pluck anew.
+    groupedUpTo_ = group->last + rate.frames(slow ? kPressQuiet : kStrokesQuiet);
+    const FrameIndex heardTo = std::min(now_, group->last + rate.frames(kStrokesQuiet));
+    const KeptSound heard = sound_(group->first - rate.frames(kGroupBefore), heardTo);
     if (heard.samples.empty()) {
         return;
     }
-    const bool slow = task_ == ActionTask::Stagger;
     auto key = keyBy(heard,
                      group->first - rate.frames(kBeforeTouch),
                      slow ? group->last + rate.frames(kAllSound) : group->first);
@@ -459,7 +467,12 @@ void ActionModel::hearGroup() {
         return;
     }
     heardKey_ = key;
-    slow ? hearSlowPress(*key, std::move(heard)) : hearStrokes(*key, heard);
+    if (slow) {
+        // Without the damper of the press before.
+        hearSlowPress(*key, sound_(group->first - rate.frames(kPressBefore), heardTo));
+    } else {
+        hearStrokes(*key, heard);
+    }
 }
 
 void ActionModel::hearSlowPress(std::size_t key, KeptSound sound) {

@@ -186,6 +186,13 @@ QString dampingWords(const DampingFinding& finding) {
                    "something sounds on under the damper, %1 dB more than beside it. See "
                    "whether the felt lies flat on the string.")
             .arg(oneDigit(finding.amount));
+    case DampingFault::Early:
+        return ActionText::tr(
+                   "dies away while the key is still down, %1 dB a second faster than its "
+                   "neighbours: damped early. See first that the buff is off and no neighbour's "
+                   "damper touches; then this damper touches in play: raise it a hair. Cut nothing "
+                   "on one day's evidence; an old damper is for its maker or a conservator.")
+            .arg(oneDigit(finding.amount));
     case DampingFault::Late:
         break;
     }
@@ -265,7 +272,8 @@ void addDamperJobs(const ActionModel& model,
                      .arg(static_cast<int>(finding.fault));
         job.what = ActionText::tr("%1, %2: %3")
                        .arg(keyName(model, finding.key), name, dampingWords(finding));
-        job.symptom = QStringLiteral("rings-on");
+        job.symptom = finding.fault == DampingFault::Early ? QStringLiteral("short")
+                                                           : QStringLiteral("rings-on");
         job.confidence = finding.confidence;
         jobs.push_back(job);
     }

@@ -3,7 +3,8 @@
 //     action_sound OUT.wav [NAME=VALUE]... [KIND:CHOIR:COURSE:AMOUNT]...
 // NAME: registers (0,2), first and last key, plucks, held and apart in seconds, speed of the key in (0, 1], seed; pause:
 // all plucks of a key in a row, then so many seconds of silence; without it every key once, then every key again.
-// KIND: weak, late, hangs, stray. Keys, registers and courses count from 0.
+// spot=KEY: where the microphone stands, the room swallows the partials of that key.
+// KIND: weak, late, early, partial, hangs, stray. Keys, registers and courses count from 0.
 #include "audio/sound_writer.hpp"
 #include "core/instrument/examples.hpp"
 #include "core/temperament/catalogue.hpp"
@@ -11,9 +12,11 @@
 #include "core/virtual/virtual_instrument.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <map>
+#include <numbers>
 #include <optional>
 #include <span>
 #include <sstream>
@@ -41,6 +44,7 @@ struct Touch {
     double speed = 0.0; ///< 0: ordinary
     double pause = 0.0;
     std::uint64_t seed = 1;
+    std::optional<std::size_t> spot;
     std::vector<StringFault> faults;
 };
 
@@ -56,10 +60,18 @@ std::optional<StringFault> faultFrom(const std::string& text) {
         return std::nullopt;
     }
     const std::string name = kind;
-    fault.kind = name == "weak"    ? StringFault::Kind::WeakPlectrum
-                 : name == "late"  ? StringFault::Kind::LateDamper
-                 : name == "stray" ? StringFault::Kind::StrayJack
-                                   : StringFault::Kind::HangingJack;
+    const std::map<std::string, StringFault::Kind> kinds{
+        {"weak", StringFault::Kind::WeakPlectrum},
+        {"late", StringFault::Kind::LateDamper},
+        {"early", StringFault::Kind::EarlyDamper},
+        {"partial", StringFault::Kind::PartialDamper},
+        {"stray", StringFault::Kind::StrayJack},
+        {"hangs", StringFault::Kind::HangingJack}};
+    const auto found = kinds.find(name);
+    if (found == kinds.end()) {
+        return std::nullopt;
+    }
+    fault.kind = found->second;
     return fault;
 }
 
@@ -99,6 +111,8 @@ bool take(Touch& touch, const std::string& word) {
         touch.last = static_cast<std::size_t>(number);
     } else if (name == "plucks") {
         touch.plucks = static_cast<int>(number);
+    } else if (name == "spot") {
+        touch.spot = static_cast<std::size_t>(number);
     } else if (name == "seed") {
         touch.seed = std::strtoull(value.c_str(), nullptr, 10);
     } else {
@@ -152,6 +166,29 @@ VirtualSettings settingsOf(const Instrument& instrument, const Touch& touch) {
     return settings;
 }
 
+/// Takes a band of a semitone or so out of the sound, 14 dB at its middle: a peaking filter, as in every textbook.
+void swallow(std::vector<float>& samples, double hz) {
+    const double amplitude = std::pow(10.0, -14.0 / 40.0);
+    const double angle = 2.0 * std::numbers::pi * hz / kActionRate;
+    const double width = std::sin(angle) / (2.0 * 20.0);
+    const double a0 = 1.0 + width / amplitude;
+    const double b0 = (1.0 + width * amplitude) / a0;
+    const double b2 = (1.0 - width * amplitude) / a0;
+    const double middle = -2.0 * std::cos(angle) / a0;
+    const double a2 = (1.0 - width / amplitude) / a0;
+    double x1 = 0.0;
+    double x2 = 0.0;
+    double y1 = 0.0;
+    double y2 = 0.0;
+    for (float& sample : samples) {
+        const auto x = static_cast<double>(sample);
+        const double y = b0 * x + middle * x1 + b2 * x2 - middle * y1 - a2 * y2;
+        x2 = std::exchange(x1, x);
+        y2 = std::exchange(y1, y);
+        sample = static_cast<float>(y);
+    }
+}
+
 /// The keys in the order in which they are struck, and how long after the one before.
 std::vector<std::pair<std::size_t, double>> strokesOf(const Touch& touch) {
     std::vector<std::pair<std::size_t, double>> strokes;
@@ -198,6 +235,9 @@ int main(int count, char** words) {
         renderUpTo(made, sound, at);
     }
     renderUpTo(made, sound, at + kEnds);
+    for (int n = 1; touch.spot && n <= 10; ++n) {
+        swallow(sound.samples, n * tunedStrings(instrument)[0].at(*touch.spot).value());
+    }
     if (const auto written = writeSound(words[1], sound); !written) {
         std::fprintf(stderr, "%s\n", written.error().text.c_str());
         return 3;

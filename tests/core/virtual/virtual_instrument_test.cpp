@@ -316,6 +316,10 @@ TEST_CASE("strings and jacks can be at fault", "[unit]") {
           Approx(0.3 * early(good)).epsilon(0.01));
     CHECK(late(played(with(settings, StringFault::Kind::LateDamper, string, 0.5))) >
           4.0 * late(good));
+    CHECK(late(played(with(settings, StringFault::Kind::PartialDamper, string, 1.0))) >
+          2.0 * late(good));
+    CHECK(early(played(with(settings, StringFault::Kind::EarlyDamper, string, 0.2))) <
+          0.8 * early(good));
 
     VirtualInstrument hanging(made, with(settings, StringFault::Kind::HangingJack, string, 0.0));
     for (std::int64_t i = 0; i < 3; ++i) {
