@@ -24,10 +24,10 @@ constexpr double kFallTo = 0.6;
 constexpr double kShortestTouch = 0.22;
 constexpr double kLeastFall = 0.12;
 constexpr double kBeforeRelease = 0.02;
-constexpr double kPartialDb = 10.0;
+constexpr double kPartialDb = 15.0;
+constexpr double kPartialScatters = 2.8;
 constexpr double kHeardLingeringDb = -32.0; // below it nobody minds
 constexpr std::size_t kNeighbours = 2;
-constexpr double kLeakDb = 6.0; // so much softer is a string heard while the next is played
 constexpr double kShortestStop = 0.005;
 
 struct Against {
@@ -99,8 +99,8 @@ void judge(DampingMap& map, const DampingKey& key, const Compared& all) {
     if (key.count - key.undamped < 2) {
         return;
     }
-    const auto far = [](const Against& one, double limit) {
-        return one.away > std::max(limit, kDampingScatters * one.scatter);
+    const auto far = [](const Against& one, double limit, double scatters = kDampingScatters) {
+        return one.away > std::max(limit, scatters * one.scatter);
     };
     const Against& stop = all.stop.at(key.key);
     const Against& held = all.held.at(key.key);
@@ -110,7 +110,8 @@ void judge(DampingMap& map, const DampingKey& key, const Compared& all) {
                                 DampingFault::Slow,
                                 key.stopSeconds - key.usualSeconds,
                                 sureness(stop, std::log(kSlowTimes))});
-    } else if (lingering != all.lingering.end() && far(lingering->second, kPartialDb) &&
+    } else if (lingering != all.lingering.end() &&
+               far(lingering->second, kPartialDb, kPartialScatters) &&
                *key.lingeringDb > kHeardLingeringDb) {
         map.findings.push_back({key.key,
                                 DampingFault::Partial,
@@ -129,7 +130,8 @@ void judge(DampingMap& map, const DampingKey& key, const Compared& all) {
     }
 }
 
-/// What lingers beside a string that its damper does not hold is that string.
+/// What lingers beside a string that its damper does not hold is that string, heard while its neighbour is played: of
+/// neighbours only the worst is named, and the others are heard again once it is mended.
 void leaveNeighboursOut(std::vector<DampingFinding>& findings) {
     const std::vector<DampingFinding> all = findings;
     const auto isNeighbours = [&](const DampingFinding& one) {
@@ -137,7 +139,7 @@ void leaveNeighboursOut(std::vector<DampingFinding>& findings) {
                std::any_of(all.begin(), all.end(), [&](const DampingFinding& other) {
                    const auto apart = std::max(one.key, other.key) - std::min(one.key, other.key);
                    return other.fault == DampingFault::Partial && apart <= kNeighbours &&
-                          other.amount > one.amount + kLeakDb;
+                          other.amount > one.amount;
                });
     };
     findings.erase(std::remove_if(findings.begin(), findings.end(), isNeighbours), findings.end());
