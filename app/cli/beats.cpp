@@ -66,14 +66,13 @@ Result<std::optional<KnownString>> lowerKnown(const BeatsQuestion& question,
     if (!pluck) {
         return std::optional<KnownString>();
     }
-    const int closely[] = {request.interval->pair.ofLower};
     return hearAlone(widened({part.begin(), part.end()}),
                      sound->rate,
                      sound->rate.duration(*pluck - FrameIndex(0)),
                      to,
                      request.lower,
                      Cents(question.rangeCents),
-                     closely);
+                     meetingOnes(request.interval->pair.ofLower));
 }
 
 /// First and last pluck of the pair; nothing where nothing was plucked.

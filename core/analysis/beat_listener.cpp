@@ -181,14 +181,13 @@ void BeatListener::Impl::findReference(bool lowerIsTuned) {
     const int partial = kind->pair.ofLower;
     const Seconds from = inHistory(alone->pluck);
     if (from.count() > 0.0 && alone->used >= kShortestAlone && alone->closelyPartial != partial) {
-        const int closely[] = {partial};
         auto out = hearAlone(history,
                              sparse,
                              from,
                              from + alone->used,
                              alone->target,
                              Cents(std::abs(interval(alone->target, alone->pitch).value()) + 20.0),
-                             closely);
+                             meetingOnes(partial));
         // Another string that rang along may have been taken for it.
         if (out && abs(interval(alone->pitch, out->sustain)).value() < kOtherStringCents) {
             alone->closely = std::move(out);

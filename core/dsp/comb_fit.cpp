@@ -20,6 +20,8 @@ constexpr Complex kI(0.0, 1.0);
 
 // What a damped line leaves over on real strings however quiet the room: −35 dB of the band's energy.
 constexpr double kModelFloor = 3e-4;
+/// How firmly a second polarisation is held at its expected size: as by noise of −25 dB.
+constexpr double kSecondHeld = 3e-3;
 // Decays outside these bounds are not strings: 0.02 to 90 per second.
 constexpr double kLowestLnDecay = -4.0;
 constexpr double kHighestLnDecay = 4.5;
@@ -93,44 +95,66 @@ void CombFit::updateGlideShape() {
     }
 }
 
+Eigen::Index CombFit::columnsOf(const CombBand& band) const {
+    Eigen::Index columns = 0;
+    for (const std::size_t line : band.lines) {
+        columns += lines_[line].second ? 2 : 1;
+    }
+    return columns;
+}
+
 Eigen::MatrixXcd CombFit::basis(const CombBand& band) const {
     const auto frames = static_cast<Eigen::Index>(times_.size());
-    Eigen::MatrixXcd e(frames, static_cast<Eigen::Index>(band.lines.size()));
-    for (std::size_t k = 0; k < band.lines.size(); ++k) {
-        const CombLine& line = lines_[band.lines[k]];
+    Eigen::MatrixXcd e(frames, columnsOf(band));
+    Eigen::Index column = 0;
+    const auto add = [&](const CombLine& line, double frequency, double decay) {
         const CombState& string = strings_[line.string];
-        const double frequency = lineFrequency(line);
-        const double decay = std::exp(line.lnDecay);
         for (Eigen::Index i = 0; i < frames; ++i) {
             const auto frame = static_cast<std::size_t>(i);
             const double t = times_[frame];
             const double phase =
                 kTwoPi * ((frequency - band.centre) * t +
                           frequency * string.glide * glidePhase_[line.string][frame]);
-            e(i, static_cast<Eigen::Index>(k)) =
-                std::polar(std::exp(-decay * (t - string.pluck)), phase);
+            e(i, column) = std::polar(std::exp(-decay * (t - string.pluck)), phase);
+        }
+        ++column;
+    };
+    for (const std::size_t index : band.lines) {
+        const CombLine& line = lines_[index];
+        add(line, lineFrequency(line), std::exp(line.lnDecay));
+        if (line.second) {
+            add(line,
+                lineFrequency(line) + line.second->splitHz,
+                std::exp(line.lnDecay + line.second->lnSlower));
         }
     }
     return e;
 }
 
-namespace {
-
-/// Least-squares amplitudes of the columns of `e`; a whisper of ridge keeps equal lines apart.
-Eigen::VectorXcd solveAmplitudes(const Eigen::MatrixXcd& e, const Eigen::VectorXcd& z) {
+/// Least-squares amplitudes of the columns of `e`; a whisper of ridge keeps equal lines apart, and more of it a second
+/// polarisation at the size that it is expected to have.
+Eigen::VectorXcd CombFit::amplitudesIn(const CombBand& band, const Eigen::MatrixXcd& e) const {
     Eigen::MatrixXcd gram = e.adjoint() * e;
-    const double ridge = 1e-6 * gram.diagonal().real().maxCoeff() + 1e-30;
-    gram.diagonal().array() += ridge;
-    return gram.ldlt().solve(e.adjoint() * z);
+    const double loudest = gram.diagonal().real().maxCoeff();
+    gram.diagonal().array() += 1e-6 * loudest + 1e-30;
+    Eigen::Index column = 0;
+    for (const std::size_t index : band.lines) {
+        ++column;
+        if (const auto& second = lines_[index].second) {
+            gram(column, column) += kSecondHeld * loudest / (second->share * second->share);
+            ++column;
+        }
+    }
+    return gram.ldlt().solve(e.adjoint() * band.envelope);
 }
-
-} // namespace
 
 double CombFit::project(CombBand& band) {
     const Eigen::MatrixXcd e = basis(band);
-    const Eigen::VectorXcd c = solveAmplitudes(e, band.envelope);
-    for (std::size_t k = 0; k < band.lines.size(); ++k) {
-        lines_[band.lines[k]].amplitude = c(static_cast<Eigen::Index>(k));
+    const Eigen::VectorXcd c = amplitudesIn(band, e);
+    Eigen::Index column = 0;
+    for (const std::size_t index : band.lines) {
+        lines_[index].amplitude = c(column);
+        column += lines_[index].second ? 2 : 1;
     }
     return (band.envelope - e * c).squaredNorm();
 }
@@ -138,8 +162,7 @@ double CombFit::project(CombBand& band) {
 double CombFit::residualShare(std::size_t index) const {
     const CombBand& band = bands_[index];
     const Eigen::MatrixXcd e = basis(band);
-    const Eigen::VectorXcd c = solveAmplitudes(e, band.envelope);
-    return (band.envelope - e * c).squaredNorm() / band.energy;
+    return (band.envelope - e * amplitudesIn(band, e)).squaredNorm() / band.energy;
 }
 
 double CombFit::priorCost() const {
@@ -206,34 +229,40 @@ CombFit::BandSystem CombFit::system(const CombBand& band) const {
     const auto p = static_cast<Eigen::Index>(band.lines.size());
     const auto shared = static_cast<Eigen::Index>(kPerString * strings_.size());
     const Eigen::MatrixXcd e = basis(band);
-    const Eigen::VectorXcd c = solveAmplitudes(e, band.envelope);
+    const Eigen::VectorXcd c = amplitudesIn(band, e);
     const Eigen::VectorXcd residual = band.envelope - e * c;
+    const Eigen::Index q = e.cols();
+    const Eigen::Index own = 2 * (q + p);
 
-    // Columns: Re c, Im c, ln decay, offset of each line; then the shared unknowns.
-    Eigen::MatrixXcd j = Eigen::MatrixXcd::Zero(frames, 4 * p + shared);
+    // Columns: Re c, Im c of each column of e, ln decay and offset of each line; then the shared unknowns.
+    Eigen::MatrixXcd j = Eigen::MatrixXcd::Zero(frames, own + shared);
+    j.leftCols(q) = e;
+    j.middleCols(q, q) = kI * e;
+    Eigen::Index column = 0;
     for (Eigen::Index k = 0; k < p; ++k) {
         const CombLine& line = lines_[band.lines[static_cast<std::size_t>(k)]];
         const CombState& string = strings_[line.string];
         const double frequency = lineFrequency(line);
         const double decay = std::exp(line.lnDecay);
+        const double slower = line.second ? std::exp(line.second->lnSlower) : 0.0;
         const double n = line.number;
         const double stiffness = std::exp(string.lnB);
         const double root = std::sqrt(1.0 + stiffness * n * n);
-        const Eigen::Index at = 4 * p + kPerString * static_cast<Eigen::Index>(line.string);
+        const Eigen::Index at = own + kPerString * static_cast<Eigen::Index>(line.string);
         for (Eigen::Index i = 0; i < frames; ++i) {
             const auto frame = static_cast<std::size_t>(i);
             const double t = times_[frame];
             const double phi = glidePhase_[line.string][frame];
-            const Complex term = e(i, k) * c(k);
-            const Complex turn = kI * kTwoPi * (t + string.glide * phi) * term;
-            j(i, k) = e(i, k);
-            j(i, p + k) = kI * e(i, k);
-            j(i, 2 * p + k) = -decay * (t - string.pluck) * term;
-            j(i, 3 * p + k) = turn;
+            const Complex first = e(i, column) * c(column);
+            const Complex second = line.second ? e(i, column + 1) * c(column + 1) : Complex();
+            const Complex turn = kI * kTwoPi * (t + string.glide * phi) * (first + second);
+            j(i, 2 * q + k) = -decay * (t - string.pluck) * (first + slower * second);
+            j(i, 2 * q + p + k) = turn;
             j(i, at) += n * root * turn;
             j(i, at + 1) += n * string.f0 * 0.5 * n * n / root * stiffness * turn;
-            j(i, at + 2) += kI * kTwoPi * frequency * phi * term;
+            j(i, at + 2) += kI * kTwoPi * frequency * phi * (first + second);
         }
+        column += line.second ? 2 : 1;
     }
     const double variance = frameCorrelation_ *
                             (residual.squaredNorm() + kModelFloor * band.energy) /
@@ -242,18 +271,19 @@ CombFit::BandSystem CombFit::system(const CombBand& band) const {
     Eigen::VectorXd g = (j.adjoint() * residual).real() / variance;
     for (Eigen::Index k = 0; k < p; ++k) {
         const CombLine& line = lines_[band.lines[static_cast<std::size_t>(k)]];
+        const Eigen::Index decayAt = 2 * q + k;
+        const Eigen::Index offsetAt = decayAt + p;
         const double decayWeight = 1.0 / (line.lnDecayDeviation * line.lnDecayDeviation);
         const double offsetWeight = 1.0 / (line.offsetDeviation * line.offsetDeviation);
-        h(2 * p + k, 2 * p + k) += decayWeight;
-        g(2 * p + k) += decayWeight * (line.lnDecayPrior - line.lnDecay);
-        h(3 * p + k, 3 * p + k) += offsetWeight;
-        g(3 * p + k) += offsetWeight * (line.offsetPrior - line.offset);
+        h(decayAt, decayAt) += decayWeight;
+        g(decayAt) += decayWeight * (line.lnDecayPrior - line.lnDecay);
+        h(offsetAt, offsetAt) += offsetWeight;
+        g(offsetAt) += offsetWeight * (line.offsetPrior - line.offset);
     }
-    for (Eigen::Index k = 0; k < 2 * p; ++k) {
+    for (Eigen::Index k = 0; k < 2 * q; ++k) {
         h(k, k) *= 1.0 + 1e-6;
         h(k, k) += 1e-30;
     }
-    const Eigen::Index own = 4 * p;
     BandSystem result;
     result.local = h.topLeftCorner(own, own);
     result.cross = h.topRightCorner(own, shared);
@@ -331,13 +361,14 @@ double CombFit::refine(int steps, std::size_t bandLimit) {
                 const BandSystem& s = systems[b];
                 const Eigen::VectorXd own = s.solver.solve(s.localGradient - s.cross * move);
                 const auto p = static_cast<Eigen::Index>(bands_[b].lines.size());
+                const Eigen::Index q = columnsOf(bands_[b]);
                 for (Eigen::Index k = 0; k < p; ++k) {
                     CombLine& line = lines_[bands_[b].lines[static_cast<std::size_t>(k)]];
-                    line.lnDecay = std::clamp(line.lnDecay + std::clamp(own(2 * p + k), -0.5, 0.5),
+                    line.lnDecay = std::clamp(line.lnDecay + std::clamp(own(2 * q + k), -0.5, 0.5),
                                               kLowestLnDecay,
                                               kHighestLnDecay);
                     const double most = 3.0 * line.offsetDeviation;
-                    line.offset += std::clamp(own(3 * p + k), -most, most);
+                    line.offset += std::clamp(own(2 * q + p + k), -most, most);
                 }
             }
             const double reached = totalCost(used);

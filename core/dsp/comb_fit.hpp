@@ -33,6 +33,13 @@ struct CombPrior {
     double glideDeviation = 0.0005;
 };
 
+/// A second polarisation of which all but its amplitude is known: it sounds beside a line and moves with it.
+struct SecondPolarisation {
+    double splitHz = 0.0;  ///< from the first
+    double lnSlower = 0.0; ///< ln of its decay over the first's
+    double share = 0.4;    ///< expected size of its amplitude against the first's; > 0
+};
+
 /// One partial of one string as a damped line, with its own small offset from the comb (a real string's
 /// partials scatter by tenths of a cent: two polarisations, bridge).
 struct CombLine {
@@ -45,6 +52,7 @@ struct CombLine {
     double lnDecayPrior = 0.0;
     double lnDecayDeviation = 0.4;
     std::complex<double> amplitude; ///< at its string's pluck
+    std::optional<SecondPolarisation> second;
 };
 
 /// A band and the lines that fall into it.
@@ -121,7 +129,10 @@ private:
 
     struct BandSystem;
 
+    [[nodiscard]] Eigen::Index columnsOf(const CombBand& band) const;
     [[nodiscard]] Eigen::MatrixXcd basis(const CombBand& band) const;
+    [[nodiscard]] Eigen::VectorXcd amplitudesIn(const CombBand& band,
+                                                const Eigen::MatrixXcd& e) const;
     [[nodiscard]] double meanGlide(std::size_t string, double from, double to) const;
     void updateGlideShape();
     [[nodiscard]] double project(CombBand& band);

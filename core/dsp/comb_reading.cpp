@@ -39,7 +39,8 @@ CombFit::Estimate CombFit::meanFrequency(std::size_t upper,
     };
     const CombBand& band = bandOf(upper);
     const auto p = static_cast<Eigen::Index>(band.lines.size());
-    Eigen::VectorXd local = Eigen::VectorXd::Zero(4 * p);
+    const Eigen::Index firstOffset = 2 * columnsOf(band) + p;
+    Eigen::VectorXd local = Eigen::VectorXd::Zero(firstOffset + p);
     const auto add = [&](std::size_t index, double sign) {
         const CombLine& line = lines_[index];
         const CombState& string = strings_[line.string];
@@ -54,7 +55,7 @@ CombFit::Estimate CombFit::meanFrequency(std::size_t upper,
         weights(at + 2) += sign * lineFrequency(line) * meanGlide(line.string, from, to);
         for (Eigen::Index k = 0; k < p; ++k) {
             if (band.lines[static_cast<std::size_t>(k)] == index) {
-                local(3 * p + k) += sign * slope;
+                local(firstOffset + k) += sign * slope;
             }
         }
     };

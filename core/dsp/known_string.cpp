@@ -3,6 +3,7 @@
 #include "core/dsp/constants.hpp"
 #include "core/dsp/pair_fit.hpp"
 #include "core/dsp/string_priors.hpp"
+#include "core/support/contract.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -100,6 +101,15 @@ std::optional<KnownString> hearAlone(std::span<const double> samples,
         }
     }
     return result;
+}
+
+std::array<int, 6> meetingOnes(int partial) {
+    EXPECTS(partial >= 1);
+    std::array<int, 6> partials{};
+    for (std::size_t i = 0; i < partials.size(); ++i) {
+        partials[i] = static_cast<int>(i + 1) * partial;
+    }
+    return partials;
 }
 
 KnownString keptString(Hertz sustain, Cents deviation) {

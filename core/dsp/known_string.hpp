@@ -4,6 +4,7 @@
 #include "core/units/frames.hpp"
 #include "core/units/hertz.hpp"
 
+#include <array>
 #include <optional>
 #include <span>
 #include <vector>
@@ -43,6 +44,10 @@ struct KnownString {
     Cents deviation;            ///< standard deviation of the pitch, drift since then included
     std::vector<KnownPartial> partials; ///< empty for a kept reading
 };
+
+/// The partials of a string that are worth hearing out before it is heard with another one that it meets at `partial`: that
+/// one and the next multiples of it, where they meet as well. **Range** partial ≥ 1.
+[[nodiscard]] std::array<int, 6> meetingOnes(int partial);
 
 /// Listens to one string alone: the reference before a pair. **Range** pluck < stop, both inside the sound.
 /// Nothing where no string is found within `range` of `target`. The polarisations of `closely` are heard out.

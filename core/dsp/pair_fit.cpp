@@ -12,6 +12,21 @@ namespace quillbench {
 
 namespace {
 
+/// What was heard of a partial alone: as one damped line, or as two where its polarisations were heard out.
+void know(CombLine& line, const KnownPartial& partial, const KnownString& string) {
+    line.offsetPrior = partial.offsetHz;
+    line.lnDecayPrior = std::log(partial.decay);
+    line.lnDecayDeviation = 0.25;
+    if (const auto& p = partial.polarisation) {
+        const CombState comb{string.f0Hz, std::log(string.inharmonicity), 0.0, 0.0};
+        line.offsetPrior = p->hz - comb.partial(partial.number);
+        line.offsetDeviation = std::hypot(p->hzDeviation, 0.1 * kCent * p->hz);
+        line.lnDecayPrior = p->lnDecay;
+        line.lnDecayDeviation = std::hypot(p->lnDecayDeviation, 0.05);
+        line.second = {p->splitHz, p->lnSlower, std::max(p->secondShare * 1.3, 0.05)};
+    }
+}
+
 std::vector<CombLine> linesOf(const std::vector<Voice>& voices, double topHz, int mostPartials) {
     std::vector<CombLine> lines;
     for (std::size_t s = 0; s < voices.size(); ++s) {
@@ -31,9 +46,7 @@ std::vector<CombLine> linesOf(const std::vector<Voice>& voices, double topHz, in
             if (voice.known != nullptr) {
                 for (const KnownPartial& partial : voice.known->partials) {
                     if (partial.number == n) {
-                        line.offsetPrior = partial.offsetHz;
-                        line.lnDecayPrior = std::log(partial.decay);
-                        line.lnDecayDeviation = 0.25;
+                        know(line, partial, *voice.known);
                     }
                 }
             }

@@ -68,14 +68,13 @@ std::optional<KnownString> lowerAlone(const PracticePair& pair) {
     VirtualInstrument sounding(*pair.instrument, pair.settings);
     const PairPlayed played =
         playPair(sounding, {pluckString(pair.lower, firstPluck(pair))}, framesOf(pair, kAlone));
-    const int closely[] = {intervalOf(pair.interval).pair.ofLower};
     return hearAlone(inDouble(played.samples),
                      pair.settings.sampleRate,
                      kPluckAfter,
                      kAlone,
                      pitchIn(pair, pair.lower),
                      kLookedFor,
-                     closely);
+                     meetingOnes(intervalOf(pair.interval).pair.ofLower));
 }
 
 /// The breath of a sound, by the same looks as while a string is tuned.

@@ -85,6 +85,31 @@ TEST_CASE("the beat of two strings and its direction", "[beats]") {
     }
 }
 
+TEST_CASE("polarisations of the lower string that were heard alone are not taken for the upper one",
+          "[beats]") {
+    for (const double beatHz : {0.35, -0.5, 0.8}) {
+        for (const double lowerHz : {440.0, 620.0}) {
+            INFO(lowerHz << " Hz, beat " << beatHz);
+            PlainString lower = lowerAt(lowerHz);
+            lower.secondCents = 1.6;
+            PlainString upper = upperOf(lower, kUnison, beatHz);
+            upper.secondCents = 0.0;
+            const auto reading = test::listen(test::together(lower, upper),
+                                              ask(lower, kUnison, test::reference(lower, 1)));
+            REQUIRE(reading.found);
+            // The first of two polarisations, in closed form.
+            for (std::size_t k = 1; k < 4; ++k) {
+                const MeetingPartials& met = reading.coincident[k];
+                const double n = met.lowerPartial;
+                CAPTURE(n, met.beat.perSecond());
+                CHECK(met.beat.perSecond() ==
+                      Approx(upper.partial(met.upperPartial) - lower.partial(met.lowerPartial))
+                          .margin(0.1));
+            }
+        }
+    }
+}
+
 TEST_CASE("a still pair is pure", "[beats]") {
     for (const Interval& interval : {kUnison, kOctave, kFifth}) {
         INFO(interval.name);

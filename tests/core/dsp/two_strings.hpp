@@ -20,6 +20,8 @@ struct PlainString {
     double amplitude = 0.1;
     double decay60 = 6.0; ///< s, of partial 1
     std::uint64_t seed = 1;
+    double secondCents =
+        0.0; ///< of every partial, by turns above and below: a second polarisation; 0: none
 
     [[nodiscard]] double partial(int n) const {
         return n * f0Hz * std::sqrt(1.0 + inharmonicity * n * n);
@@ -32,12 +34,31 @@ struct PlainString {
                 amplitude / n * std::abs(std::sin(std::numbers::pi * 0.137 * n)) + 1e-5;
             const double decay = 6.908 / decay60 * (1.0 + partial(n) / 1500.0);
             const double phase = 2.0 * std::numbers::pi * random.uniform();
-            const auto first = static_cast<std::size_t>(pluckS * kRateHz);
-            for (std::size_t i = first; i < sound.size(); ++i) {
-                const double t = static_cast<double>(i) / kRateHz - pluckS;
-                sound[i] += size * std::exp(-decay * t) *
-                            std::cos(2.0 * std::numbers::pi * partial(n) * t + phase);
+            addLine(sound, pluckS, partial(n), size, decay, phase);
+            if (std::abs(secondCents) > 0.0) {
+                const double cents = n % 2 == 0 ? secondCents : -secondCents;
+                const double turned = phase + random.uniform() - 0.5;
+                addLine(sound,
+                        pluckS,
+                        partial(n) * std::exp2(cents / 1200.0),
+                        0.35 * size,
+                        0.6 * decay,
+                        turned);
             }
+        }
+    }
+
+    static void addLine(std::vector<double>& sound,
+                        double pluckS,
+                        double hz,
+                        double size,
+                        double decay,
+                        double phase) {
+        const auto first = static_cast<std::size_t>(pluckS * kRateHz);
+        for (std::size_t i = first; i < sound.size(); ++i) {
+            const double t = static_cast<double>(i) / kRateHz - pluckS;
+            sound[i] +=
+                size * std::exp(-decay * t) * std::cos(2.0 * std::numbers::pi * hz * t + phase);
         }
     }
 };
@@ -67,14 +88,13 @@ inline std::optional<KnownString> reference(const PlainString& lower, int closel
     PlainString again = lower;
     again.seed += 1000;
     again.addTo(sound, kPluckS);
-    const int numbers[] = {closely};
     return hearAlone(sound,
                      SampleRate(kRateHz),
                      Seconds(kPluckS),
                      Seconds(2.2),
                      Hertz(lower.partial(1)),
                      Cents(60.0),
-                     numbers);
+                     meetingOnes(closely));
 }
 
 inline BeatReading listen(const std::vector<double>& sound, const PairQuestion& question) {
