@@ -51,11 +51,28 @@ std::vector<WorksheetLine> inventedLines() {
         line.done = done;
         lines.push_back(line);
     };
-    add("F3, 8\u2032: plucks 4.1 dB weaker than its neighbours", "revoiced, look again", true);
-    add("B4, 8\u2032: the damper takes hold 0.35 s late", "", false);
-    add("C5, second 8\u2032: plucks after the 4\u2032; the register's other keys before it",
+    add("B\u266d4, back 8\u2032: weak by 9.4 dB. The string is displaced unlike its neighbours "
+        "too: the plectrum. See "
+        "that the register is fully on and the jack free; a voicer would set it forward, or "
+        "replace it. Heard again "
+        "with the microphone elsewhere.",
+        "revoiced, look again",
+        true);
+    add("B\u266d3, back 8\u2032: dies away while the key is still down, 31.2 dB a second faster "
+        "than its neighbours: "
+        "damped early. See first that the buff is off and no neighbour's damper touches; then this "
+        "damper touches in "
+        "play: raise it a hair. Cut nothing on one day's evidence; an old damper is for its maker "
+        "or a conservator.",
+        "",
+        false);
+    add("G3: back 8\u2032 plucks before 4\u2032: the wrong way round. Bring the jack of back "
+        "8\u2032 later. Its end screw, "
+        "in steps of an eighth of a turn, so that the jack stands lower; stop at resistance, old "
+        "screws break.",
         "a long remark that somebody wrote while the lid was open and the light was bad",
         false);
+    add("G5, back 8\u2032: plucked 1 of 10 times and then no more: the jack hangs.", "", false);
     return lines;
 }
 
