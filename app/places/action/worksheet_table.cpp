@@ -73,10 +73,10 @@ void WorksheetTable::paintEvent(QPaintEvent* event) {
     if (rowCount() > 0) {
         return;
     }
-    constexpr int kEdge = 12; // pixels
+    constexpr int kAside = 12; // pixels
     QPainter painter(viewport());
     painter.setPen(themeOf(palette()).quiet);
-    painter.drawText(viewport()->rect().adjusted(kEdge, kEdge, -kEdge, -kEdge),
+    painter.drawText(viewport()->rect().adjusted(kAside, kAside, -kAside, -kAside),
                      Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap,
                      tr("Nothing to do yet. What stands out among the keys is listed here, to be "
                         "ticked off and printed."));
