@@ -2083,6 +2083,10 @@
         <source>; %1 is asked for</source>
         <translation>; gewünscht: %1</translation>
     </message>
+    <message>
+        <source>Those heard moved by %1 cents on average; too few to tell case, choir and warmth apart.</source>
+        <translation>Die gehörten sind im Mittel um %1 Cent gewandert; zu wenige, um Gehäuse, Chor und Wärme zu unterscheiden.</translation>
+    </message>
 </context>
 <context>
     <name>FormatText</name>

@@ -22,6 +22,8 @@ constexpr double kMillisecondsAnHour = 3600000.0;
 constexpr double kHoursADay = 24.0;
 /// A part is told when it is so many standard deviations long.
 constexpr double kTold = 2.0;
+/// What all strings did alike is told when it is known to so much.
+constexpr double kApartCents = 1.5;
 constexpr std::size_t kMostNamed = 6;
 
 QString keyName(const RecheckModel& model, std::size_t key) {
@@ -46,6 +48,20 @@ QString part(const QString& name, const DriftPart& value, const QString& unit) {
 
 bool isTold(const DriftPart& value) {
     return std::abs(value.value) > kTold * value.uncertainty;
+}
+
+/// What all did alike; from an octave of one choir that cannot be told from what warmth did, and the average says more.
+QString wholeText(const DriftFit& fit) {
+    if (fit.whole.uncertainty <= kApartCents) {
+        return part(DriftText::tr("The whole instrument:"), fit.whole, DriftText::tr("cents"));
+    }
+    Cents sum;
+    for (const StringVerdict& verdict : fit.strings) {
+        sum += verdict.expected;
+    }
+    return DriftText::tr("Those heard moved by %1 cents on average; too few to tell case, choir "
+                         "and warmth apart.")
+        .arg(signedCents(sum / static_cast<double>(fit.strings.size())));
 }
 
 QString sinceText(double hours) {
@@ -121,7 +137,7 @@ QStringList driftFindings(const RecheckModel& model) {
         return lines;
     }
     const DriftFit& fit = *model.fit();
-    lines << part(DriftText::tr("The whole instrument:"), fit.whole, DriftText::tr("cents"));
+    lines << wholeText(fit);
     for (std::size_t choir = 0; choir < fit.choir.size(); ++choir) {
         if (isTold(fit.choir[choir])) {
             lines << part(

@@ -1,4 +1,6 @@
 #include "app/places/recheck/drift_pictures.hpp"
+#include "app/places/recheck/drift_text.hpp"
+#include "app/text/format.hpp"
 #include "tests/app/places/recheck/recheck_at_hand.hpp"
 
 #include <algorithm>
@@ -79,6 +81,12 @@ TEST_CASE("every pluck of a recheck is kept, and the next one shows it as a ghos
     desk.recheck.finish();
     REQUIRE(desk.recheck.fit());
     CHECK(desk.recheck.fit()->whole.value == Approx(-2.0).margin(0.5));
+    // One octave of one choir: what the case did is not told from what warmth did, and no such number is shown.
+    REQUIRE(desk.recheck.fit()->whole.uncertainty > 2.0);
+    const QString findings = driftFindings(desk.recheck).join(QLatin1Char(' '));
+    CHECK(findings.contains(
+        QStringLiteral("moved by %1 cents on average").arg(signedCents(Cents(-2.0)))));
+    CHECK_FALSE(findings.contains(QStringLiteral("whole instrument")));
     REQUIRE(desk.recheck.advice());
     const auto& listed = desk.recheck.advice()->moved.value_or(desk.recheck.advice()->here).strings;
     REQUIRE(listed.size() == 1);
