@@ -14,7 +14,7 @@ constexpr Seconds kLeastHeard{0.8};
 /// One standard deviation.
 constexpr Cents kSurePartial{0.4};
 /// Further away lies another string, or a hum.
-constexpr Cents kMostAside{5.0};
+constexpr Cents kMostAside{3.0};
 
 } // namespace
 
