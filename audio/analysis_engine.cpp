@@ -25,8 +25,7 @@ namespace {
 constexpr auto kLookEvery = std::chrono::milliseconds(5);
 // Nothing sounds: the beginning of the next pluck may wait a little. Its first reading, for which 0.1 s of it must be
 // there, does not notice: what is louder than the room is followed at once.
-constexpr auto kLookInQuiet = std::chrono::milliseconds(40);
-constexpr auto kLookWhereNothingComes = std::chrono::milliseconds(80);
+constexpr auto kLookInQuiet = std::chrono::milliseconds(100);
 constexpr auto kLookWithoutSound = std::chrono::milliseconds(20);
 constexpr float kLouderThanRoom =
     3.0F; // peak of a block over the usual one; common practice, no source
@@ -51,6 +50,7 @@ struct AnalysisEngine::Body {
     bool sounding = false;   // as the last snapshot said
     float room = 0.0F;       // usual peak of a block while nothing sounds
     FrameIndex followedUpTo; // something louder than the room began
+    bool followedBefore = false;
 
     std::mutex targetMutex;
     std::shared_ptr<const AnalysisTarget> target;
@@ -68,13 +68,33 @@ struct AnalysisEngine::Body {
     mutable std::mutex memoryMutex;
     SoundMemory memory;
 
+    std::mutex newsMutex;
+    std::function<void()> news;
+
     std::mutex sleepMutex;
     std::condition_variable_any wake;
     std::jthread thread; // last: joined before the rest goes
 
     void log(EngineEvent event) {
-        const std::lock_guard lock(eventMutex);
-        events.push_back(std::move(event));
+        {
+            const std::lock_guard lock(eventMutex);
+            events.push_back(std::move(event));
+        }
+        tellNews();
+    }
+
+    void tellNews() {
+        const std::lock_guard lock(newsMutex);
+        if (news) {
+            news();
+        }
+    }
+
+    /// Where it sleeps until the source goes on. Not between its look at the source and its sleep.
+    void goOn() {
+        { const std::lock_guard lock(sleepMutex); }
+        wake.notify_one();
+        tellNews();
     }
 
     void takeTarget() {
@@ -153,15 +173,32 @@ struct AnalysisEngine::Body {
         room += kRoomFollows * (peak - room);
     }
 
-    /// How long the next look may wait, after one that found so much.
-    [[nodiscard]] std::chrono::milliseconds restAfter(FrameCount heard, EnginePhase phase) const {
+    /// How long the next look may wait.
+    [[nodiscard]] std::chrono::milliseconds restAfter(EnginePhase phase) const {
         if (phase != EnginePhase::Running) {
             return kLookWithoutSound;
         }
-        if (sounding || (expected && *expected < followedUpTo)) {
-            return kLookEvery;
+        return follows() ? kLookEvery : kLookInQuiet;
+    }
+
+    [[nodiscard]] bool follows() const {
+        return sounding || (expected && *expected < followedUpTo);
+    }
+
+    void tellWhatBegins() {
+        const bool followed = std::exchange(followedBefore, follows());
+        if (followedBefore && !followed) {
+            tellNews();
         }
-        return heard > FrameCount(0) ? kLookInQuiet : kLookWhereNothingComes;
+    }
+
+    void sleep(EnginePhase phase, bool nothingComes, const std::stop_token& stop) {
+        std::unique_lock lock(sleepMutex);
+        if (nothingComes) {
+            wake.wait(lock, stop, [this] { return !source->rests(); });
+        } else {
+            wake.wait_for(lock, stop, restAfter(phase), [] { return false; });
+        }
     }
 
     FrameCount hearWhatIsThere(FrameCount atMost, const std::stop_token& stop) {
@@ -191,13 +228,14 @@ struct AnalysisEngine::Body {
             while (!stop.stop_requested()) {
                 // The state is read first: what came before an end is then still heard.
                 const EnginePhase phase = noteState();
+                const bool rests = source->rests(); // before: what came until then is still heard
                 const FrameCount heard = hearWhatIsThere(kAll, stop);
+                tellWhatBegins();
                 if (phase == EnginePhase::Ended || phase == EnginePhase::Failed) {
                     return;
                 }
                 if (heard == FrameCount(0) || !sounding) {
-                    std::unique_lock lock(sleepMutex);
-                    wake.wait_for(lock, stop, restAfter(heard, phase), [] { return false; });
+                    sleep(phase, rests && heard == FrameCount(0), stop);
                 }
             }
             // What came before the stop is still heard, unless that is much: a slow computer may be behind.
@@ -206,12 +244,15 @@ struct AnalysisEngine::Body {
                    hearWhatIsThere(FrameCount(1), std::stop_token()) > FrameCount(0)) {
             }
         } catch (const std::exception& error) {
-            const std::lock_guard lock(eventMutex);
-            fault = Error{ErrorCode::Environment,
-                          std::string("the analysis stopped by an internal fault (") +
-                              error.what() + "): start it again",
-                          {}};
-            events.emplace_back(StateEvent{EngineState{EnginePhase::Failed, fault}});
+            const Error trouble{ErrorCode::Environment,
+                                std::string("the analysis stopped by an internal fault (") +
+                                    error.what() + "): start it again",
+                                {}};
+            {
+                const std::lock_guard lock(eventMutex);
+                fault = trouble;
+            }
+            log(StateEvent{EngineState{EnginePhase::Failed, trouble}});
         }
     }
 
@@ -243,6 +284,7 @@ Result<void> AnalysisEngine::start() {
     if (body.thread.joinable()) {
         return {};
     }
+    body.source->whenItGoesOn([&body] { body.goOn(); });
     if (auto started = body.source->start(); !started) {
         return started;
     }
@@ -256,6 +298,7 @@ Result<void> AnalysisEngine::start() {
 
 void AnalysisEngine::stop() {
     body_->source->stop();
+    body_->source->whenItGoesOn({});
     body_->thread = std::jthread();
     body_->endRecording();
 }
@@ -280,6 +323,15 @@ void AnalysisEngine::setTarget(std::shared_ptr<const AnalysisTarget> target) {
 
 std::shared_ptr<const AnalysisSnapshot> AnalysisEngine::snapshot() const {
     return body_->newest.get();
+}
+
+bool AnalysisEngine::rests() const {
+    return body_->source->rests();
+}
+
+void AnalysisEngine::whenNews(std::function<void()> call) {
+    const std::lock_guard lock(body_->newsMutex);
+    body_->news = std::move(call);
 }
 
 std::vector<EngineEvent> AnalysisEngine::drainEvents() {

@@ -8,6 +8,7 @@
 #include "core/units/frames.hpp"
 
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <variant>
@@ -70,6 +71,14 @@ public:
     [[nodiscard]] std::vector<EngineEvent> drainEvents();
 
     [[nodiscard]] EngineState state() const;
+
+    /// The source rests: nothing new comes until something is done to it.
+    [[nodiscard]] bool rests() const;
+
+    /// What is called when something begins to sound after quiet, when there is a new event, and when the source goes
+    /// on after a rest: on a thread of the engine or of the source, seldom, never after the next call of this. It must
+    /// not call the engine.
+    void whenNews(std::function<void()> call);
 
     /// So much of what was heard last is kept in memory.
     static constexpr Seconds kKept{12.0};

@@ -5,6 +5,8 @@
 #include "core/support/result.hpp"
 #include "core/units/frames.hpp"
 
+#include <functional>
+
 namespace quillbench {
 
 /// Whether a source delivers as time passes or as fast as its blocks are taken.
@@ -33,6 +35,13 @@ public:
     [[nodiscard]] virtual bool take(AudioBlock& block) = 0;
 
     [[nodiscard]] virtual EngineState state() const = 0;
+
+    /// Nothing comes, and its frames stand still, until something is done to it: nobody needs to look. **Thread** any.
+    [[nodiscard]] virtual bool rests() const { return false; }
+
+    /// What is called each time it goes on after a rest, on a thread that may lock, when rests() is false already.
+    /// **Range** before start(); what it uses outlives the source or the next call of this.
+    virtual void whenItGoesOn(std::function<void()> /*call*/) {}
 };
 
 } // namespace quillbench

@@ -121,7 +121,8 @@ EngineState DeviceStream::state() const {
 
 bool DeviceStream::waitsToOpen() const {
     const std::lock_guard lock(mutex_);
-    return stream_ == nullptr && status_.stage != Stage::Idle && status_.stage != Stage::Failed;
+    return stream_ == nullptr && status_.stage != Stage::Idle && status_.stage != Stage::Failed &&
+           status_.stage != Stage::Resting;
 }
 
 bool DeviceStream::rests() const {
@@ -256,11 +257,16 @@ void DeviceStream::setResting(bool resting) {
     EXPECTS(onThread(ThreadRole::SoundWorker));
     {
         const std::lock_guard lock(mutex_);
-        if (stream_ == nullptr || status_.stage != (resting ? Stage::Open : Stage::Resting)) {
+        const bool stood = status_.stage == Stage::Resting;
+        const bool stands = status_.stage == (stream_ != nullptr ? Stage::Open : Stage::Lost);
+        if (resting ? !stands : !stood) {
             return;
         }
         status_.stage = resting ? Stage::Resting : Stage::Opening;
         status_.since = Clock::now();
+    }
+    if (stream_ == nullptr) {
+        return; // it is not looked for while it rests
     }
     heard_.store(false, std::memory_order_release);
     if (resting) {

@@ -64,14 +64,14 @@ public:
 
     [[nodiscard]] bool isOpen() const { return stream_ != nullptr; }
 
-    /// Open, and the device stands still.
+    /// The device stands still, or is not looked for.
     [[nodiscard]] bool rests() const;
 
-    /// It stays open and the device stands still, or goes on; nothing where it is not open. What does not go on is
-    /// Lost and closed. While it rests its state is Idle.
+    /// An open device stands still, and a lost one is not looked for, or goes on; nothing in other states. What does
+    /// not go on is Lost and closed. While it rests its state is Idle.
     void setResting(bool resting);
 
-    [[nodiscard]] bool waitsToOpen() const; ///< wanted, not open, not Failed
+    [[nodiscard]] bool waitsToOpen() const; ///< wanted, not open, not resting, not Failed
 
     /// If it is open and its device is gone or has been silent too long: becomes Lost, says true.
     bool noticeLoss();

@@ -22,6 +22,8 @@ namespace {
 using Clock = std::chrono::steady_clock;
 
 constexpr auto kWorkerLooksEvery = std::chrono::milliseconds(100);
+constexpr auto kLooksWhereAllIsOpen =
+    std::chrono::milliseconds(200); // a loss counts after a second
 constexpr auto kTryEvery = std::chrono::seconds(1);
 constexpr auto kWaitForClosing = std::chrono::seconds(1);
 constexpr auto kWaitForList = std::chrono::seconds(3);
@@ -55,10 +57,20 @@ public:
         library_.reset();
     }
 
-    /// A stream that runs or is to be opened; of those that rest nothing new comes.
-    [[nodiscard]] bool hasMoving() const {
-        return std::any_of(
-            streams_.begin(), streams_.end(), [](const auto& stream) { return !stream->rests(); });
+    void setResting(DeviceStream& stream, bool resting) {
+        stream.setResting(resting);
+        nextTry_ = Clock::now();
+    }
+
+    /// How soon to look again: never where every stream rests, seldom where all that do not are open.
+    [[nodiscard]] std::optional<std::chrono::milliseconds> looksAgainIn() const {
+        const auto rests = [](const auto& stream) { return stream->rests(); };
+        if (std::all_of(streams_.begin(), streams_.end(), rests)) {
+            return std::nullopt;
+        }
+        const auto waits = [](const auto& stream) { return stream->waitsToOpen(); };
+        return std::any_of(streams_.begin(), streams_.end(), waits) ? kWorkerLooksEvery
+                                                                    : kLooksWhereAllIsOpen;
     }
 
     void look() {
@@ -162,8 +174,8 @@ struct SoundWorker::Shared {
             {
                 std::unique_lock lock(mutex);
                 const auto ready = [this] { return stop || !tasks.empty(); };
-                if (bench.hasMoving()) {
-                    wake.wait_for(lock, kWorkerLooksEvery, ready);
+                if (const auto soon = bench.looksAgainIn()) {
+                    wake.wait_for(lock, *soon, ready);
                 } else {
                     wake.wait(lock, ready);
                 }
@@ -247,7 +259,7 @@ void SoundWorker::add(std::shared_ptr<DeviceStream> stream) {
 }
 
 void SoundWorker::setResting(const std::shared_ptr<DeviceStream>& stream, bool resting) {
-    shared_->post([stream, resting](Bench& /*bench*/) { stream->setResting(resting); });
+    shared_->post([stream, resting](Bench& bench) { bench.setResting(*stream, resting); });
 }
 
 void SoundWorker::remove(const std::shared_ptr<DeviceStream>& stream) {

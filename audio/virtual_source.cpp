@@ -25,10 +25,10 @@ constexpr std::size_t kVirtualRingBlocks = 2048; // 2.7 s in blocks of 64
 constexpr std::size_t kCommands = 1024;
 constexpr std::size_t kRendered = 64; // frames at once: a command waits for at most so many
 constexpr auto kSleep = std::chrono::milliseconds(3);
-constexpr auto kSleepAtRest = std::chrono::milliseconds(200); // a command wakes it
+constexpr auto kSleepBeforeRest = std::chrono::milliseconds(200); // a command wakes it
 constexpr Seconds kGoesOnWithin{0.3};  // a loudspeaker that rested; longer is not waited for
 constexpr float kNotHeard = 1e-5F;     // −100 dB re full scale
-constexpr Seconds kAskAgainAfter{1.0}; // where it was opened anew and plays silence
+constexpr Seconds kAskAgainAfter{1.0}; // where it opened only after it was asked
 constexpr Seconds kMostBehind{0.5};    // after the computer slept, what was missed is left out
 
 } // namespace
@@ -50,6 +50,8 @@ struct VirtualSource::Body {
     std::atomic<double> restsAfterS{VirtualSource::kRestsAfter.count()};
 
     std::atomic<bool> touched{false}; // by inspect()
+    std::atomic<bool> resting{false};
+    std::function<void()> goesOn; // set before the thread runs
 
     // Of the renderer.
     bool finishSounds = false; // more than the instrument may, where there is a finish
@@ -116,7 +118,7 @@ struct VirtualSource::Body {
         return instrument->sounds();
     }
 
-    /// A loudspeaker that plays nothing but a room for long stands still until something is done.
+    /// Where nothing but a room is heard for long, all stands still until something is done.
     void chooseRest(Clock::time_point now) {
         if (sounds()) {
             lastSound = now;
@@ -129,10 +131,27 @@ struct VirtualSource::Body {
             return;
         }
         quiet = now - lastSound > Seconds(restsAfterS.load(std::memory_order_relaxed));
-        if (quiet && playback->state().phase == EnginePhase::Running &&
+        if (quiet && playback && playback->state().phase != EnginePhase::Idle &&
             (!restAsked || now - *restAsked > kAskAgainAfter)) {
             restAsked = now;
             playback->setResting(true);
+        }
+    }
+
+    /// Until something is done; or for a while, where the loudspeaker does not rest yet.
+    void sleepUntilTouched(const std::stop_token& stop) {
+        const auto done = [this] { return touched || commands.size() > 0; };
+        std::unique_lock lock(sleepMutex);
+        if (playback && playback->state().phase != EnginePhase::Idle) {
+            wake.wait_for(lock, stop, kSleepBeforeRest, done);
+            return;
+        }
+        resting = true;
+        wake.wait(lock, stop, done);
+        resting = false;
+        lock.unlock();
+        if (goesOn) {
+            goesOn();
         }
     }
 
@@ -144,9 +163,7 @@ struct VirtualSource::Body {
         lastSound = Clock::now();
         while (!stop.stop_requested()) {
             const Clock::time_point now = Clock::now();
-            if (playback) {
-                chooseRest(now);
-            }
+            chooseRest(now);
             if (playback && !restAsked && playback->state().phase == EnginePhase::Running) {
                 byClock = false;
                 while (playback->room() >= kRendered) {
@@ -155,7 +172,6 @@ struct VirtualSource::Body {
             } else if (playback && !restAsked && now - wakeAsked < kGoesOnWithin) {
                 byClock = false; // what woke it waits, so that its beginning is heard
             } else {
-                const std::size_t piece = quiet ? AudioBlock::kMaxFrames : kRendered;
                 const std::int64_t at = next.load(std::memory_order_relaxed);
                 const Seconds behind =
                     Seconds(now - started) - rate.duration(FrameCount(at - base));
@@ -165,16 +181,19 @@ struct VirtualSource::Body {
                     base = at;
                 }
                 const std::int64_t due = base + rate.frames(Seconds(now - started)).value();
-                while (next.load(std::memory_order_relaxed) + static_cast<std::int64_t>(piece) <=
+                while (next.load(std::memory_order_relaxed) +
+                           static_cast<std::int64_t>(kRendered) <=
                        due) {
-                    renderOnward(piece);
+                    renderOnward(kRendered);
                 }
             }
-            const bool rests = quiet && byClock;
+            if (quiet && byClock) {
+                sleepUntilTouched(stop);
+                byClock = false; // frames did not pass meanwhile
+                continue;
+            }
             std::unique_lock lock(sleepMutex);
-            wake.wait_for(lock, stop, rests ? kSleepAtRest : kSleep, [this, rests] {
-                return rests && (touched || commands.size() > 0);
-            });
+            wake.wait_for(lock, stop, kSleep, [] { return false; });
         }
     }
 };
@@ -245,6 +264,14 @@ bool VirtualSource::take(AudioBlock& block) {
     }
     body.render(block, AudioBlock::kMaxFrames);
     return true;
+}
+
+bool VirtualSource::rests() const {
+    return body_->resting;
+}
+
+void VirtualSource::whenItGoesOn(std::function<void()> call) {
+    body_->goesOn = std::move(call);
 }
 
 EngineState VirtualSource::state() const {

@@ -34,8 +34,9 @@ public:
     /// again later). **Thread** one player.
     [[nodiscard]] bool send(const VirtualCommand& command);
 
-    /// Where nothing sounds for so long the loudspeaker stands still until the next command or inspect(), whose
-    /// sound comes some hundredths of a second later then; the analysis goes on by the clock. **Thread** any.
+    /// Where nothing sounds for so long everything stands still, the loudspeaker and the frames too, until the next
+    /// command or inspect(), whose sound comes some hundredths of a second later then. No thread wakes meanwhile. A
+    /// loudspeaker that is opened during a rest plays silence until then. **Thread** any.
     static constexpr Seconds kRestsAfter{20.0};
     void setRestsAfter(Seconds quiet);
 
@@ -51,6 +52,8 @@ public:
     void stop() override;
     [[nodiscard]] bool take(AudioBlock& block) override;
     [[nodiscard]] EngineState state() const override;
+    [[nodiscard]] bool rests() const override;
+    void whenItGoesOn(std::function<void()> call) override;
 
 private:
     struct Body;

@@ -3,6 +3,7 @@
 #include "audio/analysis_engine.hpp"
 
 #include <algorithm>
+#include <mutex>
 #include <variant>
 
 namespace quillbench {
@@ -11,7 +12,7 @@ namespace {
 
 constexpr int kFrameMilliseconds = 33;
 constexpr int kCalmMilliseconds = 500;
-constexpr int kQuietMilliseconds = 80;
+constexpr int kQuietMilliseconds = 500;
 constexpr int kLooksBeforeQuiet = 30; // a second
 
 bool isOver(EnginePhase phase) {
@@ -21,7 +22,23 @@ bool isOver(EnginePhase phase) {
 
 } // namespace
 
-LiveModel::LiveModel(QObject* parent) : QObject(parent) {
+/// Through it other threads ask this one to look.
+struct LiveModel::Door {
+    std::mutex mutex;
+    LiveModel* model = nullptr;
+    bool asked = false;
+
+    void knock() {
+        const std::lock_guard lock(mutex);
+        if (model != nullptr && !asked) {
+            asked = true;
+            QMetaObject::invokeMethod(model, &LiveModel::comeBack, Qt::QueuedConnection);
+        }
+    }
+};
+
+LiveModel::LiveModel(QObject* parent) : QObject(parent), door_(std::make_shared<Door>()) {
+    door_->model = this;
     timer_.setTimerType(Qt::PreciseTimer);
     timer_.setInterval(kFrameMilliseconds);
     connect(&timer_, &QTimer::timeout, this, [this] {
@@ -34,6 +51,25 @@ LiveModel::LiveModel(QObject* parent) : QObject(parent) {
         look();
         choosePace();
     });
+}
+
+LiveModel::~LiveModel() {
+    const std::lock_guard lock(door_->mutex);
+    door_->model = nullptr;
+}
+
+void LiveModel::comeBack() {
+    {
+        const std::lock_guard lock(door_->mutex);
+        door_->asked = false;
+    }
+    if (engine_ == nullptr || isOver(state_.phase)) {
+        return;
+    }
+    looksInQuiet_ = 0;
+    sinceLook_.invalidate();
+    timer_.start(calm_ ? kCalmMilliseconds : kFrameMilliseconds);
+    look();
 }
 
 void LiveModel::setCalm(bool calm) {
@@ -51,6 +87,9 @@ void LiveModel::choosePace() {
         timer_.setInterval(wanted);
         sinceLook_.invalidate();
     }
+    if (looksInQuiet_ == kLooksBeforeQuiet && engine_ != nullptr && engine_->rests()) {
+        timer_.stop();
+    }
 }
 
 void LiveModel::watch(AnalysisEngine* engine) {
@@ -65,7 +104,9 @@ void LiveModel::watch(AnalysisEngine* engine) {
     }
     state_ = engine_->state();
     Q_EMIT stateChanged();
-    timer_.start();
+    looksInQuiet_ = 0;
+    timer_.start(calm_ ? kCalmMilliseconds : kFrameMilliseconds);
+    engine_->whenNews([door = door_] { door->knock(); });
 }
 
 void LiveModel::look() {

@@ -14,17 +14,20 @@ namespace quillbench {
 
 class AnalysisEngine;
 
-/// Takes the newest snapshot from the analysis thirty times a second, twelve times while nothing sounds, and says so
-/// once. It stops by itself when the source has ended or failed. **Thread** GUI.
+/// Takes the newest snapshot from the analysis thirty times a second and says so once; twice a second while nothing
+/// sounds, and not at all while the source rests: the engine's news bring it back at once. It stops by itself when the
+/// source has ended or failed. **Thread** GUI.
 class LiveModel : public QObject {
     Q_OBJECT
 
 public:
     explicit LiveModel(QObject* parent = nullptr);
+    ~LiveModel() override;
 
     /// Begins to look at an engine; null: stops. The engine must outlive this, or the next watch().
     void watch(AnalysisEngine* engine);
 
+    /// It looks by itself, seldom or often.
     [[nodiscard]] bool running() const { return timer_.isActive(); }
 
     /// Null before the first.
@@ -69,9 +72,12 @@ Q_SIGNALS:
     void recordingStopped(const quillbench::Error& error);
 
 private:
+    struct Door;
     void drain();
     void choosePace();
+    void comeBack();
 
+    std::shared_ptr<Door> door_; ///< to this thread; closed before this is gone
     AnalysisEngine* engine_ = nullptr;
     bool calm_ = false;
     int looksInQuiet_ = 0;

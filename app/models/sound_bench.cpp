@@ -79,6 +79,10 @@ void SoundBench::stop() {
 void SoundBench::hush(bool hushed) {
     if (playback_) {
         hushed ? playback_->stop() : playback_->start();
+        if (!hushed && virtual_) {
+            virtual_->inspect(
+                [](VirtualInstrument&) {}); // if it rests, it brings the loudspeaker to rest too
+        }
     }
 }
 

@@ -7,7 +7,9 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <atomic>
 #include <chrono>
+#include <cmath>
 #include <thread>
 #include <vector>
 
@@ -103,4 +105,64 @@ TEST_CASE("without a loudspeaker the virtual instrument runs by the clock", "[rt
     REQUIRE(source.start()); // it goes on where it stopped
     CHECK(test::becomesTrue([&] { return source.take(block); }, Seconds(20)));
     CHECK(block.first.value() == taken);
+}
+
+TEST_CASE("where nothing sounds everything stands still until something is done", "[rt]") {
+    VirtualSource source(test::nominalVirtualInstrument(kVirtualRate), kVirtualRate);
+    source.setRestsAfter(Seconds(0.05));
+    std::atomic<int> wentOn{0};
+    std::atomic<bool> restedThen{false};
+    source.whenItGoesOn([&] {
+        restedThen = restedThen || source.rests();
+        ++wentOn;
+    });
+    REQUIRE(source.start());
+    const auto rests = [&] { return source.rests(); };
+    REQUIRE(test::becomesTrue(rests, Seconds(20)));
+    CHECK(wentOn == 0);
+    const FrameIndex stood = source.now();
+    AudioBlock block;
+    std::int64_t taken = 0;
+    while (source.take(block)) {
+        taken += block.count;
+    }
+    CHECK(taken == stood.value()); // all that was made is there
+
+    SECTION("a key") {
+        REQUIRE(source.send(keyDown(0, 20)));
+        float loudest = 0.0F;
+        bool inOrder = true;
+        REQUIRE(test::becomesTrue(
+            [&] {
+                while (source.take(block)) {
+                    inOrder = inOrder && block.first.value() == taken; // without a gap
+                    taken += block.count;
+                    for (std::size_t i = 0; i < block.count; ++i) {
+                        loudest = std::max(loudest, std::abs(block.samples[i]));
+                    }
+                }
+                return taken > stood.value() + 9600;
+            },
+            Seconds(20)));
+        CHECK(inOrder);
+        CHECK(loudest > 0.001F);
+        CHECK_FALSE(source.rests()); // as long as the string rings
+    }
+    SECTION("a look at the instrument") {
+        source.inspect([](VirtualInstrument&) {});
+        REQUIRE(test::becomesTrue([&] { return wentOn > 0; }, Seconds(20)));
+        REQUIRE(test::becomesTrue(rests, Seconds(20)));
+        CHECK(source.now() > stood);
+    }
+    SECTION("a command that is to be done later") {
+        REQUIRE(source.send(keyDown(stood.value() + 24000, 20)));
+        CHECK(test::becomesTrue([&] { return source.now() > stood + FrameCount(24000); },
+                                Seconds(20)));
+    }
+    SECTION("an end") {
+        source.stop();
+        CHECK_FALSE(source.rests());
+    }
+    CHECK(wentOn >= 1);
+    CHECK_FALSE(restedThen);
 }
