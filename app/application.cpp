@@ -73,6 +73,7 @@ Application::Application(const LaunchOptions& options)
              logbook_,
              [this](const QString& file) { return listenTo(file); }),
       systemIsDark_(isDark(QApplication::palette())) {
+    bench_.setPaceOfRecordings(options.hurry ? Pace::AsTaken : Pace::RealTime);
     connectAll();
     addInstrumentPlace();
     addTemperamentPlace();

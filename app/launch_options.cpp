@@ -37,6 +37,9 @@ void addOptions(QCommandLineParser& parser) {
         option("settings-dir",
                LaunchText::tr("Folder of settings and recordings in place of the platform's."),
                QStringLiteral("DIR")));
+    parser.addOption(
+        {QStringLiteral("hurry"),
+         LaunchText::tr("Hear recordings as fast as the computer can, not as they sounded.")});
     parser.addOption(option(
         "language", LaunchText::tr("Language of the window, this time."), QStringLiteral("en|de")));
     parser.addOption(option("record-readings",
@@ -140,6 +143,7 @@ Result<LaunchOptions> parseLaunchOptions(const QStringList& arguments) {
     options.temperament = given(parser, "temperament");
     options.readingsFile = parser.value(QStringLiteral("record-readings"));
     options.source = sourceOf(parser);
+    options.hurry = parser.isSet(QStringLiteral("hurry"));
     if (const auto code = given(parser, "language")) {
         options.language = languageOf(*code);
         if (options.language == Language::AsSystem) {

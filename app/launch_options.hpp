@@ -19,6 +19,7 @@ struct LaunchOptions {
     std::optional<double> a4Hz;
     std::optional<SourceChoice> source;
     std::optional<Language> language;
+    bool hurry = false;          ///< recordings are heard as fast as they are taken
     QString readingsFile;        ///< empty: none
     double screenshotAfterS = 0; ///< > 0: a picture of the window then, and the program ends
     QString screenshotFile;

@@ -23,7 +23,7 @@ Result<void> SoundBench::listenTo(const SourceChoice& choice,
                                   const InputChoice& input,
                                   const ClockCalibration& clock) {
     stop();
-    auto sound = open(choice, input, Pace::RealTime);
+    auto sound = open(choice, input, paceOfRecordings_);
     if (!sound) {
         return failure(sound.error().code, sound.error().text, sound.error().context);
     }

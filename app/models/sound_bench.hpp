@@ -23,6 +23,9 @@ public:
     SoundBench& operator=(const SoundBench&) = delete;
     ~SoundBench();
 
+    /// How fast recordings are heard from the next listenTo() on; at first as they sounded.
+    void setPaceOfRecordings(Pace pace) { paceOfRecordings_ = pace; }
+
     /// Listens to a microphone or a recording. **Errors** a file that cannot be read; a device's trouble shows in the
     /// engine's state. The former source is stopped first either way.
     [[nodiscard]] Result<void>
@@ -59,6 +62,7 @@ private:
     [[nodiscard]] Result<void> begin(std::shared_ptr<AudioSource> source,
                                      const ClockCalibration& clock);
 
+    Pace paceOfRecordings_ = Pace::RealTime;
     std::unique_ptr<SoundWorker> worker_;
     std::shared_ptr<PlaybackStream> playback_;
     std::shared_ptr<AudioSource> source_;

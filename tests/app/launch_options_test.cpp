@@ -14,15 +14,17 @@ Result<LaunchOptions> parse(const QString& line) {
 } // namespace
 
 TEST_CASE("the command line chooses instrument, pitch, source and files", "[ui]") {
-    const auto options =
-        parse(QStringLiteral("--instrument spinet --choir 8 --temperament vallotti --a4 392 "
-                             "--source take.flac --settings-dir d --record-readings r.jsonl "
-                             "--screenshot-after 2.5 p.png"));
+    const auto options = parse(
+        QStringLiteral("--instrument spinet --choir 8 --temperament vallotti --a4 392 "
+                       "--source take.flac --hurry --settings-dir d --record-readings r.jsonl "
+                       "--screenshot-after 2.5 p.png"));
     REQUIRE(options);
     CHECK(*options->instrument == QStringLiteral("spinet"));
     CHECK(*options->a4Hz == Approx(392.0));
     CHECK(options->source->kind == SourceKind::File);
     CHECK(options->source->file == QStringLiteral("take.flac"));
+    CHECK(options->hurry);
+    CHECK_FALSE(parse(QStringLiteral("--source take.flac"))->hurry);
     CHECK(options->screenshotAfterS == Approx(2.5));
     CHECK(options->screenshotFile == QStringLiteral("p.png"));
 }
