@@ -170,18 +170,16 @@ QStringList driftFindings(const RecheckModel& model) {
     return lines;
 }
 
-QString adviceText(const RecheckModel& model) {
-    if (!model.advice()) {
-        return {};
-    }
-    const RecheckAdvice& advice = *model.advice();
+namespace {
+
+QString shortListText(const RecheckModel& model, const RecheckAdvice& advice) {
     const QString tolerance = sizeInCents(model.tolerance());
     if (advice.here.strings.empty()) {
         return DriftText::tr("Leave it: of what was heard no interval is more than %1 cents out.")
             .arg(tolerance);
     }
     const ShortList& fewest = advice.moved.value_or(advice.here);
-    if (2 * fewest.strings.size() > model.recheck().heard().size()) {
+    if (2 * fewest.strings.size() > model.judged()) {
         return DriftText::tr("More than half of what was heard is out: tune it again in Tune.");
     }
     const QString here = advice.here.strings.size() == 1
@@ -202,6 +200,20 @@ QString adviceText(const RecheckModel& model) {
         .arg(where)
         .arg(advice.moved->strings.size())
         .arg(here);
+}
+
+} // namespace
+
+QString adviceText(const RecheckModel& model) {
+    QStringList lines;
+    if (model.advice()) {
+        lines << shortListText(model, *model.advice());
+    }
+    if (model.leftOut() > 0) {
+        lines << DriftText::tr("Never settled and left out here, set them in Tune: %1.")
+                     .arg(model.leftOut());
+    }
+    return lines.join(QLatin1Char('\n'));
 }
 
 QString describeDrift(const RecheckModel& model) {

@@ -56,6 +56,7 @@ void paintSign(
 /// Where everything lies for the present size.
 struct DriftView::Layout {
     DrawnKeys keys;
+    double right = 0.0; ///< where the lines of the scale end
     double zero = 0;
     double half = 1;
     double sign = 0;
@@ -83,6 +84,7 @@ void DriftView::show(const DriftPicture& picture) {
 DriftView::Layout DriftView::layout() const {
     Layout where;
     where.keys = fitKeys(picture_.keys, kScaleWidth, width() - kScaleWidth - 8.0, kWidestDriftKey);
+    where.right = width() - 8.0 - (where.keys.left - kScaleWidth); // keys stand in the middle
     where.keys.height = std::min(kKeysHeight, height() * 0.25);
     where.keys.top = height() - kDriftLegend - where.keys.height;
     where.half = std::max(10.0, (where.keys.top - 20.0) / 2.0);
@@ -117,7 +119,7 @@ void DriftView::paintScale(QPainter& painter, const Layout& where) const {
         for (const Cents at : {tick, -tick}) {
             const double y = where.height(at);
             painter.setPen(QPen(theme.faint, 1.0));
-            painter.drawLine(QPointF(where.keys.left, y), QPointF(width() - 8.0, y));
+            painter.drawLine(QPointF(where.keys.left, y), QPointF(where.right, y));
             const bool lettered = !cramped || tick >= Cents(10.0);
             if (lettered) {
                 painter.setPen(theme.quiet);
@@ -129,7 +131,7 @@ void DriftView::paintScale(QPainter& painter, const Layout& where) const {
         }
     }
     painter.setPen(QPen(theme.target, 2.0));
-    painter.drawLine(QPointF(where.keys.left, where.zero), QPointF(width() - 8.0, where.zero));
+    painter.drawLine(QPointF(where.keys.left, where.zero), QPointF(where.right, where.zero));
     painter.setPen(theme.quiet);
     painter.drawText(QRectF(0.0, where.zero - 9.0, where.keys.left - 6.0, 18.0),
                      Qt::AlignRight | Qt::AlignVCenter,

@@ -213,22 +213,39 @@ void RecheckModel::advise() {
     adviseAgain_ = false;
     const auto factsOf = [this](StringId string) { return tuning_.factsOf(string); };
     std::map<StringId, Cents> deviations = recheck_.deviations(factsOf);
+    const std::size_t leftOut = leaveOutUnsettled(deviations);
     std::vector<HeardInterval> intervals =
         intervalsAmong(instrument(), factsOf, deviations, tolerance_, tuning_.position());
     if (intervals.empty()) {
         advice_.reset();
+        leftOut_ = leftOut;
         return;
     }
-    work_.begin([this, deviations = std::move(deviations), intervals = std::move(intervals)] {
-        auto found = std::make_shared<RecheckAdvice>(adviceFor(deviations, intervals));
-        return [this, found] {
-            advice_ = std::move(*found);
-            if (adviseAgain_) {
-                advise();
-            }
-            Q_EMIT changed();
-        };
-    });
+    work_.begin(
+        [this, leftOut, deviations = std::move(deviations), intervals = std::move(intervals)] {
+            auto found = std::make_shared<RecheckAdvice>(adviceFor(deviations, intervals));
+            return [this, found, leftOut, judged = deviations.size()] {
+                advice_ = std::move(*found);
+                leftOut_ = leftOut;
+                judged_ = judged;
+                if (adviseAgain_) {
+                    advise();
+                }
+                Q_EMIT changed();
+            };
+        });
+}
+
+/// Strings that nobody has set yet are no work for a short list; where hardly any was set, all count as they stand.
+std::size_t RecheckModel::leaveOutUnsettled(std::map<StringId, Cents>& deviations) const {
+    const auto isSettled = [this](const auto& one) {
+        return recheck_.references().at(one.first).settled;
+    };
+    const auto settled =
+        static_cast<std::size_t>(std::count_if(deviations.begin(), deviations.end(), isSettled));
+    return settled < kFewestToFit
+               ? 0
+               : std::erase_if(deviations, [&](const auto& one) { return !isSettled(one); });
 }
 
 std::optional<StringId> RecheckModel::stringAt(std::size_t key) const {

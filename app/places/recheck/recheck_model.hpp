@@ -75,6 +75,12 @@ public:
     /// Nothing before two strings that sound together were heard.
     [[nodiscard]] const std::optional<RecheckAdvice>& advice() const { return advice_; }
 
+    /// How many strings that were heard advice() leaves out: never settled, among others that were.
+    [[nodiscard]] std::size_t leftOut() const { return leftOut_; }
+
+    /// How many strings advice() was given.
+    [[nodiscard]] std::size_t judged() const { return judged_; }
+
     /// The key to play next: going up, then those to be played again; nothing: all is heard.
     [[nodiscard]] std::optional<std::size_t> nextKey() const;
 
@@ -116,6 +122,7 @@ private:
     void renewTarget();
     void workOut();
     void advise();
+    [[nodiscard]] std::size_t leaveOutUnsettled(std::map<StringId, Cents>& deviations) const;
     void keep(const StringReading& reading, Cents uncertainty, Seconds at);
     [[nodiscard]] KeptReading keptReading(const StringReading& reading) const;
     [[nodiscard]] std::optional<StringId> stringAt(std::size_t key) const;
@@ -136,6 +143,8 @@ private:
     Hearing hearing_ = Hearing::Good;
     std::optional<DriftFit> fit_;
     std::optional<RecheckAdvice> advice_;
+    std::size_t leftOut_ = 0;
+    std::size_t judged_ = 0;
     bool adviseAgain_ = false;
     std::shared_ptr<const AnalysisTarget> target_;
     std::string uid_; ///< of the session that is kept; empty: none was begun

@@ -145,3 +145,40 @@ TEST_CASE("another instrument begins a new recheck", "[ui]") {
     CHECK(desk.recheck.target()->strings.size() ==
           desk.recheck.instrument().choirs[0].strings.size());
 }
+
+TEST_CASE("strings that were never settled are told in a line, not listed beside those that were",
+          "[ui]") {
+    RecheckDesk desk;
+    for (std::size_t step = 0; step < 13; ++step) {
+        settle(desk.tuning, step); // C3 to C4 of the first 8'
+    }
+    desk.enter();
+    desk.recheck.chooseChoir(0);
+    for (std::size_t key = 0; key < 61; ++key) {
+        const StringId string{0, courseOf(desk.recheck.instrument(), key)};
+        const bool settled = desk.recheck.recheck().references().at(string).settled;
+        desk.pluck(key, !settled ? 20.0 : string.course == 20 ? 6.0 : 0.0);
+    }
+    desk.recheck.finish();
+    CHECK(desk.recheck.leftOut() == 48);
+    CHECK(desk.recheck.judged() == 13);
+    REQUIRE(desk.recheck.advice());
+    CHECK(desk.recheck.advice()->here.strings.size() == 1);
+    const QString said = adviceText(desk.recheck);
+    CHECK(said.contains(QStringLiteral("1 string")));
+    CHECK(said.contains(QStringLiteral("Never settled")));
+    CHECK(said.contains(QStringLiteral("48")));
+}
+
+TEST_CASE("where nothing was settled every string is judged as it stands", "[ui]") {
+    RecheckDesk desk;
+    desk.enter();
+    desk.recheck.chooseChoir(0);
+    for (std::size_t key = 0; key < 13; ++key) {
+        desk.pluck(key, key % 2 == 0 ? 20.0 : 0.0);
+    }
+    desk.recheck.finish();
+    CHECK(desk.recheck.leftOut() == 0);
+    CHECK(desk.recheck.judged() == 13);
+    CHECK_FALSE(adviceText(desk.recheck).contains(QStringLiteral("Never settled")));
+}
