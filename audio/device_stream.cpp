@@ -52,7 +52,7 @@ DeviceStream::~DeviceStream() = default;
 
 void DeviceStream::want() {
     const std::lock_guard lock(mutex_);
-    status_ = Status{Stage::Wanted, Clock::now(), std::nullopt, false};
+    status_ = Status{Stage::Wanted, Clock::now(), std::nullopt, false, false};
 }
 
 void DeviceStream::unwant() {
@@ -86,14 +86,14 @@ EngineState DeviceStream::state() const {
     case Stage::Failed:
         return {EnginePhase::Failed, status.error};
     case Stage::Lost:
-        return {EnginePhase::Lost, status.error};
+        return {EnginePhase::Lost, status.error, !status.wasOpen};
     case Stage::Wanted: // lasts only while the worker hangs with another stream
     case Stage::Opening:
         if (now - status.since > kOpensWithin) {
             return {EnginePhase::Lost, noAnswer};
         }
         if (status.wasLost) {
-            return {EnginePhase::Lost, status.error};
+            return {EnginePhase::Lost, status.error, !status.wasOpen};
         }
         return {EnginePhase::Starting, std::nullopt};
     case Stage::Open:
@@ -197,6 +197,7 @@ void DeviceStream::open() {
     if (status_.stage == Stage::Opening) { // else it was unwanted meanwhile
         status_.stage = Stage::Open;       // an earlier error stays until sound comes
         status_.since = Clock::now();
+        status_.wasOpen = true;
     }
 }
 
@@ -326,7 +327,8 @@ bool DeviceStream::noticeLoss() {
     if (status_.stage != Stage::Open) {
         return false;
     }
-    status_ = Status{Stage::Lost, now, Error{ErrorCode::Environment, what, request_.device}, true};
+    status_ =
+        Status{Stage::Lost, now, Error{ErrorCode::Environment, what, request_.device}, true, true};
     return true;
 }
 

@@ -95,6 +95,7 @@ private:
         Clock::time_point since;
         std::optional<Error> error;
         bool wasLost = false;
+        bool wasOpen = false;
     };
 
     void setStage(Stage stage, std::optional<Error> error = std::nullopt);

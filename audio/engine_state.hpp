@@ -23,6 +23,7 @@ enum class EnginePhase {
 struct EngineState {
     EnginePhase phase = EnginePhase::Idle;
     std::optional<Error> error;
+    bool neverThere = false; ///< of a Lost device: it has not been open since it was asked for
 };
 
 } // namespace quillbench

@@ -30,6 +30,15 @@ TEST_CASE("a lost device is said with its reason, and what goes on", "[ui]") {
     CHECK(text.contains(QStringLiteral("does not answer")));
 }
 
+TEST_CASE("a device that never was there is not called lost", "[ui]") {
+    const EngineState absent{
+        EnginePhase::Lost, Error{ErrorCode::Environment, "no sound output is there", {}}, true};
+    const QString text = sourceText(QStringLiteral("Loudspeaker"), absent);
+    CHECK_FALSE(text.contains(QStringLiteral("lost")));
+    CHECK(text.contains(QStringLiteral("not there")));
+    CHECK(text.contains(QStringLiteral("no sound output is there")));
+}
+
 TEST_CASE("clipping is said before what matters less", "[ui]") {
     MicrophoneState state;
     CHECK(microphoneText(state).isEmpty());
