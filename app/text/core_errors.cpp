@@ -89,7 +89,8 @@ constexpr const char* kErrorPhrases[] = {
     QT_TRANSLATE_NOOP("Core", "a speaking length is 20 to 4000 mm"),
     QT_TRANSLATE_NOOP("Core", "wire is 0.05 to 3 mm thick"),
     QT_TRANSLATE_NOOP("Core", "a tuning pin is 2 to 12 mm thick"),
-    QT_TRANSLATE_NOOP("Core", "rows and places of pins count from 1; 0 is not known"),
+    QT_TRANSLATE_NOOP("Core",
+                      "pins lie in rows 1 to 12, at places 1 to 400 of a row; 0 is not known"),
     QT_TRANSLATE_NOOP("Core",
                       "mark three strings or more: the first and the last keep their length, those "
                       "between are filled in"),

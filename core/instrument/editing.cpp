@@ -390,8 +390,11 @@ withString(Instrument instrument, StringId string, const StringMake& make, PinPl
     if (make.pinDiameter && !kPinLimits.holds(make.pinDiameter->value())) {
         return cannot("a tuning pin is 2 to 12 mm thick");
     }
-    if (!kPinPlaceLimits.holds(pin.row) || !kPinPlaceLimits.holds(pin.place)) {
-        return cannot("rows and places of pins count from 1; 0 is not known");
+    // What was not touched stays, also where a file has what nobody would enter.
+    const PinPlace& before = instrument.choirs[string.choir].pins[string.course];
+    if ((pin.row != before.row && !kPinRowsEntered.holds(pin.row)) ||
+        (pin.place != before.place && !kPinPlacesEntered.holds(pin.place))) {
+        return cannot("pins lie in rows 1 to 12, at places 1 to 400 of a row; 0 is not known");
     }
     instrument.choirs[string.choir].strings[string.course] = make;
     instrument.choirs[string.choir].pins[string.course] = pin;

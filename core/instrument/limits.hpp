@@ -23,7 +23,10 @@ inline constexpr Limits kPluckPointLimits{0.01, 0.5}; ///< of the speaking lengt
 inline constexpr Limits kStaggerLimits{0.0, 15.0};    ///< mm of key travel
 inline constexpr Limits kPositionLimits{-12.0, 12.0}; ///< semitones
 inline constexpr Limits kColumnLimits{0.0, 100.0};    ///< natural key widths
-inline constexpr Limits kPinPlaceLimits{0.0, 1000.0}; ///< rows and places
+inline constexpr Limits kPinPlaceLimits{0.0, 1000.0}; ///< rows and places, as files may have them
+/// As they are entered. Common practice, no source: a row for each choir or two, a pin for each string.
+inline constexpr Limits kPinRowsEntered{0.0, 12.0};
+inline constexpr Limits kPinPlacesEntered{0.0, 400.0};
 
 inline constexpr std::size_t kMostManuals = 3;
 inline constexpr std::size_t kMostChoirs = 8;

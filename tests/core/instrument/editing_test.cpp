@@ -217,3 +217,22 @@ TEST_CASE("what an instrument cannot be is said in one line", "[instrument]") {
     }
     CHECK_FALSE(withoutRegister(only, 0));
 }
+
+TEST_CASE("a pin that no harpsichord has is refused, and one of a file stays as it is",
+          "[instrument]") {
+    // Common practice, no source: rows and pins that wrest planks have.
+    Instrument from = exampleNamed("double-8-8-4");
+    const StringId string{0, 3};
+    const StringMake make = from.choirs[0].strings[3];
+    CHECK(withString(from, string, make, PinPlace{2, 31}));
+    CHECK(withString(from, string, make, PinPlace{0, 0})); // not known
+    for (const PinPlace absurd : {PinPlace{13, 4}, PinPlace{1, 401}, PinPlace{-1, 4}}) {
+        const auto refused = withString(from, string, make, absurd);
+        REQUIRE_FALSE(refused);
+        CHECK(refused.error().text.find("rows 1 to 12") != std::string::npos);
+    }
+    from.choirs[0].pins[3] = PinPlace{900, 4};
+    const auto moved = withString(from, string, make, PinPlace{900, 5});
+    REQUIRE(moved);
+    CHECK(moved->choirs[0].pins[3].row == 900);
+}
