@@ -4,6 +4,7 @@
 
 #include <QHeaderView>
 #include <QSignalBlocker>
+#include <QStyledItemDelegate>
 #include <algorithm>
 
 namespace quillbench {
@@ -13,6 +14,37 @@ namespace {
 constexpr QChar kLeftToRight(0x200e);
 constexpr int kNarrowestColumn = 60; // pixels
 constexpr int kBetweenColumns = 8;
+constexpr QChar kGap(0x2002); // en space
+
+bool holds(const std::vector<int>& columns, int column) {
+    return std::find(columns.begin(), columns.end(), column) != columns.end();
+}
+
+/// Words beside figures: those end where these begin.
+bool followsNumbers(const std::vector<int>& numbers, int column) {
+    return holds(numbers, column - 1) && !holds(numbers, column);
+}
+
+/// Keeps words apart from the figures before them.
+class GapDelegate : public QStyledItemDelegate {
+public:
+    GapDelegate(const std::vector<int>& numbers, QObject* parent)
+        : QStyledItemDelegate(parent),
+          numbers_(numbers) {}
+
+protected:
+    void initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const override {
+        QStyledItemDelegate::initStyleOption(option, index);
+        if (followsNumbers(numbers_, index.column())) {
+            option->text.prepend(kGap);
+        }
+    }
+
+private:
+    const std::vector<int>& numbers_;
+};
+
+constexpr int kAfterNumbers = 12; // before words that begin where the figures end
 
 } // namespace
 
@@ -30,6 +62,7 @@ RowTable::RowTable(const QString& name,
     setAllColumnsShowFocus(true);
     setSelectionMode(QAbstractItemView::SingleSelection);
     setTextElideMode(Qt::ElideRight);
+    setItemDelegate(new GapDelegate(numbers_, this));
     header()->setStretchLastSection(true);
     header()->setSectionsMovable(false);
     connect(this, &QTreeWidget::currentItemChanged, this, [this](QTreeWidgetItem* item) {
@@ -45,6 +78,8 @@ void RowTable::setNumbers(const std::vector<int>& columns) {
         headerItem()->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
         if (column + 1 == columnCount()) {
             header()->setStretchLastSection(false); // figures stay beside each other
+        } else if (followsNumbers(numbers_, column + 1)) {
+            headerItem()->setText(column + 1, kGap + headerItem()->text(column + 1));
         }
     }
 }
@@ -58,15 +93,14 @@ void RowTable::setRows(const std::vector<QStringList>& rows) {
     for (const QStringList& row : rows) {
         auto* item = new QTreeWidgetItem;
         for (int column = 0; column < row.size(); ++column) {
-            item->setText(column, cellText(row[column]));
+            const QString cell = cellText(row[column]);
+            // Figures, signs and words of the other direction keep their order.
+            item->setText(column,
+                          isRightToLeft() && !cell.isRightToLeft() ? kLeftToRight + cell : cell);
             item->setToolTip(column, tipText(row[column]));
         }
         for (const int column : numbers_) {
             item->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
-            if (isRightToLeft()) {
-                item->setText(column,
-                              kLeftToRight + item->text(column)); // its sign stays before it
-            }
         }
         items.push_back(item);
     }

@@ -66,6 +66,36 @@ TEST_CASE("a table that is too wide for its place shortens its longest texts", "
     CHECK(table.topLevelItem(0)->toolTip(1).contains(longest));
 }
 
+TEST_CASE("words beside figures stand apart from them", "[ui]") {
+    const QString name = QStringLiteral("t");
+    const QStringList captions{name, QStringLiteral("Pitch"), QStringLiteral("b"), name};
+    RowTable plain(name, name, captions);
+    RowTable apart(name, name, captions);
+    apart.setNumbers({1});
+    for (RowTable* table : {&plain, &apart}) {
+        table->resize(600, 200);
+        table->show();
+        table->setRows(
+            {{QStringLiteral("8"), QStringLiteral("124.26"), QStringLiteral("1 \u00d7")}});
+        QApplication::processEvents();
+    }
+    CHECK(apart.columnWidth(2) >= plain.columnWidth(2) + 4);
+    CHECK(apart.columnWidth(1) == plain.columnWidth(1));
+    CHECK(apart.headerItem()->text(2).trimmed() == QStringLiteral("b"));
+}
+
+TEST_CASE("from right to left figures and dates keep their order", "[ui]") {
+    constexpr QChar kLeftToRightMark(0x200e);
+    RowTable table(
+        QStringLiteral("t"), QStringLiteral("T"), {QStringLiteral("a"), QStringLiteral("b")});
+    table.setLayoutDirection(Qt::RightToLeft);
+    REQUIRE(table.isRightToLeft());
+    const QString hebrew = QStringLiteral("\u05e9\u05dc\u05d5\u05dd");
+    table.setRows({{QStringLiteral("2026-11-27 12:50"), hebrew}});
+    CHECK(table.topLevelItem(0)->text(0) == kLeftToRightMark + QStringLiteral("2026-11-27 12:50"));
+    CHECK(table.topLevelItem(0)->text(1) == hebrew);
+}
+
 TEST_CASE("a remark is written down with the keyboard alone", "[ui]") {
     Shown shown;
     auto& remark = shown.find<QComboBox>("entryRemark");
