@@ -32,6 +32,14 @@ bool isDocumentKey(const QKeyEvent& event) {
     return false;
 }
 
+bool staysInPlace(const QKeyEvent& key) {
+    const bool function =
+        (key.key() >= Qt::Key_F1 && key.key() <= Qt::Key_F35) || key.key() == Qt::Key_Escape;
+    const bool plain = key.modifiers() == Qt::NoModifier || key.modifiers() == Qt::ShiftModifier ||
+                       key.modifiers() == Qt::KeypadModifier;
+    return !function && (plain || isDocumentKey(key));
+}
+
 bool takeDocumentKey(const QKeyEvent& event, const DocumentKeys& keys) {
     for (const auto& [key, does] : kDocumentKeys) {
         if (event.matches(key)) {

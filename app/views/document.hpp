@@ -19,6 +19,9 @@ struct DocumentKeys {
 /// Whether this is one of those keys, as the desktop has them.
 [[nodiscard]] bool isDocumentKey(const QKeyEvent& event);
 
+/// Whether a key means something inside a place that edits, and must not reach the commands of Tune.
+[[nodiscard]] bool staysInPlace(const QKeyEvent& key);
+
 /// Does what the key asks for; false where it is none of them.
 bool takeDocumentKey(const QKeyEvent& event, const DocumentKeys& keys);
 

@@ -20,10 +20,9 @@ int wordSize(int figures) {
     return std::max(kSmallestWord, figures / 4);
 }
 
-QLabel* label(QWidget* parent, const char* name, Qt::Alignment alignment) {
+QLabel* label(QWidget* parent, const char* name) {
     auto* result = new QLabel(parent);
     result->setObjectName(QString::fromLatin1(name));
-    result->setAlignment(alignment);
     result->setTextFormat(Qt::PlainText);
     return result;
 }
@@ -47,11 +46,11 @@ void setSize(QLabel* label, int pixels, bool bold) {
 
 FiguresView::FiguresView(QWidget* parent)
     : QWidget(parent),
-      note_(label(this, "note", Qt::AlignLeft | Qt::AlignBottom)),
-      choir_(label(this, "choir", Qt::AlignLeft | Qt::AlignTop)),
-      deviation_(label(this, "deviation", Qt::AlignRight | Qt::AlignBottom)),
-      words_(label(this, "uncertainty", Qt::AlignRight | Qt::AlignTop)),
-      remark_(label(this, "remark", Qt::AlignHCenter | Qt::AlignVCenter)) {
+      note_(label(this, "note")),
+      choir_(label(this, "choir")),
+      deviation_(label(this, "deviation")),
+      words_(label(this, "uncertainty")),
+      remark_(label(this, "remark")) {
     auto* grid = new QGridLayout(this);
     grid->setContentsMargins(kFiguresEdge, 0, kFiguresEdge, 0);
     grid->setVerticalSpacing(0);
@@ -62,6 +61,8 @@ FiguresView::FiguresView(QWidget* parent)
     grid->addWidget(words_, 1, 2);
     grid->setColumnStretch(1, 1);
     remark_->setWordWrap(true);
+    remark_->setAlignment(Qt::AlignCenter);
+    align();
     setFigureSize(96);
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
 }
@@ -116,9 +117,22 @@ void FiguresView::colour() {
     setColour(choir_, theme.quiet);
 }
 
+/// By the window's direction: a label by itself goes by that of its text, and figures have none.
+void FiguresView::align() {
+    const auto first = Qt::AlignAbsolute | (isRightToLeft() ? Qt::AlignRight : Qt::AlignLeft);
+    const auto last = Qt::AlignAbsolute | (isRightToLeft() ? Qt::AlignLeft : Qt::AlignRight);
+    note_->setAlignment(first | Qt::AlignBottom);
+    choir_->setAlignment(first | Qt::AlignTop);
+    deviation_->setAlignment(last | Qt::AlignBottom);
+    words_->setAlignment(last | Qt::AlignTop);
+}
+
 /// What is shown may stay the same for long after the light was changed.
 void FiguresView::changeEvent(QEvent* event) {
     QWidget::changeEvent(event);
+    if (event->type() == QEvent::LayoutDirectionChange) {
+        align();
+    }
     if (event->type() == QEvent::PaletteChange) {
         colour();
     }

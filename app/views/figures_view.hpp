@@ -28,6 +28,7 @@ protected:
 
 private:
     void colour();
+    void align();
     void fit();
     [[nodiscard]] int widthAt(int pixels) const;
 

@@ -22,6 +22,7 @@ constexpr double kLaneHeight = 26.0;
 constexpr double kLegendHeight = 24.0;
 constexpr double kLabelWidth = 78.0; // for the names of the choirs
 constexpr double kWidestKey = 34.0;  // pixels
+constexpr double kEndEdge = 16.0;    // as what stands above
 
 } // namespace
 
@@ -62,7 +63,7 @@ void KeyboardView::setPlayable(bool playable) {
 KeyboardView::Layout KeyboardView::layout() const {
     Layout layout;
     const auto lanes = static_cast<double>(std::max<std::size_t>(picture_.lanes.size(), 1));
-    layout.keys = fitKeys(picture_.keys, kLabelWidth, width() - kLabelWidth - 8.0, kWidestKey);
+    layout.keys = fitKeys(picture_.keys, kLabelWidth, width() - kLabelWidth - kEndEdge, kWidestKey);
     layout.laneHeight = std::min(kLaneHeight, (height() - kLegendHeight) * 0.45 / lanes);
     layout.lanesTop = 4.0;
     layout.keys.top = layout.lanesTop + layout.laneHeight * lanes + 6.0;
@@ -106,7 +107,7 @@ void KeyboardView::paintEvent(QPaintEvent* /*event*/) {
                          shown.choir);
         painter.setPen(QPen(theme.faint, 1.0));
         painter.drawLine(QPointF(where.keys.left, y),
-                         QPointF(width() - where.keys.left + kLabelWidth - 8.0, y));
+                         QPointF(width() - where.keys.left + kLabelWidth - kEndEdge, y));
         for (std::size_t i = 0; i < picture_.keys.size() && i < shown.states.size(); ++i) {
             if (shown.states[i]) {
                 const double size = std::min(where.keys.keyWidth * 0.24, where.laneHeight * 0.42);
@@ -118,11 +119,13 @@ void KeyboardView::paintEvent(QPaintEvent* /*event*/) {
             }
         }
     }
-    paintStateLegend(
-        painter,
-        theme,
-        picture_,
-        QRectF(kLabelWidth, height() - kLegendHeight, width() - kLabelWidth - 8.0, kLegendHeight));
+    paintStateLegend(painter,
+                     theme,
+                     picture_,
+                     QRectF(kLabelWidth,
+                            height() - kLegendHeight,
+                            width() - kLabelWidth - kEndEdge,
+                            kLegendHeight));
 }
 
 void KeyboardView::mousePressEvent(QMouseEvent* event) {

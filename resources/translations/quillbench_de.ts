@@ -1515,10 +1515,6 @@
         <translation>Ein Stimmwirbel ist 2 bis 12 mm stark</translation>
     </message>
     <message>
-        <source>rows and places of pins count from 1; 0 is not known</source>
-        <translation>Reihen und Plätze von Wirbeln zählen ab 1; 0 ist unbekannt</translation>
-    </message>
-    <message>
         <source>mark three strings or more: the first and the last keep their length, those between are filled in</source>
         <translation>Drei oder mehr Saiten markieren: die erste und die letzte behalten ihre Länge, die dazwischen werden gefüllt</translation>
     </message>
@@ -1934,6 +1930,10 @@
         <source>%1; save with commas instead of semicolons</source>
         <translation>%1; mit Kommas statt Strichpunkten speichern</translation>
     </message>
+    <message>
+        <source>pins lie in rows 1 to 12, at places 1 to 400 of a row; 0 is not known</source>
+        <translation>Stimmwirbel sitzen in Reihe 1 bis 12, auf Platz 1 bis 400 einer Reihe; 0 heißt nicht bekannt</translation>
+    </message>
 </context>
 <context>
     <name>CoreWords</name>
@@ -2086,6 +2086,10 @@
     <message>
         <source>Those heard moved by %1 cents on average; too few to tell case, choir and warmth apart.</source>
         <translation>Die gehörten sind im Mittel um %1 Cent gewandert; zu wenige, um Gehäuse, Chor und Wärme zu unterscheiden.</translation>
+    </message>
+    <message>
+        <source>Never settled and left out here, set them in Tune: %1.</source>
+        <translation>Nie gestimmt und hier ausgelassen, zuerst unter „Stimmen“ zu stimmen: %1.</translation>
     </message>
 </context>
 <context>
@@ -2752,6 +2756,10 @@ Nachbarn</translation>
     <message>
         <source>--screenshot-after: name a file for the picture after the seconds</source>
         <translation>--screenshot-after: nach den Sekunden eine Datei für das Bild nennen</translation>
+    </message>
+    <message>
+        <source>Hear recordings as fast as the computer can, not as they sounded.</source>
+        <translation>Aufnahmen so schnell hören, wie der Rechner kann, nicht so, wie sie geklungen haben.</translation>
     </message>
 </context>
 <context>
@@ -3875,6 +3883,10 @@ Nachbarn</translation>
     <message>
         <source>Far from its target, at the edge of what is looked at.</source>
         <translation>Weit vom Ziel, am Rand dessen, was untersucht wird.</translation>
+    </message>
+    <message>
+        <source>%1 is not there yet</source>
+        <translation>%1 ist noch nicht da</translation>
     </message>
 </context>
 <context>
@@ -5081,6 +5093,19 @@ Cent</translation>
     <message>
         <source>&amp;Stop</source>
         <translation>&amp;Anhalten</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::CataloguePanel</name>
+    <message>
+        <source>Catalogue of temperaments</source>
+        <translation>Katalog der Temperaturen</translation>
+    </message>
+    <message>
+        <source>%1
+%2</source>
+        <translation>%1
+%2</translation>
     </message>
 </context>
 <context>
@@ -6800,6 +6825,27 @@ Cent</translation>
     </message>
 </context>
 <context>
+    <name>quillbench::RecognisedPanel</name>
+    <message>
+        <source>Nearest temperaments</source>
+        <translation>Nächste Temperaturen</translation>
+    </message>
+    <message>
+        <source>&amp;Look at the nearest</source>
+        <translation>Die nächs&amp;te ansehen</translation>
+    </message>
+    <message>
+        <source>Fifths as heard</source>
+        <translation>Quinten, wie gehört</translation>
+    </message>
+    <message>
+        <source>Play the twelve notes of an octave at Tune, a string at a time on the choir chosen there; what they are tuned to is told here.
+%1</source>
+        <translation>Unter „Stimmen“ die zwölf Töne einer Oktave spielen, eine Saite nach der anderen auf dem dort gewählten Chor; wie sie gestimmt sind, steht dann hier.
+%1</translation>
+    </message>
+</context>
+<context>
     <name>quillbench::RegisterBar</name>
     <message>
         <source>Registers</source>
@@ -6984,16 +7030,6 @@ Cent</translation>
         <translation>Geht mit dieser Temperatur und Tonhöhe zum Stimmen</translation>
     </message>
     <message>
-        <source>Catalogue of temperaments</source>
-        <translation>Katalog der Temperaturen</translation>
-    </message>
-    <message>
-        <source>%1
-%2</source>
-        <translation>%1
-%2</translation>
-    </message>
-    <message>
         <source>P Pythagorean comma, S syntonic comma; below each fraction its cents.</source>
         <translation>P pythagoreisches Komma, S syntonisches Komma; unter jedem Bruch seine Cent.</translation>
     </message>
@@ -7074,26 +7110,8 @@ Cent</translation>
         <translation>Welche?</translation>
     </message>
     <message>
-        <source>Nearest temperaments</source>
-        <translation>Nächste Temperaturen</translation>
-    </message>
-    <message>
-        <source>Fifths as heard</source>
-        <translation>Quinten, wie gehört</translation>
-    </message>
-    <message>
-        <source>&amp;Look at the nearest</source>
-        <translation>Die nächs&amp;te ansehen</translation>
-    </message>
-    <message>
         <source>&amp;Fifth %1–%2</source>
         <translation>&amp;Quinte %1–%2</translation>
-    </message>
-    <message>
-        <source>Play the twelve notes of an octave at Tune, a string at a time on the choir chosen there; what they are tuned to is told here.
-%1</source>
-        <translation>Unter „Stimmen“ die zwölf Töne einer Oktave spielen, eine Saite nach der anderen auf dem dort gewählten Chor; wie sie gestimmt sind, steht dann hier.
-%1</translation>
     </message>
     <message>
         <source>Open a temperament</source>

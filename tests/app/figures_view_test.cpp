@@ -19,3 +19,27 @@ TEST_CASE("the large figures follow the light though what they show stays the sa
     view.setPalette(Theme::dark().palette());
     CHECK(note->palette().color(QPalette::WindowText) == Theme::dark().ink);
 }
+
+TEST_CASE("from right to left the large figures stand at the other edges, over their words",
+          "[ui]") {
+    FiguresView view;
+    FiguresPicture picture;
+    picture.note = QStringLiteral("A3");
+    picture.deviation = QStringLiteral("+1.2");
+    view.show(picture);
+    const auto alignmentOf = [&view](const char* name) {
+        return view.findChild<QLabel*>(QString::fromLatin1(name))->alignment();
+    };
+    CHECK(alignmentOf("note").testFlag(Qt::AlignLeft));
+    CHECK(alignmentOf("uncertainty").testFlag(Qt::AlignRight));
+    view.setLayoutDirection(Qt::RightToLeft);
+    // Absolute: a label would else turn it round again, or not, by what its text is.
+    for (const char* name : {"note", "choir"}) {
+        CHECK(alignmentOf(name).testFlag(Qt::AlignRight));
+        CHECK(alignmentOf(name).testFlag(Qt::AlignAbsolute));
+    }
+    for (const char* name : {"deviation", "uncertainty"}) {
+        CHECK(alignmentOf(name).testFlag(Qt::AlignLeft));
+        CHECK(alignmentOf(name).testFlag(Qt::AlignAbsolute));
+    }
+}

@@ -84,7 +84,10 @@ BuildPanel::BuildPanel(InstrumentModel& model, QWidget* parent) : QWidget(parent
     for (QComboBox* box : {bass_, coupler_, buff_}) {
         letShrink(*box);
     }
-    form->addRow(tr("&Name"), name_);
+    auto* nameLabel = new QLabel(tr("&Name"), this); // across: names are long
+    nameLabel->setBuddy(name_);
+    form->addRow(nameLabel);
+    form->addRow(name_);
     form->addRow(tr("&Maker"), maker_);
     form->addRow(tr("Place"), place_);
     form->addRow(tr("Standard a\u2032"), standard_);

@@ -83,6 +83,7 @@ PractisePage::PractisePage(PractiseModel& model, QWidget* parent)
     column->addLayout(middle, 1);
     auto* hints = new QHBoxLayout;
     hints->setContentsMargins(16, 0, 16, 0);
+    hints->setSpacing(16);
     hints->addWidget(listen_, 3);
     hints->addWidget(told_, 2);
     told_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);

@@ -2,8 +2,8 @@
 
 #include "app/paint/theme.hpp"
 
-#include <QAbstractItemView>
 #include <QApplication>
+#include <QListView>
 #include <QPainter>
 #include <algorithm>
 
@@ -32,9 +32,11 @@ int heightOf(const QFontMetrics& type, const QString& words, int width) {
 
 QSize CatalogueDelegate::sizeHint(const QStyleOptionViewItem& option,
                                   const QModelIndex& index) const {
-    const auto* list = qobject_cast<const QAbstractItemView*>(option.widget);
+    // As wide as it is painted: the list spreads its entries from spacing to spacing.
+    const auto* list = qobject_cast<const QListView*>(option.widget);
     const int spacing = 2 * kCatalogueEdge;
-    const int width = std::max(1, (list != nullptr ? list->viewport()->width() : 0) - 2 * spacing);
+    const int row = list != nullptr ? list->viewport()->width() - 2 * list->spacing() : 0;
+    const int width = std::max(1, row - spacing);
     const Entry entry = entryOf(index);
     const QFontMetrics type(option.font);
     return {width, heightOf(type, entry.name, width) + heightOf(type, entry.year, width) + spacing};

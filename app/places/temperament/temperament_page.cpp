@@ -1,8 +1,9 @@
 #include "app/places/temperament/temperament_page.hpp"
 
 #include "app/places/temperament/bearings_panel.hpp"
-#include "app/places/temperament/catalogue_delegate.hpp"
+#include "app/places/temperament/catalogue_panel.hpp"
 #include "app/places/temperament/circle_view.hpp"
+#include "app/places/temperament/recognised_panel.hpp"
 #include "app/places/temperament/temperament_card.hpp"
 #include "app/places/temperament/temperament_tables.hpp"
 #include "app/places/temperament/temperament_text.hpp"
@@ -21,11 +22,9 @@
 #include <QFileDialog>
 #include <QFormLayout>
 #include <QHBoxLayout>
-#include <QHeaderView>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
-#include <QListWidget>
 #include <QLocale>
 #include <QPushButton>
 #include <QSignalBlocker>
@@ -40,26 +39,12 @@ namespace {
 constexpr int kTemperamentColumnsFrom = 1000; // a narrower page stacks its parts
 constexpr int kTemperamentGap = 8;
 
-QString temperamentFilter() {
-    return documentFilter(TemperamentPage::tr("Temperament"));
-}
-
 QLabel* plainLabel(QWidget* parent, const char* name) {
     auto* label = new QLabel(parent);
     label->setObjectName(QString::fromLatin1(name));
     label->setTextFormat(Qt::PlainText);
     label->setWordWrap(true);
     return label;
-}
-
-/// Keys that mean something inside this place and must not reach the commands of the Tune place.
-bool staysInside(const QKeyEvent& key) {
-    return key.modifiers() == Qt::NoModifier || key.modifiers() == Qt::ShiftModifier ||
-           key.modifiers() == Qt::KeypadModifier || isDocumentKey(key);
-}
-
-bool isFunctionKey(int key) {
-    return (key >= Qt::Key_F1 && key <= Qt::Key_F35) || key == Qt::Key_Escape;
 }
 
 } // namespace
@@ -80,7 +65,8 @@ TemperamentPage::TemperamentPage(TemperamentModel& model, TuningModel& tuning, Q
     columns_ = new QBoxLayout(QBoxLayout::LeftToRight);
     columns_->setSpacing(2 * kTemperamentGap);
     column->addLayout(columns_, 1);
-    buildList();
+    list_ = new CataloguePanel(model_, content_);
+    columns_->addWidget(list_, 3);
     buildBench();
     buildTabs();
     leadFocusWith(tabs_);
@@ -124,32 +110,6 @@ void TemperamentPage::buildTop() {
     row->addWidget(compare_, 1);
     row->addStretch(1);
     row->addWidget(tune_);
-}
-
-void TemperamentPage::buildList() {
-    auto* column = new QVBoxLayout;
-    columns_->addLayout(column, 3);
-    list_ = new QListWidget(content_);
-    list_->setObjectName(QStringLiteral("catalogue"));
-    list_->setAccessibleName(tr("Catalogue of temperaments"));
-    list_->setMinimumSize(220, 180);
-    list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    list_->setSpacing(2);
-    list_->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOn); // names wrap at a width that stays
-    list_->setItemDelegate(new CatalogueDelegate(list_));
-    list_->setResizeMode(QListView::Adjust);
-    for (const Temperament& one : catalogue()) {
-        const TemperamentDescription& about = one.description();
-        auto* item = new QListWidgetItem(
-            tr("%1\n%2").arg(coreText(about.name), coreText(about.year)), list_);
-        item->setToolTip(temperamentTitle(about));
-        item->setData(Qt::UserRole, toQString(one.id()));
-    }
-    about_ = plainLabel(content_, "aboutTemperament");
-    about_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
-    about_->setTextInteractionFlags(Qt::TextSelectableByMouse);
-    column->addWidget(list_, 1);
-    column->addWidget(about_);
 }
 
 void TemperamentPage::buildBench() {
@@ -227,37 +187,24 @@ void TemperamentPage::buildTabs() {
     beats->addWidget(beats_);
     bearings_ = new BearingsPanel(model_, tabs_);
     tabs_->addTab(bearings_, tr("Bearin&gs"));
-    QVBoxLayout* heard = add(tr("What is this?"));
-    verdict_ = plainLabel(tabs_, "recognised");
-    verdict_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
-    nearest_ = readingTable(tabs_, "nearestTable", tr("Nearest temperaments"));
-    nearest_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-    heardFifths_ = readingTable(tabs_, "heardFifths", tr("Fifths as heard"));
-    layNearest_ = new QPushButton(tr("&Look at the nearest"), tabs_);
-    heard->addWidget(verdict_);
-    heard->addWidget(nearest_, 2);
-    heard->addWidget(layNearest_);
-    heard->addWidget(heardFifths_, 3);
+    recognised_ = new RecognisedPanel(model_, tabs_);
+    tabs_->addTab(recognised_, tr("What is this?"));
 }
 
 void TemperamentPage::connectAll() {
     connect(&model_, &TemperamentModel::changed, this, &TemperamentPage::showAll);
     connect(&tuning_, &TuningModel::sessionChanged, this, [this] {
         if (isVisible()) {
-            showRecognised();
+            recognised_->showModel();
         }
     });
-    connect(tabs_, &QTabWidget::currentChanged, this, &TemperamentPage::showRecognised);
+    connect(tabs_, &QTabWidget::currentChanged, recognised_, &RecognisedPanel::showModel);
     connect(a4_, &QDoubleSpinBox::valueChanged, &model_, &TemperamentModel::setA4);
     connect(compare_, &QComboBox::activated, this, [this] {
         model_.compareWith(compare_->currentData().toString());
     });
-    // Not the current item: a list that is given the keyboard makes its first one current.
-    connect(list_, &QListWidget::itemSelectionChanged, this, [this] {
-        const QList<QListWidgetItem*> chosen = list_->selectedItems();
-        if (!chosen.isEmpty()) {
-            say(model_.choose(chosen.front()->data(Qt::UserRole).toString()));
-        }
+    connect(list_, &CataloguePanel::chosen, this, [this](const QString& id) {
+        say(model_.choose(id));
     });
     connect(tune_, &QPushButton::clicked, this, &TemperamentPage::tune);
     connect(circle_, &CircleView::chosenChanged, this, &TemperamentPage::showChosenFifth);
@@ -289,11 +236,8 @@ void TemperamentPage::connectAll() {
     connect(redo_, &QPushButton::clicked, &model_, &TemperamentModel::redo);
     connect(minor_, &QCheckBox::toggled, this, &TemperamentPage::showAll);
     connect(bearings_, &BearingsPanel::stepWanted, this, &TemperamentPage::stepWanted);
-    connect(layNearest_, &QPushButton::clicked, this, [this] {
-        const Result<Recognition> found = model_.recognise();
-        if (found && !found->matches.empty()) {
-            say(model_.choose(toQString(found->matches.front().temperament->id())));
-        }
+    connect(recognised_, &RecognisedPanel::nearestWanted, this, [this](const QString& id) {
+        say(model_.choose(id));
     });
 }
 
@@ -301,23 +245,10 @@ void TemperamentPage::showAll() {
     const TemperamentDescription& about = model_.temperament().description();
     const QSignalBlocker quietPitch(a4_);
     a4_->setValue(model_.a4Hz());
-    {
-        const QSignalBlocker quiet(list_);
-        QListWidgetItem* found = nullptr;
-        for (int i = 0; i < list_->count() && !model_.unsaved() && model_.file().isEmpty(); ++i) {
-            if (list_->item(i)->data(Qt::UserRole).toString() == toQString(about.id)) {
-                found = list_->item(i);
-            }
-        }
-        list_->setCurrentItem(found);
-        if (found == nullptr) {
-            list_->clearSelection();
-        }
-    }
+    list_->showModel();
     const QSignalBlocker quietCompare(compare_);
     compare_->setCurrentIndex(
         model_.compared() == nullptr ? 0 : compare_->findData(toQString(model_.compared()->id())));
-    about_->setText(aboutText(about).join(QLatin1Char('\n')));
     name_->setText(coreText(about.name));
     circle_->show(circlePicture(model_));
     thirds_->show(thirdsPicture(model_, !minor_->isChecked()));
@@ -332,7 +263,7 @@ void TemperamentPage::showAll() {
     }
     bearings_->showModel();
     showChosenFifth();
-    showRecognised();
+    recognised_->showModel();
 }
 
 void TemperamentPage::showChosenFifth() {
@@ -348,24 +279,6 @@ void TemperamentPage::showChosenFifth() {
     const QSignalBlocker quiet(fifth_);
     fifth_->setText(
         toQString(toText(model_.fifths()[i])).replace(QLatin1Char('.'), QLocale().decimalPoint()));
-}
-
-void TemperamentPage::showRecognised() {
-    const Result<Recognition> found = model_.recognise();
-    nearest_->setVisible(found.hasValue());
-    heardFifths_->setVisible(found.hasValue());
-    layNearest_->setVisible(found.hasValue());
-    if (!found) {
-        verdict_->setText(
-            tr("Play the twelve notes of an octave at Tune, a string at a time on the choir "
-               "chosen there; what they are tuned to is told here.\n%1")
-                .arg(errorText(found.error())));
-        return;
-    }
-    verdict_->setText(recognitionText(*found).join(QLatin1Char('\n')));
-    fillNearest(*nearest_, *found);
-    nearest_->horizontalHeader()->setSectionResizeMode(0, QHeaderView::Stretch);
-    fillRecognised(*heardFifths_, *found);
 }
 
 void TemperamentPage::step(std::size_t fifth, int steps, bool fine) {
@@ -407,7 +320,7 @@ void TemperamentPage::tell(const QString& text) {
 
 void TemperamentPage::openFile() {
     const QString file = QFileDialog::getOpenFileName(
-        this, tr("Open a temperament"), QString(), temperamentFilter());
+        this, tr("Open a temperament"), QString(), documentFilter(tr("Temperament")));
     if (!file.isEmpty()) {
         say(model_.choose(file));
     }
@@ -418,7 +331,7 @@ void TemperamentPage::saveFile() {
         QFileDialog::getSaveFileName(this,
                                      tr("Save the temperament"),
                                      model_.file().isEmpty() ? name_->text() : model_.file(),
-                                     temperamentFilter());
+                                     documentFilter(tr("Temperament")));
     if (file.isEmpty()) {
         return;
     }
@@ -450,7 +363,7 @@ void TemperamentPage::tune() {
 bool TemperamentPage::event(QEvent* event) {
     if (event->type() == QEvent::ShortcutOverride) {
         const auto* key = static_cast<QKeyEvent*>(event);
-        if (staysInside(*key) && !isFunctionKey(key->key())) {
+        if (staysInPlace(*key)) {
             event->accept();
             return true;
         }

@@ -12,7 +12,6 @@ class QComboBox;
 class QDoubleSpinBox;
 class QLabel;
 class QLineEdit;
-class QListWidget;
 class QPushButton;
 class QTableWidget;
 class QTabWidget;
@@ -20,7 +19,9 @@ class QTabWidget;
 namespace quillbench {
 
 class BearingsPanel;
+class CataloguePanel;
 class CircleView;
+class RecognisedPanel;
 class ThirdsView;
 
 /// The place where temperaments are looked at, compared, made and recognised. **Thread** GUI.
@@ -47,13 +48,11 @@ protected:
 
 private:
     void buildTop();
-    void buildList();
     void buildBench();
     void buildTabs();
     void connectAll();
     void showAll();
     void showChosenFifth();
-    void showRecognised();
     void step(std::size_t fifth, int steps, bool fine);
     void drag(std::size_t fifth, int steps, bool fine);
     void typed();
@@ -70,8 +69,7 @@ private:
     QDoubleSpinBox* a4_ = nullptr;
     QComboBox* compare_ = nullptr;
     QPushButton* tune_ = nullptr;
-    QListWidget* list_ = nullptr;
-    QLabel* about_ = nullptr;
+    CataloguePanel* list_ = nullptr;
     CircleView* circle_ = nullptr;
     QLineEdit* name_ = nullptr;
     QLabel* fifthLabel_ = nullptr;
@@ -86,10 +84,7 @@ private:
     QTableWidget* notes_ = nullptr;
     QTableWidget* beats_ = nullptr;
     BearingsPanel* bearings_ = nullptr;
-    QLabel* verdict_ = nullptr;
-    QTableWidget* nearest_ = nullptr;
-    QTableWidget* heardFifths_ = nullptr;
-    QPushButton* layNearest_ = nullptr;
+    RecognisedPanel* recognised_ = nullptr;
     QLabel* told_ = nullptr;
     std::optional<Tempering> dragStart_; ///< while a fifth is dragged
     bool dragged_ = false;
