@@ -32,18 +32,25 @@ QString cells(const ReportTable& table, const QStringList& texts, const char* ta
         const bool number = table.numbers.contains(column);
         QString text = texts[column];
         if (number && QLatin1String(tag) == QLatin1String("td")) {
-            text.replace(QLatin1Char(' '), QChar::Nbsp); // a figure is not broken
+            text = onOneLine(text);
         }
-        row += QStringLiteral("<%1 align=\"%2\" style=\"padding-left: %4px\">%3</%1>")
+        // Without this Qt gives a column a hair less than its longest word, and breaks that.
+        const bool whole = text.contains(QChar::Nbsp);
+        row += QStringLiteral("<%1 align=\"%2\" style=\"padding-left: %4px;%5\">%3</%1>")
                    .arg(QLatin1String(tag),
                         number ? QStringLiteral("right") : QStringLiteral("left"),
                         text.toHtmlEscaped())
-                   .arg(column == 0 ? 0 : kBetween);
+                   .arg(column == 0 ? 0 : kBetween)
+                   .arg(whole ? QStringLiteral(" white-space: nowrap") : QString());
     }
     return row + QStringLiteral("</tr>");
 }
 
 } // namespace
+
+QString onOneLine(QString words) {
+    return words.replace(QLatin1Char(' '), QChar::Nbsp);
+}
 
 QString reportHtml(const Report& report) {
     QString html = QStringLiteral("<h2>%1</h2>").arg(report.title.toHtmlEscaped());

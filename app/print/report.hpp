@@ -27,6 +27,9 @@ struct Report {
     QStringList notes; ///< a paragraph each, at the end
 };
 
+/// Words of a cell that are not broken: a row of two lines would be torn apart at the foot of a page.
+[[nodiscard]] QString onOneLine(QString words);
+
 /// As HTML: what people wrote is escaped.
 [[nodiscard]] QString reportHtml(const Report& report);
 

@@ -79,7 +79,7 @@ InstrumentPage::InstrumentPage(InstrumentModel& model, const TuningModel& tuning
     tabs_ = new QTabWidget(content_);
     tabs_->setObjectName(QStringLiteral("instrumentTabs"));
     tabs_->setMinimumHeight(300);
-    columns_->addWidget(tabs_, 8);
+    columns_->addWidget(tabs_, 7);
     buildStrings();
     buildChange();
     leadFocusWith(tabs_);

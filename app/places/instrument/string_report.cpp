@@ -19,11 +19,6 @@ QString plainFigure(double value, int decimals) {
     return QLocale().toString(value, 'f', decimals);
 }
 
-/// A row of two lines would be torn apart at the foot of a page.
-QString onOneLine(QString words) {
-    return words.replace(QLatin1Char(' '), QChar::Nbsp);
-}
-
 QString placeOf(const PinPlace& pin) {
     return pin.row > 0 && pin.place > 0 ? StringReport::tr("%1, %2").arg(pin.row).arg(pin.place)
                                         : QStringLiteral("\u2013");

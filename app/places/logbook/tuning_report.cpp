@@ -49,8 +49,13 @@ ReportTable readingsOf(const OpenedSession& opened) {
     table.columns << TuningReport::tr("Remarks");
     table.rows.reserve(opened.readings.size());
     for (const ReadingLine& line : opened.readings) {
-        QStringList row{
-            line.choir, line.key, line.state, line.how, line.before, line.after, line.uncertainty};
+        QStringList row{line.choir,
+                        line.key,
+                        onOneLine(line.state),
+                        onOneLine(line.how),
+                        line.before,
+                        line.after,
+                        line.uncertainty};
         if (rechecked) {
             row << line.since;
         }
@@ -74,7 +79,7 @@ Report tuningReport(const SessionLine& session, const OpenedSession& opened) {
                          TuningReport::tr("String"),
                          TuningReport::tr("Text")};
         for (const DiaryLine& line : opened.diary) {
-            diary.rows.push_back({line.date, line.what, line.about, line.text});
+            diary.rows.push_back({onOneLine(line.date), line.what, line.about, line.text});
         }
         report.tables.push_back(std::move(diary));
     }

@@ -41,6 +41,7 @@ CataloguePanel::CataloguePanel(const TemperamentModel& model, QWidget* parent)
     about_->setTextInteractionFlags(Qt::TextSelectableByMouse);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(8);
     column->addWidget(list_, 1);
     column->addWidget(about_);
     setFocusProxy(list_);

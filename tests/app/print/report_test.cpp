@@ -10,6 +10,8 @@
 #include <QFile>
 #include <QRegularExpression>
 #include <QTemporaryDir>
+#include <QTextBlock>
+#include <QTextDocument>
 
 using namespace quillbench;
 
@@ -44,6 +46,29 @@ TEST_CASE("what people wrote stands on paper as they wrote it", "[ui]") {
     CHECK_FALSE(html.contains(QStringLiteral("<b>upstairs")));
     CHECK(html.contains(QStringLiteral("&lt;b&gt;upstairs&lt;/b&gt; &amp; ")));
     CHECK(html.contains(QStringLiteral("a &lt; b")));
+}
+
+TEST_CASE("figures and what shall stay together are never broken over two lines", "[ui]") {
+    Report report;
+    report.title = QStringLiteral("Invented");
+    const QString wire = QStringLiteral("soft") + QChar::Nbsp + QStringLiteral("iron*");
+    report.tables.push_back(
+        {QString(),
+         {QStringLiteral("Wire"), QStringLiteral("N"), QStringLiteral("Remarks")},
+         {{wire, QStringLiteral("+0.8 to +3.2"), QStringLiteral("a word or two")}},
+         {1}});
+    QTextDocument document;
+    document.setHtml(reportHtml(report));
+    int whole = 0;
+    for (QTextBlock block = document.begin(); block.isValid(); block = block.next()) {
+        if (block.text().contains(QChar::Nbsp)) {
+            CHECK(block.blockFormat().nonBreakableLines());
+            ++whole;
+        } else if (block.text().contains(QStringLiteral("a word"))) {
+            CHECK_FALSE(block.blockFormat().nonBreakableLines());
+        }
+    }
+    CHECK(whole == 2);
 }
 
 TEST_CASE("a PDF file is offered in a folder that is there", "[ui]") {
@@ -110,7 +135,7 @@ TEST_CASE("the tuning report tells before, after, how, and since where it was re
     REQUIRE(report.tables.size() == 2);
     CHECK(report.tables[0].rows[0].size() == report.tables[0].columns.size());
     CHECK(report.tables[0].rows[0].contains(line.before));
-    CHECK(report.tables[0].rows[0].contains(line.how));
+    CHECK(report.tables[0].rows[0].contains(onOneLine(line.how)));
     CHECK_FALSE(report.tables[0].rows[0].contains(line.since));
     opened.rechecked = QStringLiteral("2026-05-20");
     report = tuningReport({}, opened);
