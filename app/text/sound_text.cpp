@@ -31,7 +31,7 @@ QString sourceText(const QString& source, const EngineState& state) {
         return withReason(SoundText::tr("%1 sends nothing").arg(source), state);
     case EnginePhase::Lost:
         if (state.neverThere) {
-            return withReason(SoundText::tr("%1 is not there yet").arg(source), state);
+            return withReason(source, state);
         }
         return withReason(
             SoundText::tr("%1 is lost, it is tried again every second; the session is kept")

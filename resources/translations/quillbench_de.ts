@@ -3884,10 +3884,6 @@ Nachbarn</translation>
         <source>Far from its target, at the edge of what is looked at.</source>
         <translation>Weit vom Ziel, am Rand dessen, was untersucht wird.</translation>
     </message>
-    <message>
-        <source>%1 is not there yet</source>
-        <translation>%1 ist noch nicht da</translation>
-    </message>
 </context>
 <context>
     <name>SpokenText</name>

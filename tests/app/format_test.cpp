@@ -35,8 +35,7 @@ TEST_CASE("a device that never was there is not called lost", "[ui]") {
         EnginePhase::Lost, Error{ErrorCode::Environment, "no sound output is there", {}}, true};
     const QString text = sourceText(QStringLiteral("Loudspeaker"), absent);
     CHECK_FALSE(text.contains(QStringLiteral("lost")));
-    CHECK(text.contains(QStringLiteral("not there")));
-    CHECK(text.contains(QStringLiteral("no sound output is there")));
+    CHECK(text == QStringLiteral("Loudspeaker: no sound output is there"));
 }
 
 TEST_CASE("clipping is said before what matters less", "[ui]") {
