@@ -2088,8 +2088,8 @@
         <translation>Die gehörten sind im Mittel um %1 Cent gewandert; zu wenige, um Gehäuse, Chor und Wärme zu unterscheiden.</translation>
     </message>
     <message>
-        <source>Never settled and left out here, set them in Tune: %1.</source>
-        <translation>Nie gestimmt und hier ausgelassen, zuerst unter „Stimmen“ zu stimmen: %1.</translation>
+        <source>Not judged here, because never settled: %1 (crosses). Set them in Tune.</source>
+        <translation>Hier nicht beurteilt, weil nie gestimmt: %1 (Kreuze). Zuerst unter „Stimmen“ stimmen.</translation>
     </message>
 </context>
 <context>

@@ -210,7 +210,8 @@ QString adviceText(const RecheckModel& model) {
         lines << shortListText(model, *model.advice());
     }
     if (model.leftOut() > 0) {
-        lines << DriftText::tr("Never settled and left out here, set them in Tune: %1.")
+        lines << DriftText::tr(
+                     "Not judged here, because never settled: %1 (crosses). Set them in Tune.")
                      .arg(model.leftOut());
     }
     return lines.join(QLatin1Char('\n'));

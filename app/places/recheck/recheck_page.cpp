@@ -33,6 +33,7 @@ QLabel* recheckWords(QWidget* parent, const char* name) {
     label->setObjectName(QString::fromLatin1(name));
     label->setTextFormat(Qt::PlainText);
     label->setWordWrap(true);
+    label->setAlignment(Qt::AlignTop | Qt::AlignLeft); // where nothing stands below it
     return label;
 }
 

@@ -166,7 +166,7 @@ TEST_CASE("strings that were never settled are told in a line, not listed beside
     CHECK(desk.recheck.advice()->here.strings.size() == 1);
     const QString said = adviceText(desk.recheck);
     CHECK(said.contains(QStringLiteral("1 string")));
-    CHECK(said.contains(QStringLiteral("Never settled")));
+    CHECK(said.contains(QStringLiteral("never settled")));
     CHECK(said.contains(QStringLiteral("48")));
 }
 
@@ -180,5 +180,5 @@ TEST_CASE("where nothing was settled every string is judged as it stands", "[ui]
     desk.recheck.finish();
     CHECK(desk.recheck.leftOut() == 0);
     CHECK(desk.recheck.judged() == 13);
-    CHECK_FALSE(adviceText(desk.recheck).contains(QStringLiteral("Never settled")));
+    CHECK_FALSE(adviceText(desk.recheck).contains(QStringLiteral("never settled")));
 }
