@@ -36,7 +36,8 @@ QListWidget* answerList(QWidget* parent, const char* name, const QString& about)
     list->setObjectName(QString::fromLatin1(name));
     list->setAccessibleName(about);
     list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    list->setTextElideMode(Qt::ElideRight);
+    list->setWordWrap(true); // an answer is read whole
+    list->setResizeMode(QListView::Adjust);
     list->setMinimumSize(240, 80);
     return list;
 }

@@ -225,7 +225,7 @@ void RecheckPage::fitWords() {
 void RecheckPage::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
     fitWords();
-    const int side = std::clamp(width() / 4, 150, kListWidth + 80);
+    const int side = std::clamp(width() * 2 / 7, 150, kListWidth + 80);
     for (QWidget* one : std::initializer_list<QWidget*>{advice_, list_, level_}) {
         one->setFixedWidth(side);
     }
