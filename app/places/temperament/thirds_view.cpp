@@ -21,6 +21,7 @@ constexpr double kThirdsEdge = 8.0;
 constexpr double kThirdRule = 10.0;    // cents from line to line
 constexpr double kThirdAtLeast = 24.0; // cents always shown, so that two pictures compare
 constexpr double kThirdRoom = 4.0;     // cents beyond the outermost
+constexpr double kBetweenCents = 5.0;  // pixels, so that figures side by side are told apart
 
 struct ThirdsPlan {
     QRectF area;
@@ -116,7 +117,12 @@ void paintThird(QPainter& painter, const ThirdsPlan& plan, const ThirdShown& one
     painter.setPen(plan.theme.quiet);
     type.setPixelSize(plan.typeSize - 1);
     painter.setFont(type);
-    below(2, signedCents(one.width));
+    QString cents = signedCents(one.width);
+    if (QFontMetrics(type).horizontalAdvance(cents) > plan.column - kBetweenCents &&
+        cents.startsWith(QLatin1Char('+'))) {
+        cents.remove(0, 1); // a narrow third keeps its minus
+    }
+    below(2, cents);
 }
 
 } // namespace
