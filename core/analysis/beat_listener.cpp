@@ -42,6 +42,8 @@ constexpr Seconds kShortestHeardOut{0.8};
 /// A mean frequency is less sure than its own fit says. **Source** own measurement on the virtual instrument.
 constexpr double kHeardOut = 2.0;
 constexpr double kHeardOutCents = 0.03;
+/// Of a mean that another pluck would change.
+constexpr double kFragile = 0.4;
 /// Less of a string alone is no reference.
 constexpr Seconds kShortestAlone{0.5};
 /// The plectrum rests on the next string this long before it plucks.
@@ -460,8 +462,10 @@ void BeatListener::hearOut(StringReading& reading, std::span<const int> partials
             if (heard.number == partial.number) {
                 const double hz = partial.polarisation->meanHz;
                 heard.frequency = Hertz(hz);
-                heard.frequencyUncertainty = std::hypot(
-                    kHeardOut * partial.polarisation->meanDeviation, kHeardOutCents * kCent * hz);
+                heard.frequencyUncertainty =
+                    std::hypot(kHeardOut * partial.polarisation->meanDeviation,
+                               kHeardOutCents * kCent * hz,
+                               kFragile * partial.polarisation->fragility);
             }
         }
     }

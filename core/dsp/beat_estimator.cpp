@@ -134,9 +134,14 @@ CombFit::Estimate combBeat(const CombFit& fit, std::size_t lower, std::size_t up
     return {b.value - a.value, std::hypot(a.deviation, b.deviation)};
 }
 
+/// A beat by the polarisations of its two partials.
+struct PolarisedBeat {
+    CombFit::Estimate estimate;
+    double fragility = 0.0; ///< Hz, of both: as PolarisedBandResult's
+};
+
 /// Mean beat of two lines as they sound together, each with its polarisations.
-CombFit::Estimate
-beatOf(const CombFit& fit, std::size_t lower, std::size_t upper, const Voice& low) {
+PolarisedBeat beatOf(const CombFit& fit, std::size_t lower, std::size_t upper, const Voice& low) {
     const std::size_t lowerBand = bandOf(fit, lower);
     const std::size_t upperBand = bandOf(fit, upper);
     PolarisedBandPlan plan;
@@ -151,23 +156,26 @@ beatOf(const CombFit& fit, std::size_t lower, std::size_t upper, const Voice& lo
         const auto both = hear(lowerBand, {a, b});
         const Eigen::MatrixXd& c = both.covariance;
         const double variance = c(0, 0) + c(1, 1) - 2.0 * c(0, 1);
-        return {both.meanHz[1] - both.meanHz[0], std::sqrt(std::max(variance, 0.0))};
+        return {{both.meanHz[1] - both.meanHz[0], std::sqrt(std::max(variance, 0.0))},
+                std::hypot(both.fragility[0], both.fragility[1])};
     }
     const auto first = hear(lowerBand, {a});
     const auto second = hear(upperBand, {b});
     const double variance = first.covariance(0, 0) + second.covariance(0, 0);
-    return {second.meanHz[0] - first.meanHz[0], std::sqrt(std::max(variance, 0.0))};
+    return {{second.meanHz[0] - first.meanHz[0], std::sqrt(std::max(variance, 0.0))},
+            std::hypot(first.fragility[0], second.fragility[0])};
 }
 
 /// The doubt about a beat: more than its own fit admits, the more the further it lies from what the two combs
-/// say, and never less than a part of what polarisations do to a partial. **Source** the three numbers give
-/// 94 % within two deviations on tests/accuracy, pairs, normal, seed 7, 1 and 2 s together.
-double doubtOf(const CombFit::Estimate& heard, double comb, double hz) {
+/// say, the more another pluck would change it, and never less than a part of what polarisations do to a partial.
+/// **Source** tests/accuracy, pairs, normal: 92 to 93 % within two deviations.
+double doubtOf(const PolarisedBeat& heard, double comb, double hz) {
     constexpr double kOwn = 1.25;
     constexpr double kCombsApart = 0.35;
     constexpr double kLeastCents = 0.12;
-    return std::hypot(
-        kOwn * heard.deviation, kCombsApart * (heard.value - comb), kLeastCents * kCent * hz);
+    const double apart = kCombsApart * (heard.estimate.value - comb);
+    return std::hypot(std::hypot(kOwn * heard.estimate.deviation, apart),
+                      std::hypot(heard.fragility, kLeastCents * kCent * hz));
 }
 
 /// The two hearings of one beat, of the pair alone and of both combs, each by its own doubt: for its side. Pairs
@@ -265,8 +273,9 @@ std::optional<LowestBeat> readMeetings(const Pair& pair, const CombFit& fit, Bea
         if (k == 1) {
             const CombFit::Estimate comb = beat;
             const double hz = fit.lineFrequency(fit.lines()[*a]);
-            beat = beatOf(fit, *a, *b, pair.low);
-            first = {beat, doubtOf(beat, comb.value, hz), bothTogether(beat, comb, hz)};
+            const PolarisedBeat polarised = beatOf(fit, *a, *b, pair.low);
+            beat = polarised.estimate;
+            first = {beat, doubtOf(polarised, comb.value, hz), bothTogether(beat, comb, hz)};
         }
         const double la = std::abs(fit.lines()[*a].amplitude);
         const double lb = std::abs(fit.lines()[*b].amplitude);

@@ -52,7 +52,8 @@ KnownPolarisation polarisationOf(const CombFit& fit, std::size_t line) {
             p.lnSlowerDeviation,
             p.secondShare,
             heard.meanHz.front(),
-            std::sqrt(std::max(heard.covariance(0, 0), 0.0))};
+            std::sqrt(std::max(heard.covariance(0, 0), 0.0)),
+            heard.fragility.front()};
 }
 
 } // namespace

@@ -24,6 +24,7 @@ struct KnownPolarisation {
     double secondShare = 0.0;
     double meanHz = 0.0; ///< of both together, by the definition of the sustain pitch
     double meanDeviation = 0.0;
+    double fragility = 0.0; ///< Hz, as PolarisedBandResult's
 };
 
 /// One partial of a string that was heard alone.

@@ -9,6 +9,8 @@
 #include <algorithm>
 #include <cmath>
 #include <complex>
+#include <limits>
+#include <optional>
 
 namespace quillbench {
 
@@ -18,6 +20,8 @@ constexpr int kPerPartial = 4; // hz, ln decay, split, ln slower
 constexpr int kDraws = 24;
 constexpr double kPhaseStep =
     0.004; // s between points of the phase whose slope is the mean frequency
+constexpr double kHeardUntil = 1e-4; // −40 dB
+constexpr double kOtherwise = 1.2;   // another pluck moves the string a little otherwise
 
 class PolarisedFit {
 public:
@@ -105,6 +109,7 @@ public:
     }
 
     [[nodiscard]] std::vector<double> means(const Eigen::VectorXd& x) const;
+    [[nodiscard]] std::vector<double> fragility(const Eigen::VectorXd& x) const;
     [[nodiscard]] std::vector<double> levels(const Eigen::VectorXd& x) const;
     [[nodiscard]] std::vector<PolarisedPartial> afterwards(const Eigen::VectorXd& x) const;
 
@@ -125,6 +130,11 @@ private:
         return std::polar(std::exp(-decay * (t - p.pluck)),
                           kTwoPi * (hz * warped - plan_.centre * t));
     }
+
+    [[nodiscard]] std::vector<std::complex<double>> motionOf(const Eigen::VectorXd& x,
+                                                             const Eigen::VectorXcd& amplitudes,
+                                                             Eigen::Index k,
+                                                             double secondTimes) const;
 
     [[nodiscard]] Eigen::MatrixXcd basis(const Eigen::VectorXd& x) const {
         const auto frames = static_cast<Eigen::Index>(times_.size());
@@ -234,41 +244,88 @@ std::vector<PolarisedPartial> PolarisedFit::afterwards(const Eigen::VectorXd& x)
     return result;
 }
 
+/// How many points of a phase count: until the power, smoothed so that a passing null does not end it, has fallen to
+/// `fallen` of what it was.
+std::size_t countedPoints(const std::vector<std::complex<double>>& motion, double fallen) {
+    constexpr auto kSmooth = static_cast<std::size_t>(0.1 / kPhaseStep);
+    double first = 0.0;
+    double sum = 0.0;
+    for (std::size_t i = 0; i < std::min(kSmooth, motion.size()); ++i) {
+        sum += std::norm(motion[i]);
+    }
+    for (std::size_t i = 0; i < motion.size(); ++i) {
+        const std::size_t width = std::min(kSmooth, motion.size() - i);
+        const double mean = sum / static_cast<double>(width);
+        first = i == 0 ? mean : first;
+        if (mean < fallen * first) {
+            return i;
+        }
+        sum -= std::norm(motion[i]);
+        sum += i + kSmooth < motion.size() ? std::norm(motion[i + kSmooth]) : 0.0;
+    }
+    return motion.size();
+}
+
+/// Least-squares slope of the phase, in turns per second; nothing where it is heard too briefly.
+std::optional<double> meanTurn(const std::vector<std::complex<double>>& motion, double fallen) {
+    constexpr std::size_t kFewest = 6;
+    const std::size_t count = countedPoints(motion, fallen);
+    if (count < kFewest) {
+        return std::nullopt;
+    }
+    const double middle = 0.5 * static_cast<double>(count - 1);
+    double phase = 0.0;
+    double top = 0.0;
+    double bottom = 0.0;
+    for (std::size_t i = 0; i < count; ++i) {
+        phase += i == 0 ? 0.0 : std::arg(motion[i] * std::conj(motion[i - 1]));
+        const double x = static_cast<double>(i) - middle;
+        top += x * phase;
+        bottom += x * x;
+    }
+    return top / bottom / kPhaseStep / kTwoPi;
+}
+
+std::vector<std::complex<double>> PolarisedFit::motionOf(const Eigen::VectorXd& x,
+                                                         const Eigen::VectorXcd& amplitudes,
+                                                         Eigen::Index k,
+                                                         double secondTimes) const {
+    std::vector<std::complex<double>> motion;
+    motion.reserve(static_cast<std::size_t>(meanSteps()) + 1);
+    for (int i = 0; i <= meanSteps(); ++i) {
+        const double t = meanTime(i);
+        const double warped = warpedMean_[static_cast<std::size_t>(k)][static_cast<std::size_t>(i)];
+        motion.push_back(amplitudes(2 * k) * term(x, k, 0, t, warped) +
+                         secondTimes * amplitudes(2 * k + 1) * term(x, k, 1, t, warped));
+    }
+    return motion;
+}
+
 std::vector<double> PolarisedFit::means(const Eigen::VectorXd& x) const {
     const Eigen::VectorXcd c = amplitudes(basis(x));
     std::vector<double> result;
     for (Eigen::Index k = 0; k < count(); ++k) {
-        double phase = 0.0;
-        double last = 0.0;
-        double loudest = 0.0;
-        double st = 0.0;
-        double stt = 0.0;
-        double sp = 0.0;
-        double stp = 0.0;
-        double n = 0.0;
-        for (int i = 0; i <= meanSteps(); ++i) {
-            const double t = meanTime(i);
-            const double warped =
-                warpedMean_[static_cast<std::size_t>(k)][static_cast<std::size_t>(i)];
-            const std::complex<double> z =
-                c(2 * k) * term(x, k, 0, t, warped) + c(2 * k + 1) * term(x, k, 1, t, warped);
-            const double size = std::abs(z);
-            loudest = n > 0.0 ? loudest : size;
-            if (size < 0.01 * loudest) {
-                break;
+        const auto turn = meanTurn(motionOf(x, c, k, 1.0), kHeardUntil);
+        result.push_back(turn ? plan_.centre + *turn : x(kPerPartial * k));
+    }
+    return result;
+}
+
+std::vector<double> PolarisedFit::fragility(const Eigen::VectorXd& x) const {
+    const Eigen::VectorXcd c = amplitudes(basis(x));
+    std::vector<double> result;
+    for (Eigen::Index k = 0; k < count(); ++k) {
+        double low = std::numeric_limits<double>::infinity();
+        double high = -low;
+        for (const double times : {1.0 / kOtherwise, 1.0, kOtherwise}) {
+            const auto motion = motionOf(x, c, k, times);
+            for (const double fallen : {0.5 * kHeardUntil, kHeardUntil, 2.0 * kHeardUntil}) {
+                const double turn = meanTurn(motion, fallen).value_or(0.0);
+                low = std::min(low, turn);
+                high = std::max(high, turn);
             }
-            const double angle = std::arg(z);
-            phase = n > 0.0 ? phase + std::remainder(angle - last, kTwoPi) : angle;
-            last = angle;
-            n += 1.0;
-            st += t;
-            stt += t * t;
-            sp += phase;
-            stp += t * phase;
         }
-        const double spread = stt - st * st / std::max(n, 1.0);
-        const double slope = n > 5.0 ? (stp - st * sp / n) / spread : 0.0;
-        result.push_back(n > 5.0 ? plan_.centre + slope / kTwoPi : x(kPerPartial * k));
+        result.push_back(0.5 * (high - low));
     }
     return result;
 }
@@ -337,6 +394,7 @@ PolarisedBandResult fitPolarisedBand(const std::vector<double>& times,
         }
         if (optimum.cost <= lowest) {
             result.level = fit.levels(optimum.x);
+            result.fragility = fit.fragility(optimum.x);
             result.best = fit.afterwards(optimum.x);
         }
         const Eigen::LLT<Eigen::MatrixXd> factor(fit.information(optimum.x));

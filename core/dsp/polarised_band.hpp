@@ -37,6 +37,9 @@ struct PolarisedBandResult {
         meanHz; ///< of each partial, least-squares slope of its phase over [from, to] or 40 dB
     Eigen::MatrixXd covariance; ///< of meanHz, several optima included
     std::vector<double> level;  ///< amplitude of each at its pluck
+    /// By how much each mean, Hz, would differ had the second polarisation been a fifth louder or softer, or the partial
+    /// been followed 3 dB further or less: where the two nearly cancel, the phase may as well go round the other way.
+    std::vector<double> fragility;
     std::vector<PolarisedPartial>
         best; ///< the partials at the best optimum, deviations as known afterwards
 };
