@@ -377,29 +377,42 @@ TEST_CASE("a loudspeaker that rested plays the first pluck from its beginning", 
     VirtualSource source(test::nominalVirtualInstrument(kRate), kRate, Pace::RealTime, playback);
     source.setRestsAfter(Seconds(0.5));
     REQUIRE(source.start());
-    REQUIRE(reaches(*playback, EnginePhase::Idle, kComesWithin));
-    CHECK(becomesTrue([&] { return source.rests(); }, kComesWithin));
-    const FrameIndex before = source.now();
-    AudioBlock block;
-    while (capture.take(block) || source.take(block)) { // what was before
+    for (int attempt = 1;; ++attempt) {
+        REQUIRE(reaches(*playback, EnginePhase::Idle, kComesWithin));
+        CHECK(becomesTrue([&] { return source.rests(); }, kComesWithin));
+        const FrameIndex before = source.now();
+        AudioBlock block;
+        while (capture.take(block) || source.take(block)) { // what was before
+        }
+        const std::uint64_t late = playback->underruns();
+        VirtualCommand command;
+        command.key = 20;
+        const auto sent = Clock::now();
+        REQUIRE(source.send(command));
+        CHECK(reaches(*playback, EnginePhase::Running, kComesWithin));
+        CHECK(source.now() - before < FrameCount(48000)); // frames stood still
+        std::printf("  plays again after %.3f s\n", Seconds(Clock::now() - sent).count());
+        std::vector<float> captured;
+        CHECK(becomesTrue(
+            [&] {
+                takeAll(capture, captured);
+                return captured.size() > 48000;
+            },
+            kComesWithin));
+        std::vector<float> analysed;
+        takeAll(source, analysed);
+        // Softer than the plectrum's touch, which comes before the pluck.
+        const auto rendered = fromLouderThan(1e-5F, analysed);
+        const auto heard = fromLouderThan(1e-5F, captured);
+        REQUIRE(std::min(rendered.size(), heard.size()) >= 4800);
+        const bool alike = std::equal(rendered.begin(), rendered.begin() + 4800, heard.begin());
+        if (!alike && playback->underruns() > late && attempt < 3) { // a busy computer was late
+            command.kind = VirtualCommand::Kind::KeyUp;
+            REQUIRE(source.send(command));
+            continue;
+        }
+        CHECK(alike);
+        break;
     }
-    VirtualCommand command;
-    command.key = 20;
-    const auto sent = Clock::now();
-    REQUIRE(source.send(command));
-    CHECK(reaches(*playback, EnginePhase::Running, kComesWithin));
-    CHECK(source.now() - before < FrameCount(48000)); // frames stood still
-    std::printf("  plays again after %.3f s\n", Seconds(Clock::now() - sent).count());
-    std::vector<float> captured;
-    CHECK(becomesTrue(
-        [&] {
-            takeAll(capture, captured);
-            return captured.size() > 48000;
-        },
-        kComesWithin));
     source.stop();
-    std::vector<float> analysed;
-    takeAll(source, analysed);
-    // Softer than the plectrum's touch, which comes before the pluck.
-    checkAlike(fromLouderThan(1e-5F, analysed), fromLouderThan(1e-5F, captured), 4800, 4800);
 }

@@ -116,6 +116,7 @@ void RecheckPage::buildLayout() {
     column->addLayout(choices);
     column->addWidget(sentence_);
     auto* middle = new QHBoxLayout;
+    middle->setSpacing(12);
     auto* pictures = new QVBoxLayout;
     pictures->addWidget(drift_, 1);
     pictures->addWidget(findings_);
