@@ -30,6 +30,7 @@ struct DemoOptions {
     bool whole = false;
     bool mishaps = false;
     bool byEar = false;
+    bool felt = false;
     bool json = false;
 };
 
@@ -113,6 +114,7 @@ Result<TuningPlan> planFor(const Instrument& instrument,
     if (options.whole) {
         PlanOptions wanted;
         wanted.reference = *choir;
+        wanted.feltOnSilenced = options.felt;
         wanted.tolerances = {kWholeTolerance, kWholeTolerance, kWholeTolerance, Cents(4.0)};
         return planSession(instrument, scale, wanted, factsOf);
     }
@@ -196,6 +198,9 @@ void addDemo(CLI::App& app, int& exitCode) {
     command->add_flag("--by-ear",
                       options->byEar,
                       "The bearings by meter, then octaves and choirs by their beats");
+    command->add_flag("--felt",
+                      options->felt,
+                      "With --whole: felt between strings that are off, so that none rings along");
     command->add_flag("--json", options->json, "One JSON object on standard output");
     addExamples(*command,
                 {"demo",

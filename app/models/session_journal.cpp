@@ -75,8 +75,7 @@ std::optional<LeftByEar>
 leftByEarOf(const Session& session, std::size_t index, const Instrument& instrument) {
     const TuningStep& step = session.plan->steps[index];
     const StepProgress& progress = session.progress[index];
-    if (session.way != Way::ByEar || !step.pair || progress.state != StepState::Kept ||
-        !progress.kept->signKnown) {
+    if (!session.byEar(index) || progress.state != StepState::Kept || !progress.kept->signKnown) {
         return std::nullopt;
     }
     const bool fourFoot = instrument.choirs[step.string.choir].footage == Footage::Four &&

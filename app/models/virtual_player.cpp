@@ -45,7 +45,25 @@ VirtualPlayer::VirtualPlayer(const TuningModel& model, QObject* parent)
     connect(&model_, &TuningModel::registrationChanged, this, &VirtualPlayer::drawRegisters);
 }
 
+/// Felt lies where the step that is asked for wants it: nobody weaves it through a picture.
+void VirtualPlayer::layFelt() {
+    const auto asked =
+        source_ != nullptr && model_.ready() ? model_.session().asked() : std::nullopt;
+    if (!asked || model_.session().drawingOf(*asked).felt == felt_) {
+        return;
+    }
+    felt_ = model_.session().drawingOf(*asked).felt;
+    for (std::size_t choir = 0; choir < model_.instrument().choirs.size(); ++choir) {
+        const bool lies = std::find(felt_.begin(), felt_.end(), choir) != felt_.end();
+        VirtualCommand command;
+        command.kind = lies ? VirtualCommand::Kind::LayFelt : VirtualCommand::Kind::TakeFelt;
+        command.string.choir = choir;
+        send(command);
+    }
+}
+
 void VirtualPlayer::followChoice() {
+    layFelt();
     if (model_.session().chosenByHand && atHand_ != model_.session().step().string) {
         atHand_ = model_.session().step().string;
         Q_EMIT pinTurned();
@@ -62,7 +80,9 @@ void VirtualPlayer::setInstrument(VirtualSource* source) {
     waiting_.clear();
     degrees_.clear();
     atHand_.reset();
+    felt_.clear();
     drawRegisters();
+    layFelt();
     Q_EMIT pinTurned();
 }
 

@@ -10,6 +10,7 @@
 #include <optional>
 #include <set>
 #include <utility>
+#include <vector>
 
 namespace quillbench {
 
@@ -79,6 +80,7 @@ Q_SIGNALS:
 
 private:
     void send(const VirtualCommand& command);
+    void layFelt();
     void followChoice();
     void sendKey(VirtualCommand::Kind kind, std::size_t key);
 
@@ -87,6 +89,7 @@ private:
     VirtualSource* source_ = nullptr;
     std::set<std::size_t> down_;         ///< keys that are held
     std::deque<VirtualCommand> waiting_; ///< what the queue had no room for, in order
+    std::vector<std::size_t> felt_;      ///< choirs between whose strings it lies
     std::map<std::pair<std::size_t, std::size_t>, double> degrees_; ///< turned, by choir and course
     std::optional<StringId> atHand_; ///< nothing plucked or chosen yet: the session's step
 };

@@ -59,7 +59,7 @@ beginText(const Session& session, const Instrument& instrument, std::size_t step
         what = sweepText(instrument, session, step);
     } else if (one.work == StepWork::Check) {
         what = GuidanceText::tr("Only listen to %1.").arg(pairText(instrument, one));
-    } else if (session.way == Way::ByEar && one.pair) {
+    } else if (session.byEar(step)) {
         what = GuidanceText::tr("Tune %1.").arg(pairText(instrument, one));
     } else {
         what = GuidanceText::tr("Play %1.").arg(noteText(one.note));
@@ -123,6 +123,12 @@ QString sentenceFor(const Guidance& guidance,
     case Ask::HearCheck:
         return beginText(session, instrument, guidance.step, registers);
     case Ask::ListenPair:
+        if (guidance.meterUnsure) {
+            return GuidanceText::tr(
+                       "No number is sure enough for %1: its partials beat by themselves. "
+                       "By ear: %2")
+                .arg(note, beginText(session, instrument, guidance.step, registers));
+        }
         return registers ? beginText(session, instrument, guidance.step, true)
                          : GuidanceText::tr("Tune %1. Accept it when you are content.")
                                .arg(pairText(instrument, step));

@@ -42,8 +42,8 @@ constexpr Seconds kShortestHeardOut{0.8};
 /// A mean frequency is less sure than its own fit says. **Source** own measurement on the virtual instrument.
 constexpr double kHeardOut = 2.0;
 constexpr double kHeardOutCents = 0.03;
-/// Of a mean that another pluck would change.
-constexpr double kFragile = 0.4;
+/// Of the mean that another pluck would change.
+constexpr double kFragile = 0.6;
 /// Less of a string alone is no reference.
 constexpr Seconds kShortestAlone{0.5};
 /// The plectrum rests on the next string this long before it plucks.

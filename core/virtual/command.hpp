@@ -22,6 +22,8 @@ struct VirtualCommand {
         Uncouple,
         TurnPin, ///< pin of `string` by `amount` degrees (positive sharpens); 0 lets the hammer go
         PressString, ///< the string is pressed between nut and pin: `amount` cents sharp until 0
+        LayFelt, ///< between the strings of choir `string.choir`: none of them rings until it is taken away
+        TakeFelt,
         DampAll,
     };
 

@@ -137,6 +137,14 @@ void ScriptedSession::draw(const Drawing& drawing) {
         what.reg = row;
         command(what);
     }
+    for (std::size_t choir = 0; choir < instrument_.choirs.size(); ++choir) {
+        VirtualCommand what;
+        const bool felt =
+            std::find(drawing.felt.begin(), drawing.felt.end(), choir) != drawing.felt.end();
+        what.kind = felt ? VirtualCommand::Kind::LayFelt : VirtualCommand::Kind::TakeFelt;
+        what.string.choir = choir;
+        command(what);
+    }
     VirtualCommand what;
     what.kind = drawing.registration.coupled ? VirtualCommand::Kind::Couple
                                              : VirtualCommand::Kind::Uncouple;

@@ -73,6 +73,7 @@ struct VirtualInstrument::Body {
         double driftAtTune = 0;  ///< cents already in the rest pitch
         std::uint32_t turns = 0; ///< of its pin; a later one keeps the hammer on
         int lifted = 0;          ///< jacks that hold their damper away
+        bool felted = false;     ///< felt lies between it and its neighbour
         bool byHand = false;     ///< a hand-plucked string is free until it is damped
         bool touched = false;    ///< a plectrum lies on it
         bool fading = false;
@@ -86,7 +87,7 @@ struct VirtualInstrument::Body {
         double weakness = 1.0;
         double stray = 0.0; ///< millimetres of key travel by which its jacks pluck late
 
-        [[nodiscard]] bool free() const { return lifted > 0 || byHand; }
+        [[nodiscard]] bool free() const { return !felted && (lifted > 0 || byHand); }
     };
 
     /// One jack: a register at a key.
@@ -656,6 +657,15 @@ void VirtualInstrument::Body::performCommand(const VirtualCommand& command) {
         if (named) {
             courses[at].pressed = std::clamp(command.amount, 0.0, 400.0);
             retune(courses[at]);
+        }
+        break;
+    case Kind::LayFelt:
+    case Kind::TakeFelt:
+        for (Course& course : courses) {
+            if (course.id.choir == command.string.choir) {
+                course.felted = command.kind == Kind::LayFelt;
+                refreshDamping(course);
+            }
         }
         break;
     case Kind::DampAll:

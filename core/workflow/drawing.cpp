@@ -42,20 +42,26 @@ rowFrom(const Instrument& instrument, std::size_t choir, std::size_t manual, boo
     return found;
 }
 
+bool risesWithKeys(const Instrument& instrument, std::size_t row, const Drawing& drawing) {
+    return playedFrom(instrument, row, drawing.manual, drawing.registration.coupled) ||
+           (drawing.otherManual &&
+            playedFrom(instrument, row, *drawing.otherManual, drawing.registration.coupled));
+}
+
+void addFeltFor(const Instrument& instrument, std::size_t row, Drawing& drawing) {
+    const std::size_t choir = instrument.registers[row].choir;
+    if (risesWithKeys(instrument, row, drawing) && !has(drawing.choirs, choir) &&
+        !has(drawing.felt, choir)) {
+        drawing.felt.push_back(choir);
+    }
+}
+
 /// Puts felt to whatever sounds along from the manuals that are played.
 void addFelt(const Instrument& instrument, Drawing& drawing) {
     for (std::size_t row = 0; row < instrument.registers.size(); ++row) {
-        const std::size_t choir = instrument.registers[row].choir;
-        if (!cannotBeWithdrawn(instrument.choirs[choir])) {
-            continue;
-        }
-        drawing.registration.on[row] = true;
-        const bool played =
-            playedFrom(instrument, row, drawing.manual, drawing.registration.coupled) ||
-            (drawing.otherManual &&
-             playedFrom(instrument, row, *drawing.otherManual, drawing.registration.coupled));
-        if (played && !has(drawing.choirs, choir) && !has(drawing.felt, choir)) {
-            drawing.felt.push_back(choir);
+        if (cannotBeWithdrawn(instrument.choirs[instrument.registers[row].choir])) {
+            drawing.registration.on[row] = true;
+            addFeltFor(instrument, row, drawing);
         }
     }
 }
@@ -85,6 +91,13 @@ std::optional<Drawing> tryDrawing(const Instrument& instrument,
 }
 
 } // namespace
+
+Drawing withFeltOnSilenced(const Instrument& instrument, Drawing drawing) {
+    for (std::size_t row = 0; row < instrument.registers.size(); ++row) {
+        addFeltFor(instrument, row, drawing);
+    }
+    return drawing;
+}
 
 int troubleOf(const Drawing& drawing) {
     return kFeltTrouble * static_cast<int>(drawing.felt.size()) +

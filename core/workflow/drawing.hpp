@@ -26,6 +26,10 @@ struct Drawing {
 [[nodiscard]] Drawing
 drawingFor(const Instrument& instrument, const std::vector<std::size_t>& choirs, int position = 0);
 
+/// Felt between the strings of every choir that does not sound and whose dampers rise with the keys that are played:
+/// none of them rings along. **Range** drawing as drawingFor() gives it.
+[[nodiscard]] Drawing withFeltOnSilenced(const Instrument& instrument, Drawing drawing);
+
 /// How much trouble a drawing is, for comparing two ways to hear the same thing; 0 is none.
 [[nodiscard]] int troubleOf(const Drawing& drawing);
 

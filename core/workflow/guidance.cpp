@@ -174,6 +174,7 @@ void guideByMeter(Guidance& guidance, const Session& session, const Mark& newest
 void guideByEar(Guidance& guidance, const Session& session, const Mark* newest) {
     guidance.ask = Ask::ListenPair;
     guidance.covered = true;
+    guidance.meterUnsure = session.way == Way::ByMeter;
     const bool flat = newest != nullptr && newest->signKnown && newest->deviation < -kWellOff;
     if (flat && !session.here().guard.fallHeard) {
         guidance.ask = Ask::LowerFirst;

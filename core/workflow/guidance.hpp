@@ -46,6 +46,8 @@ struct Guidance {
     bool outside = false; ///< KeptNext: outside its tolerance
     bool covered = false; ///< no number is shown
     bool danger = false;  ///< to the string: shown in red
+    bool meterUnsure =
+        false; ///< ListenPair, by meter: its partials beat by themselves, no number is sure enough
 
     bool operator==(const Guidance&) const = default;
 };

@@ -28,6 +28,13 @@ constexpr double kPressCents = 1.0;
 /// What beats, ringing twins and the last of a dying partial leave in doubt where a partial lies: one standard
 /// deviation. **Source** own measurement on the virtual instrument.
 constexpr double kPartialCents = 0.08;
+/// A partial whose offset is not known lies so far from its string's comb, one standard deviation. **Source**
+/// shared with partial_offsets: 23 real notes.
+constexpr double kUnheardPartial = 0.4;
+/// What was heard for less does not tell partials apart: nothing is concluded from their lack.
+constexpr Seconds kTellsPartials{0.8};
+/// What the meter is trusted with at least, cents.
+constexpr double kMeterTells = 0.25;
 /// Two strings of an interval that is further off than this are heard one beside the other rather than as a beat.
 constexpr Cents kApart{10.0};
 
@@ -102,8 +109,7 @@ void addMark(Session& session, const Mark& mark) {
         }
         return;
     }
-    const bool byEar = session.way == Way::ByEar && step.pair;
-    if (!byEar && hasSettled(progress.marks, step.tolerance)) {
+    if (!session.byEar(session.current) && hasSettled(progress.marks, step.tolerance)) {
         progress.kept = settledMark(progress.marks);
         progress.slippedBy.reset();
         progress.outside = false;
@@ -179,6 +185,29 @@ void pressed(Session& session, StringId string, const Mark& fromTarget) {
     }
 }
 
+double meterTells(const TuningStep& step) {
+    return std::max(kMeterTells, 0.5 * step.tolerance.value());
+}
+
+/// Whether two partials that shall meet lie too unsurely for the step's tolerance, `own` that of the string that is set.
+bool tooUnsure(const Session& session,
+               const TuningStep& step,
+               const std::optional<PartialOffsets::Offset>& own) {
+    const auto doubtOf = [&session](StringId string, const auto& partial) {
+        if (partial) {
+            return partial->uncertainty.value();
+        }
+        const auto known = session.known.find(string);
+        const double whole = known == session.known.end() ? 0.0 : known->second.uncertainty.value();
+        return std::hypot(kUnheardPartial, whole);
+    };
+    const StringId against = step.pair->against;
+    const double doubt =
+        std::hypot(doubtOf(step.string, own),
+                   doubtOf(against, offsetOf(session, against, otherPartial(*step.pair))));
+    return doubt > meterTells(step);
+}
+
 /// Where a reading puts its string, from the target that the string has alone: its pitch, or its partial that meets
 /// one of the string it is tuned to.
 Mark fromOwnTarget(Session& session, const Heard& heard) {
@@ -205,6 +234,15 @@ Mark fromOwnTarget(Session& session, const Heard& heard) {
         mark.uncertainty = Cents(std::hypot(heardNow->uncertainty.value(), theirs, kPartialCents));
     } else if (heardBefore) {
         mark.deviation += heardBefore->cents;
+    }
+    StepProgress& progress = session.progress[*setBy];
+    if (partial && mark.good && *setBy == session.current && !session.done(*setBy)) {
+        const bool again = !progress.marks.empty() && progress.marks.back().good &&
+                           progress.marks.back().uncertainty.value() > meterTells(step);
+        const bool unsure = reading.used >= kTellsPartials
+                                ? tooUnsure(session, step, heardNow)
+                                : again && mark.uncertainty.value() > meterTells(step);
+        progress.meterUnsure = progress.meterUnsure || unsure;
     }
     if (mark.good && offsets.any()) {
         offsets.pitch = pitch;
@@ -290,6 +328,11 @@ void rememberKept(Session& session, const TuningStep& step, const StepProgress& 
     Mark fromTarget = *progress.kept;
     fromTarget.deviation += progress.aim;
     remember(session, step.string, fromTarget);
+    if (session.byEar(session.current)) {
+        // Of a string that was moved by ear, what was heard of its partials alone holds no more.
+        session.partials.erase(step.string);
+        return;
+    }
     const auto partial = ownPartial(step);
     if (const auto offset = partial ? offsetOf(session, step.string, *partial) : std::nullopt) {
         session.partials[step.string].pitch = fromTarget.deviation - offset->cents;

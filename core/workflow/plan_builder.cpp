@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <utility>
 
 namespace quillbench::detail {
 
@@ -79,8 +80,15 @@ TuningStep PlanBuilder::stepFor(StringId string, Phase phase, StepWork work) con
                          ? toleranceOf(string, options_.tolerances.bearings)
                          : toleranceOf(string, options_.tolerances.unisons);
     step.alone = drawingFor(instrument_, {string.choir}, reach->position);
+    if (work == StepWork::Set) {
+        step.alone = quietened(step.alone);
+    }
     step.together = step.alone;
     return step;
+}
+
+Drawing PlanBuilder::quietened(Drawing drawing) const {
+    return options_.feltOnSilenced ? withFeltOnSilenced(instrument_, std::move(drawing)) : drawing;
 }
 
 PairAim PlanBuilder::aimAt(const TuningStep& step,

@@ -43,6 +43,9 @@ public:
     /// A step for a string, with its facts, tolerance and the drawing to hear it alone.
     [[nodiscard]] TuningStep stepFor(StringId string, Phase phase, StepWork work) const;
 
+    /// A drawing to set a string with, felt on what is silenced where the player wants that.
+    [[nodiscard]] Drawing quietened(Drawing drawing) const;
+
     /// The other string of a step. **Range** isSet(against) for a step that sets; both keys exist.
     [[nodiscard]] PairAim
     aimAt(const TuningStep& step, StringId against, IntervalKind interval, BeatRate beat) const;

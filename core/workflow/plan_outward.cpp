@@ -222,8 +222,8 @@ void addChoir(PlanBuilder& builder, std::size_t choir) {
         if (kind && builder.isSetForGood(against)) {
             step.pair = builder.aimAt(step, against, *kind, BeatRate(0.0));
             step.pair->measured = true;
-            step.together =
-                drawingFor(instrument, {other, choir}, step.alone.registration.position);
+            step.together = builder.quietened(
+                drawingFor(instrument, {other, choir}, step.alone.registration.position));
         }
         builder.add(std::move(step));
     }

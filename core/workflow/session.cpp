@@ -5,6 +5,7 @@
 #include "core/workflow/hearing.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <utility>
 
@@ -13,6 +14,9 @@ namespace quillbench {
 namespace {
 
 constexpr std::size_t kMostPast = 64;
+/// What the polarisations of two strings that sound together leave open of an interval that is nearly still, neither
+/// heard alone, one standard deviation in cents. **Source** own measurement on the virtual instrument: median 0.7.
+constexpr double kPairCents = 0.8;
 
 void accept(Session& session) {
     StepProgress& progress = session.progress[session.current];
@@ -31,8 +35,12 @@ void accept(Session& session) {
             ? progress.marks.back()
             : *newestGood;
     progress.kept = newest;
+    if (session.byEar(session.current)) {
+        progress.kept->uncertainty = Cents(std::hypot(newest.uncertainty.value(), kPairCents));
+    }
     progress.slippedBy.reset();
-    progress.outside = abs(newest.deviation) > session.step().tolerance + 2.0 * newest.uncertainty;
+    progress.outside =
+        abs(newest.deviation) > session.step().tolerance + 2.0 * progress.kept->uncertainty;
     detail::rememberKept(session, session.step(), progress);
     detail::decide(session, progress, StepState::Kept);
 }
@@ -141,8 +149,12 @@ std::size_t Session::countOf(StepState state) const {
         }));
 }
 
+bool Session::byEar(std::size_t step) const {
+    return (way == Way::ByEar || progress[step].meterUnsure) && plan->steps[step].pair;
+}
+
 bool Session::covered(std::size_t step) const {
-    return way == Way::ByEar && plan->steps[step].pair && !done(step);
+    return byEar(step) && !done(step);
 }
 
 StringId Session::stringToPlay(std::size_t step) const {
@@ -160,7 +172,8 @@ const Drawing& Session::drawingOf(std::size_t step) const {
         const auto setBy = plan->stepOf(stringToPlay(step));
         return setBy ? plan->steps[*setBy].alone : one.alone;
     }
-    return way == Way::ByEar || one.work == StepWork::Check ? one.together : one.alone;
+    return way == Way::ByEar || byEar(step) || one.work == StepWork::Check ? one.together
+                                                                           : one.alone;
 }
 
 Session begin(std::shared_ptr<const TuningPlan> plan, std::map<StringId, Mark> known) {

@@ -35,6 +35,8 @@ struct StepProgress {
     Cents aim;                      ///< where marks count from, re the target of the string alone
     std::optional<Cents> found;     ///< how far the string stood from its target at first
     bool outside = false;           ///< kept outside its tolerance
+    bool meterUnsure =
+        false; ///< where its partials lie is told too coarsely: only the ear brings it there
     std::string reason;             ///< why it was skipped
     std::map<StringId, Mark> swept; ///< of a sweep: what was heard, from each string's own target
 };
@@ -107,7 +109,10 @@ struct Session {
 
     [[nodiscard]] std::size_t countOf(StepState state) const;
 
-    /// Whether the numbers of a step are covered: by ear, against another string, and not accepted yet.
+    /// Whether a step is done by ear: chosen so, or because the meter is too unsure of it; against another string.
+    [[nodiscard]] bool byEar(std::size_t step) const;
+
+    /// Whether the numbers of a step are covered: by ear and not accepted yet.
     [[nodiscard]] bool covered(std::size_t step) const;
 
     /// Where the string of a step belongs, from the target that it has alone: 0, or where that partial of the string it

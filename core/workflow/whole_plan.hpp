@@ -44,6 +44,7 @@ struct PlanOptions {
     Outward outward = Outward::DownThenUp;
     Approach approach = Approach::SettleDown;
     Tolerances tolerances;
+    bool feltOnSilenced = false; ///< strings that are set alone: see withFeltOnSilenced()
     std::vector<Cents>
         expectedMove; ///< average of each choir without sign, where a first look told it; may be empty
     Cents roughAbove{10.0}; ///< a choir that has to move by more on average gets a rough pass first

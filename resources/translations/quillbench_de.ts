@@ -2325,6 +2325,10 @@
         <source>%1 was done and has risen by %2 cents. Tune it again.</source>
         <translation>%1 war fertig und ist um %2 Cent gestiegen. Noch einmal stimmen.</translation>
     </message>
+    <message>
+        <source>No number is sure enough for %1: its partials beat by themselves. By ear: %2</source>
+        <translation>Für %1 ist keine Zahl sicher genug: seine Teiltöne schweben in sich. Nach Gehör: %2</translation>
+    </message>
 </context>
 <context>
     <name>HistoryText</name>

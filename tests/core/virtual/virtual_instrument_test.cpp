@@ -224,6 +224,33 @@ TEST_CASE("a register that is off still lifts its damper, and its string rings a
     CHECK(most < 12.0); // … of a string that is softer than the one plucked
 }
 
+TEST_CASE("felt between its strings keeps a choir that is off from ringing along", "[unit]") {
+    const Instrument& made = *findExample("single-8-8");
+    VirtualSettings settings = quiet(made);
+    settings.registersOn.assign(made.registers.size(), true);
+    settings.registersOn[registerOf(made, 1)] = false;
+    VirtualInstrument byHand(made, settings);
+    byHand.apply(onString(Kind::PluckString, 0, {0, 20}));
+    const auto alone = rendered(byHand, 2 * kSecond);
+    const double f = plucks(byHand).front().rest.value();
+    const auto single = demodulate(alone, 48000.0, f, 0.2, 1.8, 0.05);
+    const auto strays = [&](bool felted) {
+        VirtualInstrument played(made, settings);
+        played.apply(onString(felted ? Kind::LayFelt : Kind::TakeFelt, 0, {1, 0}));
+        played.apply(onKey(Kind::KeyDown, 0, 20));
+        const auto sound = demodulate(rendered(played, 2 * kSecond), 48000.0, f, 0.2, 1.8, 0.05);
+        double most = 0.0;
+        for (std::size_t i = 0; i < sound.z.size(); ++i) {
+            const double ratio = std::abs(sound.z[i]) / std::abs(single.z[i]);
+            const double first = std::abs(sound.z[0]) / std::abs(single.z[0]);
+            most = std::max(most, std::abs(20.0 * std::log10(ratio / first)));
+        }
+        return most;
+    };
+    CHECK(strays(false) > 0.1);
+    CHECK(strays(true) < 0.1 * strays(false));
+}
+
 TEST_CASE("commands make no clicks", "[unit]") {
     const Instrument& made = doubleManual();
     VirtualSettings settings = quiet(made);

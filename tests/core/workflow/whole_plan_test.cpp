@@ -209,6 +209,28 @@ TEST_CASE("a choir that cannot be silenced wants felt while another is tuned", "
     CHECK(settingStep(plan, instrument, "8", "A3").together.felt.empty());
 }
 
+TEST_CASE("felt on what is silenced lies on the choirs whose dampers rise along, and on no other",
+          "[unit]") {
+    const Instrument& instrument = *findExample("double-8-8-4");
+    PlanOptions options;
+    const TuningPlan without = planOf(instrument, "vallotti", options);
+    options.feltOnSilenced = true;
+    const TuningPlan plan = planOf(instrument, "vallotti", options);
+    const TuningStep& four = settingStep(plan, instrument, "4", "A3");
+    CHECK(settingStep(without, instrument, "4", "A3").alone.felt.empty());
+    for (const TuningStep& step : plan.steps) {
+        for (const Drawing& drawing : {step.alone, step.together}) {
+            for (const std::size_t choir : drawing.felt) {
+                CHECK(std::count(drawing.choirs.begin(), drawing.choirs.end(), choir) == 0);
+                CHECK(step.work == StepWork::Set);
+            }
+        }
+    }
+    // The 4' is played from the manual of an 8', whose dampers rise with its keys.
+    REQUIRE_FALSE(four.alone.felt.empty());
+    CHECK(instrument.choirs[four.alone.felt.front()].footage == Footage::Eight);
+}
+
 TEST_CASE("a dogleg plays with both manuals and needs no coupler", "[unit]") {
     Instrument instrument = *findExample("double-8-8-4");
     instrument.coupler = Coupler::Dogleg;

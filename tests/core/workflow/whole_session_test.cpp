@@ -547,3 +547,43 @@ TEST_CASE("the ear is told which partials of the string asked for meet those of 
     bench.session = apply(bench.session, GoTo{down, {}});
     CHECK(listenFor(bench.session, {}).closely == own);
 }
+
+TEST_CASE("where the partials that meet are told too coarsely a step by meter is done by ear",
+          "[unit]") {
+    Bench bench;
+    const std::size_t step = bench.step("8b", "A3");
+    const int number = bench.plan->steps[step].pair->pair.ofLower;
+    const double hz = number * bench.plan->steps[step].facts.target.value();
+    const auto play = [&](double uncertainCents) {
+        bench.session = begin(bench.plan);
+        bench.settle("8", "A3", 0.0);
+        bench.session = apply(bench.session, pluckWithPartial(bench, "8", 0.0, number, 0.0));
+        bench.session = apply(bench.session, GoTo{step, {}});
+        Heard own = pluckWithPartial(bench, "8b", 3.0, number, 0.0);
+        own.reading.partials[0].frequencyUncertainty = hz * (std::exp2(uncertainCents / 1200) - 1);
+        bench.session = apply(bench.session, own);
+    };
+    // Half the tolerance of a unison, 1 cent in the bearings, is what the meter has to tell.
+    play(0.1);
+    CHECK_FALSE(bench.session.byEar(step));
+    CHECK(guide(bench.session).ask == Ask::SettleDown);
+    play(1.5); // no more than an offset somewhere about the comb is known of it: 0.4 cent
+    CHECK_FALSE(bench.session.byEar(step));
+    // Nor of the other: together too coarse.
+    bench.session = begin(bench.plan);
+    bench.settle("8", "A3", 0.0);
+    bench.session = apply(bench.session, GoTo{step, {}});
+    Heard own = pluckWithPartial(bench, "8b", 3.0, number + 1, 0.0);
+    bench.session = apply(bench.session, own);
+    CHECK(bench.session.byEar(step));
+    CHECK(bench.session.covered(step));
+    CHECK(bench.session.drawingOf(step) == bench.plan->steps[step].together);
+    CHECK(guide(bench.session).ask == Ask::ListenPair);
+    CHECK(guide(bench.session).meterUnsure);
+    // What the ear left there is not taken for known to the hundredth by what is tuned to it.
+    bench.session = apply(bench.session, bench.pair(step, 0.0, BeatDirection::Pure));
+    bench.session = apply(bench.session, Accept{});
+    CHECK(bench.session.progress[step].state == StepState::Kept);
+    CHECK(bench.session.known.at(bench.string("8b", "A3")).uncertainty > Cents(0.5));
+    CHECK(bench.session.partials.count(bench.string("8b", "A3")) == 0);
+}
