@@ -41,7 +41,7 @@ public:
 
     /// What is called each time it goes on after a rest, on a thread that may lock, when rests() is false already.
     /// **Range** before start(); what it uses outlives the source or the next call of this.
-    virtual void whenItGoesOn(std::function<void()> /*call*/) {}
+    virtual void whenItGoesOn(std::function<void()>&& /*call*/) {}
 };
 
 } // namespace quillbench

@@ -270,7 +270,7 @@ bool VirtualSource::rests() const {
     return body_->resting;
 }
 
-void VirtualSource::whenItGoesOn(std::function<void()> call) {
+void VirtualSource::whenItGoesOn(std::function<void()>&& call) {
     body_->goesOn = std::move(call);
 }
 

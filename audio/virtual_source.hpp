@@ -53,7 +53,7 @@ public:
     [[nodiscard]] bool take(AudioBlock& block) override;
     [[nodiscard]] EngineState state() const override;
     [[nodiscard]] bool rests() const override;
-    void whenItGoesOn(std::function<void()> call) override;
+    void whenItGoesOn(std::function<void()>&& call) override;
 
 private:
     struct Body;
