@@ -25,9 +25,12 @@ Complex motion(double t, double null, double second) {
 PolarisedBandResult heardWith(double null, double second) {
     std::vector<double> times;
     std::vector<Complex> values;
-    for (double t = 0.06; t < 2.45; t += 0.012) {
-        times.push_back(t);
-        values.push_back(motion(t, null, second));
+    constexpr int kFrames = 200;
+    times.reserve(kFrames);
+    values.reserve(kFrames);
+    for (int i = 0; i < kFrames; ++i) {
+        times.push_back(0.06 + 0.012 * i);
+        values.push_back(motion(times.back(), null, second));
     }
     Eigen::VectorXcd envelope(static_cast<Eigen::Index>(values.size()));
     for (std::size_t i = 0; i < values.size(); ++i) {
@@ -52,7 +55,8 @@ double meanHz(double null, double second) {
     double stp = 0.0;
     double count = 0.0;
     constexpr double kStep = 0.001;
-    for (double t = 0.1; t < 2.5; t += kStep) {
+    for (int i = 0; i < 2400; ++i) {
+        const double t = 0.1 + i * kStep;
         phase += std::arg(motion(t, null, second) * std::conj(motion(t - kStep, null, second)));
         count += 1.0;
         st += t;
