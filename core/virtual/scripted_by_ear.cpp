@@ -12,6 +12,8 @@ constexpr Seconds kBeforePair{0.25};
 constexpr Seconds kKeyAfterKey{0.15};
 /// Beats are listened to for longer than a pitch.
 constexpr Seconds kPairHeld{2.6};
+/// Nobody leaves a string at the first pluck that sounds right: the hammer let go, once more.
+constexpr std::size_t kContentTwice = 2;
 /// An interval of which the program hears nothing is left after so many.
 constexpr std::size_t kMostUnread = 4;
 
@@ -111,7 +113,8 @@ void ScriptedSession::judgeByEar(std::size_t step) {
                                    aim.tolerance.perSecond() / one.tolerance.value(),
                                    aim.tunedIsUpper});
     }
-    if (wantsToMove_ || !session().covered(step)) {
+    contentInARow_ = wantsToMove_ ? 0 : contentInARow_ + 1;
+    if (contentInARow_ < kContentTwice || !session().covered(step)) {
         return;
     }
     if (!session().progress[step].marks.empty()) {

@@ -171,6 +171,7 @@ void ScriptedSession::comeTo(std::size_t step, const Guidance& guidance) {
         onWrongPin_ = false;
         ear_.begin();
         wantsToMove_.reset();
+        contentInARow_ = 0;
         pairsUnread_ = 0;
     }
 }
