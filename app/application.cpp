@@ -2,6 +2,7 @@
 
 #include "app/dialogs/calibration_dialog.hpp"
 #include "app/dialogs/first_questions_dialog.hpp"
+#include "app/dialogs/options_dialog.hpp"
 #include "app/dialogs/preferences_dialog.hpp"
 #include "app/formats/instrument_file.hpp"
 #include "app/formats/temperament_file.hpp"
@@ -29,6 +30,7 @@
 #include <QDir>
 #include <QFileDialog>
 #include <QFileInfo>
+#include <QKeySequence>
 #include <QScreen>
 #include <QTimer>
 #include <cmath>
@@ -160,6 +162,8 @@ void Application::connectAll() {
         choice.parts = parts;
         chooseTuning(choice);
     });
+    connect(&window_, &MainWindow::optionsWanted, this, &Application::askForOptions);
+    connect(&choices, &ChoiceBar::optionsWanted, this, &Application::askForOptions);
     connect(&window_, &MainWindow::recordingToggled, this, &Application::record);
     connect(&window_, &MainWindow::appearanceChosen, this, [this](Appearance appearance) {
         settings_.keep(appearance);
@@ -333,7 +337,7 @@ void Application::connectLogbook() {
             goOnFrom(errorText(opened.error()));
         }
         // The session at hand is not in that file; the same choice was accepted before.
-        static_cast<void>(tuning_.choose(tuning_.choice(), tuning_.instrument()));
+        static_cast<void>(tuning_.chooseAgain());
     });
 }
 
@@ -353,6 +357,10 @@ Result<void> Application::begin() {
         turnSpeech(true);
     }
     TuningChoice choice = settings_.tuning();
+    if (options_.instrument && *options_.instrument != choice.instrument) {
+        choice.options.leftAlone.clear(); // was said of the other's choirs
+    }
+    tuning_.setOptionsOfNext(choice.options);
     choice.instrument = options_.instrument.value_or(choice.instrument);
     choice.choir = options_.choir.value_or(choice.choir);
     choice.temperament = options_.temperament.value_or(choice.temperament);
@@ -400,6 +408,7 @@ Result<void> Application::chooseAtStart(TuningChoice choice) {
     if (!options_.instrument && !loadInstrument(choice.instrument.toStdString())) {
         choice.instrument = toQString(exampleInstruments().front().id);
         choice.choir = toQString(exampleInstruments().front().choirs.front().id);
+        choice.options.leftAlone.clear();
     }
     chosen = tuning_.choose(choice);
     window_.tunePage().tell(trouble);
@@ -460,7 +469,9 @@ void Application::tellJournal(double rateHz, const ClockCalibration& clock) {
 void Application::chooseTuning(const TuningChoice& choice) {
     const TuningChoice before = tuning_.choice();
     TuningChoice wanted = choice;
+    wanted.options = tuning_.optionsOfNext();
     if (choice.instrument != before.instrument) {
+        wanted.options.leftAlone.clear(); // was said of the other's choirs
         // A choir that the other instrument lacks gives way to its first.
         const Result<Instrument> other = loadInstrument(choice.instrument.toStdString());
         if (other && !choirOf(*other, choice.choir.toStdString())) {
@@ -482,7 +493,8 @@ void Application::chooseTuning(const TuningChoice& choice) {
             before, tuning_.instrument(), tuning_.temperament(), tuning_.positions());
         return;
     }
-    settings_.keep(tuning_.choice());
+    tuning_.setOptionsOfNext(wanted.options);
+    settings_.keep(wanted);
     const bool otherInstrument = wanted.instrument != before.instrument ||
                                  (!slid && std::abs(wanted.a4Hz - before.a4Hz) > 1e-6);
     if (source_.kind == SourceKind::Virtual && otherInstrument) {
@@ -606,6 +618,30 @@ void Application::askForPreferences() {
         chooseSource({SourceKind::Microphone, dialog->device(), {}});
     });
     dialog->open();
+}
+
+void Application::askForOptions() {
+    auto* dialog =
+        new OptionsDialog(tuning_.optionsOfNext(), tuning_.instrument(), tuning_.choir(), &window_);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &QDialog::accepted, this, [this, dialog] { chooseOptions(dialog->options()); });
+    dialog->open();
+}
+
+void Application::chooseOptions(const SessionOptions& options) {
+    tuning_.setOptionsOfNext(options);
+    settings_.keep(options);
+    if (options == tuning_.choice().options) {
+        return;
+    }
+    const Session& session = tuning_.session();
+    if (session.countOf(StepState::Untouched) == session.progress.size()) {
+        chooseTuning(tuning_.choice());
+        return;
+    }
+    window_.tunePage().tell(
+        tr("Counts from the next session on (%1 begins it); the one under way keeps its plan.")
+            .arg(QKeySequence(QKeySequence::New).toString(QKeySequence::NativeText)));
 }
 
 void Application::askForCalibration() {
@@ -739,6 +775,7 @@ void Application::askQuestions() {
             chooseTuning(dialog->tuning());
         }
         settings_.keep(tuning_.choice());
+        settings_.keep(tuning_.optionsOfNext());
         settings_.keep(source_);
         window_.goToPlace(Place::Tune);
     });

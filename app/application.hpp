@@ -69,6 +69,9 @@ public:
     void chooseTuning(const TuningChoice& choice);
     void chooseSource(const SourceChoice& choice);
 
+    /// Kept at once; a session in which nothing was done yet is made anew with them.
+    void chooseOptions(const SessionOptions& options);
+
 private:
     void connectAll();
     void addInstrumentPlace();
@@ -93,6 +96,7 @@ private:
     [[nodiscard]] VirtualSettings virtualStrings() const;
     void askForFile();
     void askForPreferences();
+    void askForOptions();
     void askForCalibration();
     void
     keepCalibration(const QString& device, const ClockCalibration& clock, const std::string& how);

@@ -2,8 +2,10 @@
 
 #include "core/units/frames.hpp"
 #include "core/workflow/plan.hpp"
+#include "core/workflow/whole_plan.hpp"
 
 #include <QString>
+#include <QStringList>
 
 namespace quillbench {
 
@@ -42,6 +44,21 @@ struct SessionParts {
     bool operator==(const SessionParts&) const = default;
 };
 
+inline constexpr double kLeastToleranceCents = 0.3;
+inline constexpr double kMostToleranceCents = 5.0;
+
+/// How a whole session goes about its strings.
+struct SessionOptions {
+    QStringList
+        leftAlone; ///< ids of choirs that are not tuned; that which is tuned first is tuned all the same
+    Outward outward = Outward::DownThenUp;
+    Approach approach = Approach::SettleDown;
+    Tolerances tolerances; ///< but for the rough one each from kLeast- to kMostToleranceCents
+    bool felt = false;     ///< between strings that are off: PlanOptions::feltOnSilenced
+
+    bool operator==(const SessionOptions&) const = default;
+};
+
 /// What is being tuned, and to what.
 struct TuningChoice {
     QString instrument;  ///< id of a built-in example, or the path of an instrument file
@@ -49,8 +66,9 @@ struct TuningChoice {
     QString temperament; ///< id of the catalogue, or the path of a temperament file
     double a4Hz = 415.0; ///< pitch standard, 370 to 570
     Extent extent = Extent::Octave;
-    SessionParts parts; ///< of a whole session
-    QString lowest;     ///< lowest key of the octave, or of the bearings: "C3", "F3"
+    SessionParts parts;     ///< of a whole session
+    SessionOptions options; ///< of a whole session
+    QString lowest;         ///< lowest key of the octave, or of the bearings: "C3", "F3"
     StepOrder order = StepOrder::FromA;
     int position = 0; ///< where the keyboard stands, one of Instrument::positions; a4Hz holds there
 

@@ -4,6 +4,7 @@
 #include "app/formats/logbook_history.hpp"
 #include "app/formats/reading_names.hpp"
 #include "app/formats/session_events.hpp"
+#include "app/models/session_inputs.hpp"
 #include "app/text/core_text.hpp"
 #include "app/text/format.hpp"
 
@@ -27,25 +28,6 @@ std::string compact(const QJsonObject& json) {
 
 const char* plannerOf(const TuningChoice& choice) {
     return choice.extent == Extent::Whole ? "whole" : "first-octave";
-}
-
-/// All that the plan is made from. The same choice gives the same text.
-std::string inputsOf(const TuningChoice& choice, bool virtualInstrument) {
-    const SessionParts& parts = choice.parts;
-    return compact({{QStringLiteral("run_through"), parts.runThrough},
-                    {QStringLiteral("warm_up"), parts.warmUp},
-                    {QStringLiteral("first_look"), parts.firstLook},
-                    {QStringLiteral("recheck"), parts.recheck},
-                    {QStringLiteral("position"), choice.position},
-                    {QStringLiteral("instrument"), choice.instrument},
-                    {QStringLiteral("choir"), choice.choir},
-                    {QStringLiteral("temperament"), choice.temperament},
-                    {QStringLiteral("a4_hz"), choice.a4Hz},
-                    {QStringLiteral("lowest"), choice.lowest},
-                    {QStringLiteral("order"),
-                     choice.order == StepOrder::Chromatic ? QStringLiteral("chromatic")
-                                                          : QStringLiteral("from-a")},
-                    {QStringLiteral("virtual"), virtualInstrument}});
 }
 
 std::string engineVersion() {
@@ -226,7 +208,7 @@ void SessionJournal::setSound(const SoundFacts& sound) {
 
 void SessionJournal::beginAfresh() {
     // The same choice was accepted before; chosen() then leaves the session.
-    static_cast<void>(tuning_.choose(tuning_.choice(), tuning_.instrument()));
+    static_cast<void>(tuning_.chooseAgain());
 }
 
 void SessionJournal::leave() {
@@ -250,12 +232,14 @@ bool SessionJournal::takeUp() {
         return false;
     }
     const std::optional<SavedSession> found = std::exchange(unfinished_, std::nullopt);
-    if (!found || found->session.inputs != inputsOf(tuning_.choice(), sound_.virtualInstrument)) {
+    if (!found) {
         return false;
     }
     const SavedSession& saved = *found;
-    if (!before_.empty()) {
-        beginAfresh(); // what was chosen in the meantime is no session yet
+    TuningChoice then = tuning_.choice();
+    then.options = optionsIn(saved.session.inputs);
+    if (saved.session.inputs != inputsOf(then, sound_.virtualInstrument)) {
+        return false;
     }
     std::vector<SessionEvent> events;
     for (const EventRecord& record : saved.events) {
@@ -268,6 +252,12 @@ bool SessionJournal::takeUp() {
             return false;
         }
         events.push_back(std::move(event).value());
+    }
+    if (!before_.empty() || !(then == tuning_.choice())) {
+        // What was chosen in the meantime is no session yet; the plan is made with the options of its time.
+        if (!tuning_.choose(then, tuning_.instrument())) {
+            return false;
+        }
     }
     uid_ = saved.session.uid;
     place_ = static_cast<int>(events.size());

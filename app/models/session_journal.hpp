@@ -55,7 +55,8 @@ public:
     void setSound(const SoundFacts& sound);
 
     /// Takes up the newest unfinished session if it was begun with the same choice at the same kind of instrument and
-    /// something was decided in it. True: it was.
+    /// something was decided in it. Its options are those it was begun with, whatever is wanted of the next. True: it
+    /// was.
     bool takeUp();
 
     /// How many changes were handed to the logbook, and kept.

@@ -57,7 +57,47 @@ TuningChoice SettingsStore::tuning() const {
     parts.warmUp = file_->value(key("tuning/warm_up"), parts.warmUp).toBool();
     parts.firstLook = file_->value(key("tuning/first_look"), parts.firstLook).toBool();
     parts.recheck = file_->value(key("tuning/recheck"), parts.recheck).toBool();
+    choice.options = sessionOptions();
     return choice;
+}
+
+Cents SettingsStore::tolerance(const char* name, Cents usual) const {
+    bool number = false;
+    const double kept = file_->value(key(name), usual.value()).toDouble(&number);
+    return number ? Cents(std::clamp(kept, kLeastToleranceCents, kMostToleranceCents)) : usual;
+}
+
+SessionOptions SettingsStore::sessionOptions() const {
+    SessionOptions options;
+    options.leftAlone = file_->value(key("tuning/left_alone")).toStringList();
+    const QString outward = file_->value(key("tuning/outward")).toString();
+    options.outward = outward == key("up-then-down") ? Outward::UpThenDown
+                      : outward == key("by-turns")   ? Outward::ByTurns
+                                                     : Outward::DownThenUp;
+    options.approach = file_->value(key("tuning/approach")).toString() == key("from-below")
+                           ? Approach::FromBelow
+                           : Approach::SettleDown;
+    Tolerances& tolerances = options.tolerances;
+    tolerances.bearings = tolerance("tuning/bearings_cents", tolerances.bearings);
+    tolerances.extremes = tolerance("tuning/extremes_cents", tolerances.extremes);
+    tolerances.unisons = tolerance("tuning/unisons_cents", tolerances.unisons);
+    options.felt = file_->value(key("tuning/felt"), options.felt).toBool();
+    return options;
+}
+
+void SettingsStore::keep(const SessionOptions& options) {
+    file_->setValue(key("tuning/left_alone"), options.leftAlone);
+    file_->setValue(key("tuning/outward"),
+                    options.outward == Outward::UpThenDown ? key("up-then-down")
+                    : options.outward == Outward::ByTurns  ? key("by-turns")
+                                                           : key("down-then-up"));
+    file_->setValue(key("tuning/approach"),
+                    options.approach == Approach::FromBelow ? key("from-below")
+                                                            : key("settle-down"));
+    file_->setValue(key("tuning/bearings_cents"), options.tolerances.bearings.value());
+    file_->setValue(key("tuning/extremes_cents"), options.tolerances.extremes.value());
+    file_->setValue(key("tuning/unisons_cents"), options.tolerances.unisons.value());
+    file_->setValue(key("tuning/felt"), options.felt);
 }
 
 void SettingsStore::keep(const TuningChoice& choice) {
@@ -75,6 +115,7 @@ void SettingsStore::keep(const TuningChoice& choice) {
     file_->setValue(key("tuning/warm_up"), choice.parts.warmUp);
     file_->setValue(key("tuning/first_look"), choice.parts.firstLook);
     file_->setValue(key("tuning/recheck"), choice.parts.recheck);
+    keep(choice.options);
 }
 
 SourceChoice SettingsStore::source() const {

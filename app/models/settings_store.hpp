@@ -22,6 +22,9 @@ public:
     [[nodiscard]] TuningChoice tuning() const;
     void keep(const TuningChoice& choice);
 
+    /// The options alone: of the session to come, while another is under way.
+    void keep(const SessionOptions& options);
+
     [[nodiscard]] SourceChoice source() const;
     void keep(const SourceChoice& choice);
 
@@ -69,6 +72,9 @@ public:
     [[nodiscard]] QString recordingsFolder() const;
 
 private:
+    [[nodiscard]] SessionOptions sessionOptions() const;
+    [[nodiscard]] Cents tolerance(const char* name, Cents usual) const;
+
     QString folder_;
     std::unique_ptr<QSettings> file_;
 };

@@ -30,11 +30,24 @@ int positionOf(const Instrument& instrument, int wanted) {
     return all.empty() ? 0 : all.front();
 }
 
-PlanOptions
-optionsOf(const TuningChoice& choice, std::size_t reference, Note lowest, int position) {
+PlanOptions optionsOf(const TuningChoice& choice,
+                      const Instrument& instrument,
+                      std::size_t reference,
+                      Note lowest,
+                      int position) {
     PlanOptions options;
     options.reference = reference;
     options.position = position;
+    for (std::size_t choir = 0; choir < instrument.choirs.size(); ++choir) {
+        if (choir != reference &&
+            choice.options.leftAlone.contains(toQString(instrument.choirs[choir].id))) {
+            options.leaveAlone.push_back(choir);
+        }
+    }
+    options.outward = choice.options.outward;
+    options.approach = choice.options.approach;
+    options.tolerances = choice.options.tolerances;
+    options.feltOnSilenced = choice.options.felt;
     options.runThrough = choice.parts.runThrough;
     options.warmUp = choice.parts.warmUp;
     options.firstLook = choice.parts.firstLook;
@@ -112,7 +125,10 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
     };
     Result<TuningPlan> plan =
         choice.extent == Extent::Whole
-            ? planSession(instrument, scale, optionsOf(choice, *choir, *lowest, position), factsOf)
+            ? planSession(instrument,
+                          scale,
+                          optionsOf(choice, instrument, *choir, *lowest, position),
+                          factsOf)
             : planFirstOctave(instrument, *choir, *lowest, choice.order, factsOf, position);
     if (!plan) {
         return failure(plan.error().code, plan.error().text);
@@ -135,6 +151,13 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
     standAsPlanned();
     Q_EMIT sessionChanged();
     return {};
+}
+
+Result<void> TuningModel::chooseAgain() {
+    EXPECTS(ready());
+    TuningChoice again = choice_;
+    again.options = optionsOfNext_;
+    return choose(again, instrument_);
 }
 
 std::vector<PositionReport> TuningModel::positions() const {

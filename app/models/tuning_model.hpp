@@ -29,6 +29,15 @@ public:
     /// As choose(), with the instrument given: a file that was read, or an instrument of a test.
     [[nodiscard]] Result<void> choose(const TuningChoice& choice, const Instrument& instrument);
 
+    /// Begins a new session with the choice at hand and the options wanted of the next. **Range** ready().
+    /// **Errors** as choose().
+    [[nodiscard]] Result<void> chooseAgain();
+
+    /// What the next session shall have; the one at hand keeps its plan. choose() does with what it is given.
+    void setOptionsOfNext(const SessionOptions& options) { optionsOfNext_ = options; }
+
+    [[nodiscard]] const SessionOptions& optionsOfNext() const { return optionsOfNext_; }
+
     /// False before the first choose() that succeeded; then nothing else may be asked.
     [[nodiscard]] bool ready() const { return history_.has_value(); }
 
@@ -115,6 +124,7 @@ private:
     void listStrings();
 
     TuningChoice choice_;
+    SessionOptions optionsOfNext_;
     Instrument instrument_;
     std::optional<TunedScale> scale_;
     int position_ = 0;

@@ -14,7 +14,9 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QLocale>
+#include <QResizeEvent>
 #include <QSignalBlocker>
+#include <QToolButton>
 #include <QVBoxLayout>
 #include <cmath>
 
@@ -74,20 +76,51 @@ QWidget* labelOf(const QComboBox* box) {
     return nullptr;
 }
 
+/// A caption that is shortened where its box is narrow.
+class Caption : public QLabel {
+public:
+    Caption(const QString& words, const QString& few, QWidget* parent)
+        : QLabel(words, parent),
+          words_(words),
+          few_(few) {
+        setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    }
+
+protected:
+    void resizeEvent(QResizeEvent* event) override {
+        QLabel::resizeEvent(event);
+        const int wanted =
+            fontMetrics().size(Qt::TextShowMnemonic | Qt::TextSingleLine, words_).width();
+        setText(wanted <= width() ? words_ : few_);
+    }
+
+private:
+    QString words_;
+    QString few_;
+};
+
 } // namespace
 
 ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(16, 8, 16, 0);
     row->setSpacing(8);
-    instrument_ = add(row, tr("&Instrument"), "chooseInstrument", 4);
-    choir_ = add(row, tr("&Choir"), "chooseChoir", 1);
-    temperament_ = add(row, tr("&Temperament"), "chooseTemperament", 3);
-    standard_ = add(row, tr("&a\u2032 in Hz"), "choosePitch", 1);
-    position_ = add(row, tr("&Keyboard at"), "choosePosition", kPositionStretch);
+    instrument_ = add(row, tr("&Instrument"), tr("&Instr."), "chooseInstrument", 4);
+    choir_ = add(row, tr("&Choir"), tr("&Choir"), "chooseChoir", 1);
+    temperament_ = add(row, tr("&Temperament"), tr("&Temper."), "chooseTemperament", 3);
+    standard_ = add(row, tr("&a\u2032 in Hz"), tr("&a\u2032"), "choosePitch", 1);
+    position_ = add(row, tr("&Keyboard at"), tr("&Keys"), "choosePosition", kPositionStretch);
     positionLabel_ = labelOf(position_);
-    part_ = add(row, tr("&Part"), "choosePart", 2);
-    source_ = add(row, tr("&Sound from"), "chooseSource", 2);
+    part_ = add(row, tr("&Part"), tr("&Part"), "choosePart", 2);
+    more_ = new QToolButton(this);
+    more_->setObjectName(QStringLiteral("moreOptions"));
+    more_->setText(tr("&More\u2026"));
+    more_->setAccessibleName(tr("More of a whole session"));
+    more_->setToolTip(tr("Choirs left alone, order, way to the target, tolerances, felt"));
+    more_->setFocusPolicy(Qt::StrongFocus);
+    row->addWidget(more_, 0, Qt::AlignBottom);
+    connect(more_, &QToolButton::clicked, this, &ChoiceBar::optionsWanted);
+    source_ = add(row, tr("&Sound from"), tr("&Sound"), "chooseSource", 2);
     for (const Instrument& one : exampleInstruments()) {
         instrument_->addItem(coreText(one.name), toQString(one.id));
     }
@@ -114,7 +147,8 @@ ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
     connect(source_, &QComboBox::activated, this, &ChoiceBar::sourcePicked);
 }
 
-QComboBox* ChoiceBar::add(QHBoxLayout* row, const QString& caption, const char* name, int stretch) {
+QComboBox* ChoiceBar::add(
+    QHBoxLayout* row, const QString& caption, const QString& few, const char* name, int stretch) {
     auto* box = new QComboBox(this);
     box->setObjectName(QString::fromLatin1(name));
     box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
@@ -123,9 +157,8 @@ QComboBox* ChoiceBar::add(QHBoxLayout* row, const QString& caption, const char* 
     box->setMaxVisibleItems(30);
     // The caption names it; its text is told as its value.
     box->setAccessibleName(QString(caption).remove(QLatin1Char('&')));
-    auto* label = new QLabel(caption, this);
+    auto* label = new Caption(caption, few, this);
     label->setBuddy(box);
-    label->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     auto* column = new QVBoxLayout;
     column->setSpacing(0);
     column->addWidget(label);
@@ -157,6 +190,7 @@ void ChoiceBar::show(const TuningChoice& choice,
         standard_->setEditText(standardText(choice.a4Hz));
     }
     fillPositions(positions);
+    more_->setVisible(choice.extent == Extent::Whole);
     for (std::size_t i = 0; i < std::size(kParts); ++i) {
         const Part& part = kParts[i];
         if (choice.lowest == QLatin1String(part.lowest) && choice.extent == part.extent &&

@@ -10,6 +10,7 @@
 
 class QComboBox;
 class QHBoxLayout;
+class QToolButton;
 
 namespace quillbench {
 
@@ -35,9 +36,16 @@ Q_SIGNALS:
     void tuningChosen(const quillbench::TuningChoice& choice);
     void sourceChosen(const quillbench::SourceChoice& choice);
     void fileWanted();
+    /// The options of a whole session are to be looked at.
+    void optionsWanted();
 
 private:
-    QComboBox* add(QHBoxLayout* row, const QString& caption, const char* name, int stretch);
+    /// `few`: what the caption is shortened to where its box is narrow.
+    QComboBox* add(QHBoxLayout* row,
+                   const QString& caption,
+                   const QString& few,
+                   const char* name,
+                   int stretch);
     void fillPositions(const std::vector<PositionReport>& positions);
     void fillSources();
     void emitTuning();
@@ -51,6 +59,7 @@ private:
     QComboBox* position_;
     QWidget* positionLabel_;
     QComboBox* part_;
+    QToolButton* more_; ///< of a whole session
     QComboBox* source_;
     QStringList devices_;
     SourceChoice sourceChoice_;

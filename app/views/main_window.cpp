@@ -191,6 +191,7 @@ void MainWindow::showCommands() {
     byEar_->setEnabled(tunes && whole);
     byEar_->setChecked(tuning_.ready() && tuning_.session().way == Way::ByEar);
     parts_->setEnabled(tunes && whole);
+    more_->setEnabled(tunes && whole);
     for (QAction* action : pinMenu_->actions()) {
         action->setEnabled(tunes && player_.playing());
     }

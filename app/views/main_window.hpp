@@ -63,6 +63,8 @@ Q_SIGNALS:
     void fileWanted();
     /// Other parts are wanted of a whole session.
     void partsChosen(const quillbench::SessionParts& parts);
+    /// The options of a whole session are to be looked at.
+    void optionsWanted();
     void appearanceChosen(quillbench::Appearance appearance);
     /// Bolder colours, or fewer movements, are wanted (no longer).
     void contrastToggled(bool on);
@@ -107,6 +109,7 @@ private:
     QAction* pause_ = nullptr;
     QAction* byEar_ = nullptr;
     QMenu* parts_ = nullptr;
+    QAction* more_ = nullptr; ///< options of a whole session
     QAction* record_ = nullptr;
     QMenu* pinMenu_ = nullptr;
     QAction* asSystem_ = nullptr;

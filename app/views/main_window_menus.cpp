@@ -68,10 +68,13 @@ void MainWindow::buildSessionMenu() {
         askForRemark();
     });
     addParts(menu->addMenu(tr("Pa&rts of a whole session")));
+    more_ = command(
+        menu, tr("&More of a whole session…"), {QKeySequence(Qt::CTRL | Qt::Key_F9)}, this, [this] {
+            Q_EMIT optionsWanted();
+        });
     menu->addSeparator();
     command(menu, tr("&Begin again"), {QKeySequence(QKeySequence::New)}, this, [this] {
-        // The same choice was accepted before.
-        if (const auto again = tuning_.choose(tuning_.choice(), tuning_.instrument()); !again) {
+        if (const auto again = tuning_.chooseAgain(); !again) {
             tune_->tell(errorText(again.error()));
         }
     });

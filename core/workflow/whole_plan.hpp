@@ -25,6 +25,8 @@ struct Tolerances {
     Cents extremes{2.0}; ///< at both ends of the compass; in proportion between
     Cents unisons{1.0};  ///< another choir against the first, at the bearings; widens as above
     Cents rough{4.0};    ///< of a rough pass
+
+    bool operator==(const Tolerances&) const = default;
 };
 
 /// What the player wants of a session.

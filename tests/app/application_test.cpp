@@ -136,3 +136,34 @@ TEST_CASE("a source that cannot be read is refused before the window opens", "[u
     CHECK(begun.error().text.find("no-such.wav") != std::string::npos);
     CHECK_FALSE(application.window().isVisible());
 }
+
+TEST_CASE("options of a session count at once where nothing was done, else from the next one on",
+          "[ui]") {
+    const QTemporaryDir folder;
+    Application program(optionsIn(folder));
+    REQUIRE(program.begin());
+    TuningChoice whole = firstOctave();
+    whole.extent = Extent::Whole;
+    whole.order = StepOrder::FromA;
+    program.chooseTuning(whole);
+    SessionOptions options;
+    options.approach = Approach::FromBelow;
+    program.chooseOptions(options);
+    CHECK(program.tuning().session().plan->approach == Approach::FromBelow);
+    program.tuning().act(Accept{});
+    program.tuning().act(Skip{});
+    options.approach = Approach::SettleDown;
+    options.felt = true;
+    program.chooseOptions(options);
+    CHECK(program.tuning().session().plan->approach == Approach::FromBelow); // keeps its plan
+    CHECK(SettingsStore(folder.path()).tuning().options == options);
+    REQUIRE(program.tuning().chooseAgain());
+    CHECK(program.tuning().session().plan->approach == Approach::SettleDown);
+    // Choirs of one instrument say nothing of another's.
+    options.leftAlone = QStringList{QStringLiteral("4")};
+    program.chooseOptions(options);
+    whole.instrument = QStringLiteral("single-8-8");
+    program.chooseTuning(whole);
+    CHECK(program.tuning().choice().options.leftAlone.isEmpty());
+    CHECK(program.tuning().choice().options.felt);
+}

@@ -236,3 +236,53 @@ TEST_CASE("where the keyboard slides its position is chosen beside the worst thi
     CHECK(chosen->position == 1);
     CHECK(bench.window.minimumSizeHint().width() <= 640);
 }
+
+TEST_CASE("the options of a whole session are a key or a click away, of an octave there are none",
+          "[ui]") {
+    Window bench;
+    bench.window.show();
+    auto* more = bench.window.findChild<QToolButton*>(QStringLiteral("moreOptions"));
+    REQUIRE(more != nullptr);
+    QAction* command = bench.command(QKeySequence(Qt::CTRL | Qt::Key_F9));
+    CHECK_FALSE(more->isVisible());
+    CHECK_FALSE(command->isEnabled());
+    TuningChoice whole = firstOctave();
+    whole.extent = Extent::Whole;
+    whole.order = StepOrder::FromA;
+    REQUIRE(bench.tuning.choose(whole));
+    CHECK(more->isVisible());
+    int wanted = 0;
+    QObject::connect(&bench.window, &MainWindow::optionsWanted, [&] { ++wanted; });
+    QObject::connect(
+        &bench.window.tunePage().choices(), &ChoiceBar::optionsWanted, [&] { ++wanted; });
+    command->trigger();
+    more->click();
+    CHECK(wanted == 2);
+    // 1280 by 800 pixels at 200 % are 640 by 400.
+    CHECK(bench.window.minimumSizeHint().width() <= 640);
+}
+
+TEST_CASE("captions over narrow choices are shortened, not cut", "[ui]") {
+    Window bench;
+    TuningChoice whole = firstOctave();
+    whole.extent = Extent::Whole;
+    whole.order = StepOrder::FromA;
+    REQUIRE(bench.tuning.choose(whole));
+    bench.window.resize(1280, 800);
+    bench.window.show();
+    const auto captions = bench.window.tunePage().choices().findChildren<QLabel*>();
+    QStringList wide;
+    for (const QLabel* caption : captions) {
+        wide << caption->text();
+    }
+    CHECK(wide.contains(QStringLiteral("&Temperament")));
+    bench.window.resize(640, 480);
+    bench.window.showHelp(false);
+    QApplication::processEvents();
+    for (const QLabel* caption : captions) {
+        if (caption->isVisible()) {
+            INFO(caption->text().toStdString());
+            CHECK(caption->sizeHint().width() <= caption->width());
+        }
+    }
+}

@@ -1,3 +1,4 @@
+#include "app/models/session_inputs.hpp"
 #include "app/models/session_journal.hpp"
 #include "tests/app/tuning_at_hand.hpp"
 
@@ -242,4 +243,56 @@ TEST_CASE("a logbook that cannot be opened in the background says why", "[ui]") 
     REQUIRE(opened.size() == 1);
     CHECK_FALSE(opened.front().isEmpty());
     CHECK(journal.file().empty());
+}
+
+TEST_CASE("a session is taken up with the options it was begun with; the next has those wanted now",
+          "[ui]") {
+    const QTemporaryDir folder;
+    const auto choiceWith = [](const SessionOptions& options) {
+        TuningChoice choice = firstOctave();
+        choice.extent = Extent::Whole;
+        choice.parts = SessionParts{false, false, false, false};
+        choice.options = options;
+        return choice;
+    };
+    SessionOptions then;
+    then.leftAlone = QStringList{QStringLiteral("4")};
+    then.approach = Approach::FromBelow;
+    then.outward = Outward::ByTurns;
+    std::optional<Session> before;
+    const auto deskWith = [&](const SessionOptions& options) {
+        auto desk = std::make_unique<Desk>(folder);
+        desk->journal.close();
+        desk->model.setOptionsOfNext(options);
+        REQUIRE(desk->model.choose(choiceWith(options)));
+        REQUIRE(desk->journal.open(Desk::fileIn(folder)));
+        return desk;
+    };
+    {
+        const auto desk = deskWith(then);
+        settle(desk->model, 0);
+        before = desk->model.session();
+    }
+    const auto again = deskWith(SessionOptions{});
+    REQUIRE(again->journal.takeUp());
+    CHECK(again->model.choice().options == then);
+    CHECK(again->model.session().plan->approach == Approach::FromBelow);
+    checkSame(again->model.session(), *before);
+    REQUIRE(again->model.chooseAgain());
+    CHECK(again->model.choice().options == SessionOptions{});
+    CHECK(again->model.session().progress.size() > before->progress.size());
+}
+
+TEST_CASE("options as usual leave the text of a session's inputs as it was before there were any",
+          "[ui]") {
+    TuningChoice choice = firstOctave();
+    CHECK(inputsOf(choice, false).find("options") == std::string::npos);
+    choice.options.felt = true;
+    choice.options.leftAlone = QStringList{QStringLiteral("4")};
+    choice.options.outward = Outward::UpThenDown;
+    choice.options.tolerances.unisons = Cents(0.4);
+    CHECK(optionsIn(inputsOf(choice, true)) == choice.options);
+    // Whatever was written into a file from elsewhere: in the range that the window offers.
+    CHECK(optionsIn(R"({"options":{"bearings_cents":90}})").tolerances.bearings == Cents(5.0));
+    CHECK(optionsIn("no JSON") == SessionOptions{});
 }

@@ -37,3 +37,29 @@ TEST_CASE("a recording that was looked at is not opened at the next start", "[ui
     store.keep(SourceChoice{SourceKind::File, {}, QStringLiteral("x.wav")});
     CHECK(store.source().kind == SourceKind::Virtual);
 }
+
+TEST_CASE("the options of a whole session come back, tolerances within their range", "[ui]") {
+    const QTemporaryDir folder;
+    SessionOptions options;
+    options.leftAlone = QStringList{QStringLiteral("4")};
+    options.outward = Outward::ByTurns;
+    options.approach = Approach::FromBelow;
+    options.tolerances.bearings = Cents(0.5);
+    options.tolerances.extremes = Cents(3.0);
+    options.tolerances.unisons = Cents(0.7);
+    options.felt = true;
+    {
+        SettingsStore store(folder.path());
+        CHECK(store.tuning().options == SessionOptions{});
+        store.keep(options);
+    }
+    SettingsStore store(folder.path());
+    CHECK(store.tuning().options == options);
+    options.outward = Outward::UpThenDown;
+    options.tolerances.bearings = Cents(0.01);
+    options.tolerances.extremes = Cents(40.0);
+    store.keep(options);
+    CHECK(store.tuning().options.outward == Outward::UpThenDown);
+    CHECK(store.tuning().options.tolerances.bearings.value() == Approx(0.3));
+    CHECK(store.tuning().options.tolerances.extremes.value() == Approx(5.0));
+}

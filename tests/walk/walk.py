@@ -47,13 +47,13 @@ class Screen:
 
 class Walk:
     def __init__(self, program, settings, pictures, run):
-        language, self.width, self.height, scale, more = RUNS[run]
+        self.language, self.width, self.height, scale, more = RUNS[run]
         self.pictures, self.run, self.more = pictures, run, more
         self.screen = Screen(self.width, self.height)
         self.environment = dict(os.environ, DISPLAY=self.screen.display, QT_QPA_PLATFORM="xcb", LC_ALL="C.UTF-8",
                                 QT_SCALE_FACTOR=str(scale), XDG_RUNTIME_DIR=str(settings.parent))
         self.process = subprocess.Popen(
-            [program, "--settings-dir", str(settings), "--language", language, "--source", "virtual", "--instrument",
+            [program, "--settings-dir", str(settings), "--language", self.language, "--source", "virtual", "--instrument",
              "double-8-8-4", "--choir", "8", "--temperament", "vallotti", *[one for one in more if one.startswith("-")]],
             env=self.environment)
         self.window = self.windows("--sync")[-1]
@@ -102,6 +102,7 @@ class Walk:
         self.key("F1", pause=0.8)
         self.take("3-tune-help")
         self.key("Escape")
+        self.whole()
         self.go("instrument")
         self.take("1-instrument")
         self.go("temperament")
@@ -126,20 +127,35 @@ class Walk:
         self.key("Down", pause=0.8)
         self.take("7-logbook")
 
+    def whole(self):
+        """The whole instrument, with its options; then the octave again."""
+        self.key("alt+u" if self.language == "de" else "alt+p", "End", pause=0.8)
+        for key in "zx":
+            self.hold(key, 1.5)
+        self.take("3-tune-whole")
+        self.key("F1", pause=0.8)
+        self.take("3-tune-whole-help")
+        self.key("Escape")
+        self.in_dialog("options", "ctrl+F9")
+        self.key("alt+u" if self.language == "de" else "alt+p", "Home", "Escape", pause=0.8)
+
+    def in_dialog(self, name, key):
+        # Dialogs take the keys of the window: the theme is chosen before each.
+        for theme, colours in (("light", PAPER), ("dark", NIGHT)):
+            self.key(colours, key)
+            until = time.monotonic() + 5.0
+            while self.windows() == [self.window] and time.monotonic() < until:
+                time.sleep(0.1)
+            time.sleep(0.5)
+            self.do("import", "-window", "root", str(self.pictures / f"{self.run}-{theme}-8-{name}.png"))
+            self.key("Escape", pause=0.5)
+            self.do("xdotool", "windowfocus", self.window)  # no window manager gives it back
+
     def dialogs(self):
         self.go("tune")
         for name, key in (("questions", "ctrl+b"), ("keys", "shift+F1"), ("preferences", "ctrl+comma"),
                           ("clock", "ctrl+k"), ("remark", "ctrl+r")):
-            # Dialogs take the keys of the window: the theme is chosen before each.
-            for theme, colours in (("light", PAPER), ("dark", NIGHT)):
-                self.key(colours, key)
-                until = time.monotonic() + 5.0
-                while self.windows() == [self.window] and time.monotonic() < until:
-                    time.sleep(0.1)
-                time.sleep(0.5)
-                self.do("import", "-window", "root", str(self.pictures / f"{self.run}-{theme}-8-{name}.png"))
-                self.key("Escape", pause=0.5)
-                self.do("xdotool", "windowfocus", self.window)  # no window manager gives it back
+            self.in_dialog(name, key)
 
 
 def play_before(program, settings, pictures):
