@@ -4867,6 +4867,10 @@ Cent</translation>
         <source>Nothing can speak here: install speech-dispatcher and a voice (on Debian: apt install speech-dispatcher espeak-ng), then choose this again.</source>
         <translation>Hier kann nichts sprechen: speech-dispatcher und eine Stimme installieren (unter Debian: apt install speech-dispatcher espeak-ng), dann noch einmal wählen.</translation>
     </message>
+    <message>
+        <source>Counts from the next session on (%1 begins it); the one under way keeps its plan.</source>
+        <translation>Gilt ab der nächsten Sitzung (%1 beginnt sie); die laufende behält ihren Plan.</translation>
+    </message>
 </context>
 <context>
     <name>quillbench::BearingTable</name>
@@ -5165,6 +5169,38 @@ Cent</translation>
     <message>
         <source>a recording…</source>
         <translation>eine Aufnahme…</translation>
+    </message>
+    <message>
+        <source>&amp;Instr.</source>
+        <translation>&amp;Instr.</translation>
+    </message>
+    <message>
+        <source>&amp;Temper.</source>
+        <translation>&amp;Temper.</translation>
+    </message>
+    <message>
+        <source>&amp;a′</source>
+        <translation>&amp;a′</translation>
+    </message>
+    <message>
+        <source>&amp;Keys</source>
+        <translation>&amp;Klav.</translation>
+    </message>
+    <message>
+        <source>&amp;More…</source>
+        <translation>&amp;Mehr…</translation>
+    </message>
+    <message>
+        <source>More of a whole session</source>
+        <translation>Mehr zum ganzen Instrument</translation>
+    </message>
+    <message>
+        <source>Choirs left alone, order, way to the target, tolerances, felt</source>
+        <translation>Ausgelassene Chöre, Reihenfolge, Weg ans Ziel, Toleranzen, Filz</translation>
+    </message>
+    <message>
+        <source>&amp;Sound</source>
+        <translation>Klan&amp;g</translation>
     </message>
 </context>
 <context>
@@ -6278,6 +6314,10 @@ Cent</translation>
         <source>&amp;Begin: the three questions…</source>
         <translation>Dr&amp;ei Fragen zum Anfang…</translation>
     </message>
+    <message>
+        <source>&amp;More of a whole session…</source>
+        <translation>&amp;Mehr zum ganzen Instrument…</translation>
+    </message>
 </context>
 <context>
     <name>quillbench::NewStringPanel</name>
@@ -6347,6 +6387,85 @@ Cent</translation>
     <message>
         <source>Click to put it away</source>
         <translation>Klicken, um es wegzulegen</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::OptionsDialog</name>
+    <message>
+        <source> cents</source>
+        <translation> Cent</translation>
+    </message>
+    <message>
+        <source>&amp;Felt between the strings that are off</source>
+        <translation>&amp;Filz zwischen die abgestellten Saiten</translation>
+    </message>
+    <message>
+        <source>More of a whole session</source>
+        <translation>Mehr zum ganzen Instrument</translation>
+    </message>
+    <message>
+        <source>A session in which something was done keeps its plan; what is chosen here then counts from the next one on.</source>
+        <translation>Eine Sitzung, in der schon etwas getan wurde, behält ihren Plan; was hier gewählt wird, gilt dann ab der nächsten.</translation>
+    </message>
+    <message>
+        <source>As &amp;usual</source>
+        <translation>Wie &amp;üblich</translation>
+    </message>
+    <message>
+        <source>Leave the %1 alone</source>
+        <translation>Auslassen: %1</translation>
+    </message>
+    <message>
+        <source>Choirs</source>
+        <translation>Chöre</translation>
+    </message>
+    <message>
+        <source>The one chosen under Choir, here the %1, is tuned first.</source>
+        <translation>Der unter Chor gewählte wird zuerst gestimmt, hier: %1.</translation>
+    </message>
+    <message>
+        <source>down, then up</source>
+        <translation>abwärts, dann aufwärts</translation>
+    </message>
+    <message>
+        <source>up, then down</source>
+        <translation>aufwärts, dann abwärts</translation>
+    </message>
+    <message>
+        <source>by turns, a key below and a key above</source>
+        <translation>abwechselnd eine Taste unten, eine oben</translation>
+    </message>
+    <message>
+        <source>From the bearings &amp;outward</source>
+        <translation>Von der Temperatur nach &amp;außen</translation>
+    </message>
+    <message>
+        <source>a little above, then down into it</source>
+        <translation>etwas darüber, dann von oben hinein</translation>
+    </message>
+    <message>
+        <source>from below, slackened first where it is sharp</source>
+        <translation>von unten; zu Hohes zuerst entspannt</translation>
+    </message>
+    <message>
+        <source>&amp;To the target</source>
+        <translation>&amp;Zum Ziel</translation>
+    </message>
+    <message>
+        <source>Settled in the &amp;bearings within</source>
+        <translation>&amp;Temperatur sitzt innerhalb</translation>
+    </message>
+    <message>
+        <source>at both &amp;ends of the compass</source>
+        <translation>an beiden &amp;Enden des Umfangs</translation>
+    </message>
+    <message>
+        <source>another choir &amp;against the first</source>
+        <translation>&amp;weiterer Chor gegen den ersten</translation>
+    </message>
+    <message>
+        <source>A silenced string rings along and moves what is read by up to two cents.</source>
+        <translation>Eine abgestellte Saite klingt mit und verschiebt den Wert um bis zu zwei Cent.</translation>
     </message>
 </context>
 <context>
