@@ -18,9 +18,6 @@ constexpr double kFallen = 1e-4;               // −40 dB
 constexpr double kAboveNoise = 8.0;            // 9 dB
 constexpr double kFollowed =
     8.0; // power of a frame over its noise, about: enough to follow its phase
-constexpr double kLongestNull = 0.3;  // seconds: two polarisations that cancel come back before
-constexpr double kFollowable = 4.0;   // 6 dB over the noise: weaker, a null turns the phase unseen
-constexpr std::size_t kBackFor = 2;   // points in a row that are no noise
 constexpr double kLatestStart = 0.25; // seconds: what rises later is something else
 constexpr double kPhaseFloor = 0.003; // radians: sidelobes of the other partials
 constexpr std::size_t kMostSamples = 96;
@@ -100,8 +97,6 @@ followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluck
         std::max(noiseOf(frames) * kFrameOverlapVariance / static_cast<double>(perPoint), before);
     const double clear = kFollowed * track.noisePower * static_cast<double>(perPoint);
     double lastPhase = 0.0;
-    std::size_t heard = 0; // points up to the last one that is surely the partial's
-    std::size_t inARow = 0;
     for (std::size_t first = 0; first + perPoint <= frames.size(); first += perPoint) {
         const Complex mean = meanOf(frames.subspan(first, perPoint));
         const std::size_t middle = first + perPoint / 2;
@@ -110,15 +105,11 @@ followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluck
         point.power = std::norm(mean);
         const bool gone = point.power < kAboveNoise * track.noisePower ||
                           (!track.points.empty() && point.power < kFallen * track.points[0].power);
-        if (gone && track.points.empty()) {
-            if (point.t > kLatestStart) {
-                break;
-            }
-            continue;
-        }
-        if (gone && (point.power < kFollowable * track.noisePower ||
-                     point.t - track.points[heard - 1].t > kLongestNull)) {
+        if (gone && (!track.points.empty() || point.t > kLatestStart)) {
             break;
+        }
+        if (gone) {
+            continue;
         }
         const double phase = std::arg(mean);
         if (track.points.empty()) {
@@ -134,11 +125,7 @@ followPhase(const HeterodyneBank& bank, std::size_t partial, int n, double pluck
         if (!track.points.tryPush(point)) {
             break;
         }
-        inARow = gone ? 0 : inARow + 1;
-        const bool back = heard + 1 == track.points.size() || inARow >= kBackFor;
-        heard = !gone && back ? track.points.size() : heard;
     }
-    track.points.truncate(heard);
     return track;
 }
 

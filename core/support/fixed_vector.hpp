@@ -34,12 +34,6 @@ public:
 
     constexpr void clear() { size_ = 0; }
 
-    /// Drops the last ones. **Range** count ≤ size().
-    constexpr void truncate(std::size_t count) {
-        EXPECTS(count <= size_);
-        size_ = count;
-    }
-
     constexpr T& operator[](std::size_t i) {
         EXPECTS(i < size_);
         return items_[i];

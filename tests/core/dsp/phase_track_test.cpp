@@ -52,21 +52,3 @@ TEST_CASE("through the minima of its beat a partial keeps the frequency of its l
     }
     CHECK(offsetOf(followed(sound, 5003.0)) == Approx(-3.0).margin(0.3));
 }
-
-TEST_CASE("a partial whose two polarisations cancel for a moment is followed to its end", "[dsp]") {
-    // The first dies four times as fast; where both are equally loud they are opposed, 46 dB below the beginning.
-    constexpr double kNull = 0.8; // s
-    constexpr double kSplit = 0.5;
-    std::vector<double> sound(32000);
-    for (std::size_t i = 0; i < sound.size(); ++i) {
-        const double t = static_cast<double>(i) / kFrameRate - kNull;
-        sound[i] = std::exp(-4.0 * t) * std::cos(kTurn * 3000.0 * t) -
-                   0.99 * std::exp(-t) * std::cos(kTurn * (3000.0 + kSplit) * t);
-    }
-    const PhaseTrack track = followed(sound, 3000.0);
-    CHECK(track.points[track.points.size() - 1].t > 1.9);
-    // Well behind the null the second one is alone.
-    const PhasePoint& last = track.points[track.points.size() - 1];
-    const PhasePoint& before = track.points[track.points.size() - 8];
-    CHECK((last.phase - before.phase) / (last.t - before.t) / kTurn == Approx(kSplit).margin(0.05));
-}
