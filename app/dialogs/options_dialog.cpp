@@ -72,8 +72,19 @@ OptionsDialog::OptionsDialog(const SessionOptions& options,
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     connect(usual, &QPushButton::clicked, this, [this] { show(SessionOptions{}); });
+    orderTabs();
     show(options);
     fitToWords(*this, kOptionsWidth);
+}
+
+/// From top to bottom.
+void OptionsDialog::orderTabs() {
+    std::vector<QWidget*> way(choirs_.begin(), choirs_.end());
+    way.insert(way.end(), {outward_, approach_, bearings_, extremes_, unisons_, felt_});
+    for (std::size_t next = 1; next < way.size(); ++next) {
+        setTabOrder(way[next - 1], way[next]);
+    }
+    way.front()->setFocus();
 }
 
 /// Each choir but the one that is tuned first.

@@ -32,6 +32,7 @@ private:
     void addWays(QFormLayout& form);
     void addTolerances(QFormLayout& form);
     void addFelt(QFormLayout& form);
+    void orderTabs();
     void show(const SessionOptions& options);
 
     std::vector<QCheckBox*> choirs_; ///< each named by its choir's id

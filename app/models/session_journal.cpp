@@ -219,6 +219,9 @@ void SessionJournal::leave() {
         timer_.start();
     }
     uid_.clear();
+    if (std::exchange(goesOn_, false)) {
+        Q_EMIT told({}); // it no longer goes on with that session
+    }
     place_ = 0;
     before_.clear();
     early_.clear();
@@ -277,6 +280,7 @@ bool SessionJournal::takeUp() {
     const Session& session = tuning_.session();
     const std::size_t done = session.countOf(StepState::Settled) +
                              session.countOf(StepState::Kept) + session.countOf(StepState::Skipped);
+    goesOn_ = true;
     Q_EMIT takenUp(done);
     Q_EMIT told(tr("Going on with the session of %1: %2 of %3 strings done. %4 begins it again.")
                     .arg(toQString(wallClockText(saved.session.at)))

@@ -72,7 +72,7 @@ Q_SIGNALS:
     void kept(std::size_t changes);
     /// A session was taken up with so many strings settled, kept or skipped.
     void takenUp(std::size_t done);
-    /// Something about the logbook that a person should know.
+    /// Something about the logbook that a person should know; empty: what was said last holds no more.
     void told(const QString& text);
 
 private:
@@ -107,6 +107,7 @@ private:
     std::string uid_; ///< of the session that is written; empty: none was begun
     int place_ = 0;   ///< of the next event
     bool allDone_ = false;
+    bool goesOn_ = false;              ///< with a session that was taken up, and said so
     std::vector<SessionEvent> before_; ///< events that alone are no reason to begin a session
     std::map<StringId, StringReading> heard_;         ///< the last of each string
     std::map<std::size_t, KeptReading> keptReadings_; ///< the last of each step

@@ -116,3 +116,31 @@ TEST_CASE("why felt helps is told to eyes and to a screen reader", "[ui]") {
     CHECK(felt.toolTip().contains(QStringLiteral("two cents")));
     CHECK(felt.accessibleDescription() == felt.toolTip());
 }
+
+TEST_CASE("the keyboard goes through the options from top to bottom", "[ui]") {
+    TuningModel model;
+    chooseFirstOctave(model);
+    const OptionsDialog dialog(SessionOptions{}, model.instrument(), model.choir());
+    QStringList names;
+    const QWidget* at = dialog.focusWidget();
+    REQUIRE(at != nullptr);
+    const QWidget* const first = at;
+    do {
+        // A spin box has a line of its own within, which passes the focus on.
+        if (at->parentWidget() == &dialog && (at->focusPolicy() & Qt::TabFocus) == Qt::TabFocus &&
+            !at->objectName().isEmpty()) {
+            names << at->objectName();
+        }
+        at = at->nextInFocusChain();
+    } while (at != first);
+    const QStringList wanted{QStringLiteral("8b"),
+                             QStringLiteral("4"),
+                             QStringLiteral("outward"),
+                             QStringLiteral("approach"),
+                             QStringLiteral("bearingsTolerance"),
+                             QStringLiteral("extremesTolerance"),
+                             QStringLiteral("unisonsTolerance"),
+                             QStringLiteral("felt")};
+    CHECK(names.mid(0, wanted.size()).join(QLatin1Char(' ')).toStdString() ==
+          wanted.join(QLatin1Char(' ')).toStdString());
+}

@@ -278,7 +278,9 @@ TEST_CASE("a session is taken up with the options it was begun with; the next ha
     CHECK(again->model.choice().options == then);
     CHECK(again->model.session().plan->approach == Approach::FromBelow);
     checkSame(again->model.session(), *before);
+    REQUIRE(again->told.size() == 1);
     REQUIRE(again->model.chooseAgain());
+    CHECK(again->told.last().isEmpty()); // nothing is gone on with any more
     CHECK(again->model.choice().options == SessionOptions{});
     CHECK(again->model.session().progress.size() > before->progress.size());
 }
