@@ -470,6 +470,7 @@ void Application::chooseTuning(const TuningChoice& choice) {
     const TuningChoice before = tuning_.choice();
     TuningChoice wanted = choice;
     wanted.options = tuning_.optionsOfNext();
+    wanted.afterLook.reset();
     if (choice.instrument != before.instrument) {
         wanted.options.leftAlone.clear(); // was said of the other's choirs
         // A choir that the other instrument lacks gives way to its first.

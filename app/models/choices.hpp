@@ -1,11 +1,14 @@
 #pragma once
 
 #include "core/units/frames.hpp"
+#include "core/workflow/first_look.hpp"
 #include "core/workflow/plan.hpp"
 #include "core/workflow/whole_plan.hpp"
 
 #include <QString>
 #include <QStringList>
+#include <optional>
+#include <vector>
 
 namespace quillbench {
 
@@ -59,6 +62,14 @@ struct SessionOptions {
     bool operator==(const SessionOptions&) const = default;
 };
 
+/// What a session knew when it went on at another pitch after its first look.
+struct AfterLook {
+    double standardHz = 415.0;      ///< at which it was begun
+    std::vector<FoundString> found; ///< from their targets at that standard
+
+    bool operator==(const AfterLook&) const = default;
+};
+
 /// What is being tuned, and to what.
 struct TuningChoice {
     QString instrument;  ///< id of a built-in example, or the path of an instrument file
@@ -71,6 +82,8 @@ struct TuningChoice {
     QString lowest;         ///< lowest key of the octave, or of the bearings: "C3", "F3"
     StepOrder order = StepOrder::FromA;
     int position = 0; ///< where the keyboard stands, one of Instrument::positions; a4Hz holds there
+    std::optional<AfterLook>
+        afterLook; ///< of a whole session: only what comes after the first look is planned, at a4Hz
 
     bool operator==(const TuningChoice&) const = default;
 };
@@ -86,5 +99,8 @@ inline constexpr double kStandardsHz[] = {392.0, 400.0, 403.0, 408.0, 415.0, 430
 /// The pitch standard of the keys when a keyboard slides by `semitones` over strings that stay: 415 Hz becomes 440,
 /// the standard in use within ten cents, else what twelve equal steps to the octave give.
 [[nodiscard]] double standardAfterSliding(double a4Hz, int semitones);
+
+/// A pitch for a′ so far from a standard, to the hundredth of a hertz: as it is shown.
+[[nodiscard]] double standardShifted(double a4Hz, Cents shift);
 
 } // namespace quillbench

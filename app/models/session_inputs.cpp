@@ -4,11 +4,17 @@
 #include <QJsonDocument>
 #include <QJsonObject>
 #include <algorithm>
+#include <cmath>
+#include <utility>
 
 namespace quillbench {
 
 namespace {
 
+constexpr QLatin1String kA4("a4_hz");
+constexpr QLatin1String kAfterLook("after_look");
+constexpr QLatin1String kStandard("standard_hz");
+constexpr QLatin1String kFound("found"); // each string: choir, course, cents, uncertainty in cents
 constexpr QLatin1String kOptions("options");
 constexpr QLatin1String kLeftAlone("left_alone");
 constexpr QLatin1String kOutward("outward");
@@ -36,10 +42,23 @@ QJsonObject jsonOf(const SessionOptions& options) {
             {kFelt, options.felt}};
 }
 
+QJsonObject jsonOf(const AfterLook& look) {
+    QJsonArray found;
+    for (const FoundString& one : look.found) {
+        found.append(QJsonArray{static_cast<qint64>(one.string.choir),
+                                static_cast<qint64>(one.string.course),
+                                one.deviation.value(),
+                                one.uncertainty.value()});
+    }
+    return {{kStandard, look.standardHz}, {kFound, found}};
+}
+
 Cents toleranceIn(const QJsonObject& json, QLatin1String name, Cents usual) {
     return Cents(std::clamp(
         json.value(name).toDouble(usual.value()), kLeastToleranceCents, kMostToleranceCents));
 }
+
+constexpr double kSameHz = 1e-6;
 
 } // namespace
 
@@ -53,7 +72,7 @@ std::string inputsOf(const TuningChoice& choice, bool virtualInstrument) {
                      {QStringLiteral("instrument"), choice.instrument},
                      {QStringLiteral("choir"), choice.choir},
                      {QStringLiteral("temperament"), choice.temperament},
-                     {QStringLiteral("a4_hz"), choice.a4Hz},
+                     {kA4, choice.a4Hz},
                      {QStringLiteral("lowest"), choice.lowest},
                      {QStringLiteral("order"),
                       choice.order == StepOrder::Chromatic ? QStringLiteral("chromatic")
@@ -61,6 +80,9 @@ std::string inputsOf(const TuningChoice& choice, bool virtualInstrument) {
                      {QStringLiteral("virtual"), virtualInstrument}};
     if (!(choice.options == SessionOptions{})) {
         json.insert(kOptions, jsonOf(choice.options));
+    }
+    if (choice.afterLook) {
+        json.insert(kAfterLook, jsonOf(*choice.afterLook));
     }
     return QJsonDocument(json).toJson(QJsonDocument::Compact).toStdString();
 }
@@ -86,6 +108,28 @@ SessionOptions optionsIn(const std::string& inputs) {
     tolerances.unisons = toleranceIn(json, kUnisons, tolerances.unisons);
     options.felt = json.value(kFelt).toBool(options.felt);
     return options;
+}
+
+TuningChoice withPitchIn(const std::string& inputs, TuningChoice choice) {
+    const QJsonObject json = QJsonDocument::fromJson(QByteArray::fromStdString(inputs)).object();
+    const QJsonObject after = json.value(kAfterLook).toObject();
+    AfterLook look;
+    look.standardHz = after.value(kStandard).toDouble();
+    if (std::abs(look.standardHz - choice.a4Hz) > kSameHz) {
+        return choice;
+    }
+    const QJsonArray found = after.value(kFound).toArray();
+    look.found.reserve(static_cast<std::size_t>(found.size()));
+    for (const QJsonValue& one : found) {
+        const auto whole = [&one](qsizetype at) {
+            return static_cast<std::size_t>(std::max(one[at].toInt(), 0));
+        };
+        look.found.push_back(
+            {{whole(0), whole(1)}, Cents(one[2].toDouble()), Cents(one[3].toDouble())});
+    }
+    choice.a4Hz = json.value(kA4).toDouble();
+    choice.afterLook = std::move(look);
+    return choice;
 }
 
 } // namespace quillbench

@@ -14,4 +14,8 @@ namespace quillbench {
 /// beyond their range are brought into it.
 [[nodiscard]] SessionOptions optionsIn(const std::string& inputs);
 
+/// The choice with the pitch that a session went on at after its first look, out of inputsOf(), where it was begun at
+/// the same standard; unchanged otherwise.
+[[nodiscard]] TuningChoice withPitchIn(const std::string& inputs, TuningChoice choice);
+
 } // namespace quillbench

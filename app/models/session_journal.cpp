@@ -239,7 +239,7 @@ bool SessionJournal::takeUp() {
         return false;
     }
     const SavedSession& saved = *found;
-    TuningChoice then = tuning_.choice();
+    TuningChoice then = withPitchIn(saved.session.inputs, tuning_.choice());
     then.options = optionsIn(saved.session.inputs);
     if (saved.session.inputs != inputsOf(then, sound_.virtualInstrument)) {
         return false;

@@ -104,7 +104,8 @@ void SettingsStore::keep(const TuningChoice& choice) {
     file_->setValue(key("tuning/instrument"), choice.instrument);
     file_->setValue(key("tuning/choir"), choice.choir);
     file_->setValue(key("tuning/temperament"), choice.temperament);
-    file_->setValue(key("tuning/a4_hz"), choice.a4Hz);
+    file_->setValue(key("tuning/a4_hz"),
+                    choice.afterLook ? choice.afterLook->standardHz : choice.a4Hz);
     file_->setValue(key("tuning/lowest"), choice.lowest);
     file_->setValue(key("tuning/order"),
                     choice.order == StepOrder::Chromatic ? key("chromatic") : key("from-a"));

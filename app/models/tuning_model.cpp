@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <string>
 #include <tuple>
 #include <utility>
@@ -28,6 +29,12 @@ int positionOf(const Instrument& instrument, int wanted) {
         }
     }
     return all.empty() ? 0 : all.front();
+}
+
+/// How far the pitch lies from the standard that a session was begun at.
+Cents shiftOf(const TuningChoice& choice) {
+    return choice.afterLook ? interval(Hertz(choice.afterLook->standardHz), Hertz(choice.a4Hz))
+                            : Cents(0.0);
 }
 
 PlanOptions optionsOf(const TuningChoice& choice,
@@ -54,7 +61,31 @@ PlanOptions optionsOf(const TuningChoice& choice,
     options.recheck = choice.parts.recheck;
     options.bearingsFrom = lowest;
     options.bearingsOrder = choice.order;
+    if (choice.afterLook) {
+        options.runThrough = options.warmUp = options.firstLook = false;
+        options.expectedMove = expectedMoves(instrument, choice.afterLook->found, shiftOf(choice));
+    }
     return options;
+}
+
+/// Where strings stand that were heard before the session went on at another pitch.
+std::map<StringId, Mark> knownBefore(const TuningChoice& choice) {
+    std::map<StringId, Mark> known;
+    if (choice.afterLook) {
+        for (const FoundString& found : choice.afterLook->found) {
+            known[found.string] = Mark{found.deviation - shiftOf(choice), found.uncertainty};
+        }
+    }
+    return known;
+}
+
+bool fits(const TuningChoice& choice, const Instrument& instrument) {
+    const auto isThere = [&](const FoundString& found) {
+        return found.string.choir < instrument.choirs.size() &&
+               found.string.course < instrument.choirs[found.string.choir].strings.size();
+    };
+    return !choice.afterLook ||
+           std::all_of(choice.afterLook->found.begin(), choice.afterLook->found.end(), isThere);
 }
 
 /// What the analysis is asked for: it is told anew when this changes.
@@ -85,6 +116,11 @@ double standardAfterSliding(double a4Hz, int semitones) {
     return moved.value();
 }
 
+double standardShifted(double a4Hz, Cents shift) {
+    constexpr double kShownPerHz = 100.0;
+    return std::round(transpose(Hertz(a4Hz), shift).value() * kShownPerHz) / kShownPerHz;
+}
+
 TuningModel::TuningModel(QObject* parent) : QObject(parent) {
 }
 
@@ -111,6 +147,10 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
     if (!choir) {
         return failure(ErrorCode::BadArgument,
                        "this instrument has no choir \"" + choice.choir.toStdString() + "\"");
+    }
+    if (!fits(choice, instrument)) {
+        return failure(ErrorCode::BadArgument,
+                       "the first look heard strings that this instrument has not");
     }
     const Result<Note> lowest = parseNote(choice.lowest.toStdString());
     if (!lowest) {
@@ -139,7 +179,8 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
     scale_ = scale;
     position_ = position;
     heardToItsEnd_.reset();
-    history_.emplace(begin(std::make_shared<const TuningPlan>(std::move(*plan))));
+    history_.emplace(
+        begin(std::make_shared<const TuningPlan>(std::move(*plan)), knownBefore(choice)));
     registration_ = Registration{{}, false, position_};
     if (const auto solo = soloRegister(instrument_, *choir)) {
         registration_.on.set(*solo);
@@ -157,7 +198,37 @@ Result<void> TuningModel::chooseAgain() {
     EXPECTS(ready());
     TuningChoice again = choice_;
     again.options = optionsOfNext_;
+    if (again.afterLook) {
+        again.a4Hz = again.afterLook->standardHz;
+        again.afterLook.reset();
+    }
     return choose(again, instrument_);
+}
+
+Result<void> TuningModel::goOnAt(Cents shift) {
+    EXPECTS(ready());
+    const Session before = session();
+    TuningChoice then = choice_;
+    then.afterLook = AfterLook{choice_.a4Hz, {}};
+    then.a4Hz = standardShifted(choice_.a4Hz, shift);
+    then.afterLook->found.reserve(before.known.size());
+    for (const auto& [string, mark] : before.known) {
+        if (mark.good && mark.signKnown) {
+            then.afterLook->found.push_back({string, mark.deviation, mark.uncertainty});
+        }
+    }
+    if (Result<void> chosen = choose(then, instrument_); !chosen) {
+        return chosen;
+    }
+    if (before.way != session().way) {
+        act(GoBy{before.way});
+    }
+    // It also has the logbook begin the session: it is taken up at this pitch.
+    act(Remark{session().step().string,
+               tr("goes on at %1 after a first look at %2")
+                   .arg(hertzText(Hertz(then.a4Hz)), hertzText(Hertz(then.afterLook->standardHz)))
+                   .toStdString()});
+    return {};
 }
 
 std::vector<PositionReport> TuningModel::positions() const {

@@ -29,9 +29,14 @@ public:
     /// As choose(), with the instrument given: a file that was read, or an instrument of a test.
     [[nodiscard]] Result<void> choose(const TuningChoice& choice, const Instrument& instrument);
 
-    /// Begins a new session with the choice at hand and the options wanted of the next. **Range** ready().
+    /// Begins a new session with the choice at hand and the options wanted of the next, at the standard that stood before
+    /// a first look shifted it. **Range** ready().
     /// **Errors** as choose().
     [[nodiscard]] Result<void> chooseAgain();
+
+    /// Goes on after a first look with the standard shifted: a new session of what the plan has after it, which knows
+    /// what was heard. A choir that has to move far gets a rough pass. **Range** ready(). **Errors** as choose().
+    [[nodiscard]] Result<void> goOnAt(Cents shift);
 
     /// What the next session shall have; the one at hand keeps its plan. choose() does with what it is given.
     void setOptionsOfNext(const SessionOptions& options) { optionsOfNext_ = options; }

@@ -12,6 +12,7 @@
 #include "app/views/figures_view.hpp"
 #include "app/views/keyboard_view.hpp"
 #include "app/views/level_view.hpp"
+#include "app/views/look_panel.hpp"
 #include "app/views/pin_view.hpp"
 #include "app/views/register_bar.hpp"
 #include "app/views/screen_reader.hpp"
@@ -20,6 +21,7 @@
 
 #include <QEvent>
 #include <QHBoxLayout>
+#include <QKeySequence>
 #include <QLabel>
 #include <QVBoxLayout>
 #include <algorithm>
@@ -50,6 +52,7 @@ TunePage::TunePage(TuningModel& tuning, LiveModel& live, VirtualPlayer& player, 
       player_(player),
       choices_(new ChoiceBar(this)),
       sentence_(new Sentence(this, "sentence")),
+      look_(new LookPanel(this)),
       figures_(new FiguresView(this)),
       wires_(new WiresView(this)),
       breath_(new BreathView(this)),
@@ -76,6 +79,7 @@ void TunePage::buildLayout() {
     words->setSpacing(0);
     words->addWidget(sentence_);
     column->addLayout(words);
+    column->addWidget(look_);
     column->addWidget(figures_);
     auto* middle = new QHBoxLayout;
     middle->setSpacing(0);
@@ -99,6 +103,7 @@ void TunePage::buildLayout() {
     told_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
     pin_->hide();
     breath_->hide();
+    look_->hide();
 }
 
 void TunePage::connectModels() {
@@ -106,7 +111,14 @@ void TunePage::connectModels() {
     connect(
         heldKeys_, &HeldKeys::released, this, [this](int note) { playComputerKey(note, false); });
     connect(&tuning_, &TuningModel::sessionChanged, this, &TunePage::showSession);
+    connect(look_, &LookPanel::standardChosen, this, [this] {
+        standardChosen_ = true;
+        showLook();
+        setFocus(Qt::OtherFocusReason);
+    });
+    connect(look_, &LookPanel::pitchChosen, this, &TunePage::goOnAt);
     connect(&tuning_, &TuningModel::chosen, this, [this] {
+        standardChosen_ = false;
         choices_->show(
             tuning_.choice(), tuning_.instrument(), tuning_.temperament(), tuning_.positions());
     });
@@ -172,6 +184,30 @@ void TunePage::showSession() {
     }
     showLive();
     showPin();
+    showLook();
+}
+
+/// Where the first look is done and nothing was set since: at which pitch to go on.
+void TunePage::showLook() {
+    const auto offers = standardChosen_ ? std::nullopt : lookOffers(tuning_);
+    if (offers) {
+        look_->show(*offers, tuning_.choice().a4Hz);
+    } else {
+        look_->hide();
+    }
+}
+
+void TunePage::goOnAt(Cents shift) {
+    const double standard = tuning_.choice().a4Hz;
+    if (const Result<void> gone = tuning_.goOnAt(shift); !gone) {
+        tell(errorText(gone.error()));
+        return;
+    }
+    setFocus(Qt::OtherFocusReason);
+    tell(tr("The rest is tuned at %1. %2 begins again at %3.")
+             .arg(hertzText(Hertz(tuning_.choice().a4Hz)),
+                  QKeySequence(QKeySequence::New).toString(QKeySequence::NativeText),
+                  hertzText(Hertz(standard))));
 }
 
 void TunePage::showLive() {

@@ -18,6 +18,7 @@ class FiguresView;
 class HeldKeys;
 class KeyboardView;
 class LevelView;
+class LookPanel;
 class PinView;
 class RegisterBar;
 class Sentence;
@@ -65,6 +66,8 @@ private:
     void playComputerKey(int semitones, bool down);
     void connectModels();
     void showSession();
+    void showLook();
+    void goOnAt(Cents shift);
     void showLive();
     void showSentence(const Session& session);
     void saySentence(const QString& text, bool danger);
@@ -78,6 +81,7 @@ private:
     VirtualPlayer& player_;
     ChoiceBar* choices_;
     Sentence* sentence_;
+    LookPanel* look_;
     FiguresView* figures_;
     WiresView* wires_;
     BreathView* breath_;
@@ -90,6 +94,7 @@ private:
     QLabel* told_;
     QString sourceName_;
     BreathMaker breathMaker_;
+    bool standardChosen_ = false; ///< after this session's first look
 };
 
 } // namespace quillbench

@@ -16,6 +16,8 @@ struct FoundString {
     StringId string;
     Cents deviation;
     Cents uncertainty;
+
+    bool operator==(const FoundString&) const = default;
 };
 
 /// A pitch at which the instrument could be tuned tonight.

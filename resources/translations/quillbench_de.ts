@@ -6117,6 +6117,37 @@ Cent</translation>
     </message>
 </context>
 <context>
+    <name>quillbench::LookPanel</name>
+    <message>
+        <source>%1 of %2 strings to move; on average over all by %3 cents, none up by more than %4; about %5 minutes</source>
+        <translation>%1 von %2 Saiten zu bewegen; im Mittel über alle um %3 Cent, keine um mehr als %4 hinauf; etwa %5 Minuten</translation>
+    </message>
+    <message>
+        <source>First look</source>
+        <translation>Erster Blick</translation>
+    </message>
+    <message>
+        <source>Stay at %1</source>
+        <translation>Bei %1 bleiben</translation>
+    </message>
+    <message>
+        <source>%1 cents: %2</source>
+        <translation>%1 Cent: %2</translation>
+    </message>
+    <message>
+        <source>Tune at %1</source>
+        <translation>Auf %1 stimmen</translation>
+    </message>
+    <message>
+        <source>First look, strings heard: %1. At which pitch shall the rest be tuned? Whoever plays on stays at the standard.</source>
+        <translation>Erster Blick, gehörte Saiten: %1. Auf welcher Tonhöhe wird weiter gestimmt? Wer weiterspielt, bleibt beim Stimmton.</translation>
+    </message>
+    <message>
+        <source>First look, strings heard: %1. No other pitch would leave more strings alone than the standard.</source>
+        <translation>Erster Blick, gehörte Saiten: %1. Keine andere Tonhöhe ließe mehr Saiten in Ruhe als der Stimmton.</translation>
+    </message>
+</context>
+<context>
     <name>quillbench::MainWindow</name>
     <message>
         <source>&amp;Session</source>
@@ -7285,6 +7316,17 @@ Cent</translation>
     <message>
         <source>Tune</source>
         <translation>Stimmen</translation>
+    </message>
+    <message>
+        <source>The rest is tuned at %1. %2 begins again at %3.</source>
+        <translation>Der Rest wird auf %1 gestimmt. %2 beginnt von vorn bei %3.</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::TuningModel</name>
+    <message>
+        <source>goes on at %1 after a first look at %2</source>
+        <translation>geht nach einem ersten Blick bei %2 auf %1 weiter</translation>
     </message>
 </context>
 <context>

@@ -1,0 +1,24 @@
+#pragma once
+
+#include "app/models/tuning_model.hpp"
+#include "core/workflow/first_look.hpp"
+
+#include <optional>
+
+namespace quillbench {
+
+/// What a first look found, and the pitches at which a session can go on.
+struct LookOffers {
+    std::size_t heard = 0;   ///< strings
+    std::size_t strings = 0; ///< to be tuned, of all choirs
+    PitchOffer standard;     ///< at the session's own pitch
+    std::optional<PitchOffer>
+        alone; ///< where most strings already stand, if it leaves at least one more alone
+};
+
+/// The offers of a whole session whose first look is done, until a string was set; else nothing. Tolerance is that of
+/// the bearings.
+[[nodiscard]] std::optional<LookOffers> lookOffers(const TuningModel& tuning,
+                                                   const PlayerSpeed& speed = {});
+
+} // namespace quillbench

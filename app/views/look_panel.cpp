@@ -1,0 +1,113 @@
+#include "app/views/look_panel.hpp"
+
+#include "app/text/format.hpp"
+#include "app/views/screen_reader.hpp"
+
+#include <QGridLayout>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QLocale>
+#include <QPushButton>
+#include <cmath>
+
+namespace quillbench {
+
+namespace {
+
+constexpr double kSecondsPerMinute = 60.0;
+
+QString costText(const PitchOffer& offer, std::size_t strings) {
+    return LookPanel::tr(
+               "%1 of %2 strings to move; on average over all by %3 cents, none up by more "
+               "than %4; about %5 minutes")
+        .arg(QLocale().toString(std::lround(offer.strings)),
+             QLocale().toString(static_cast<qulonglong>(strings)),
+             sizeInCents(offer.averageMove),
+             sizeInCents(offer.furthestUp),
+             QLocale().toString(std::lround(offer.time.count() / kSecondsPerMinute)));
+}
+
+void nameButton(QPushButton* button, const QString& text, const QString& cost) {
+    const QKeySequence key = button->shortcut(); // a new text takes it away
+    button->setText(QStringLiteral("%1 (%2)").arg(text, key.toString(QKeySequence::NativeText)));
+    button->setShortcut(key);
+    button->setAccessibleName(text);
+    button->setAccessibleDescription(cost);
+}
+
+} // namespace
+
+LookPanel::LookPanel(QWidget* parent) : QWidget(parent), words_(new QLabel(this)) {
+    setObjectName(QStringLiteral("firstLook"));
+    setAccessibleName(tr("First look"));
+    auto* grid = new QGridLayout(this);
+    grid->setContentsMargins(16, 2, 16, 2);
+    grid->setHorizontalSpacing(12);
+    grid->setVerticalSpacing(2);
+    grid->setColumnStretch(1, 1);
+    words_->setObjectName(QStringLiteral("firstLookWords"));
+    words_->setTextFormat(Qt::PlainText);
+    words_->setWordWrap(true);
+    presentAsAnnouncement(words_);
+    grid->addWidget(words_, 0, 0, 1, 2);
+    stay_ = addChoice(grid, 1, "stayAtStandard", costOfStaying_);
+    stay_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_F10));
+    shift_ = addChoice(grid, 2, "goOnAtPitch", costOfShift_);
+    shift_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_F11));
+    connect(stay_, &QPushButton::clicked, this, &LookPanel::standardChosen);
+    connect(shift_, &QPushButton::clicked, this, [this] { Q_EMIT pitchChosen(shiftOffered_); });
+}
+
+QPushButton* LookPanel::addChoice(QGridLayout* grid, int row, const char* name, QLabel*& cost) {
+    auto* button = new QPushButton(this);
+    button->setObjectName(QString::fromLatin1(name));
+    button->setAutoDefault(false);
+    button->installEventFilter(this);
+    cost = new QLabel(this);
+    cost->setTextFormat(Qt::PlainText);
+    cost->setWordWrap(true);
+    grid->addWidget(button, row, 0);
+    grid->addWidget(cost, row, 1);
+    return button;
+}
+
+void LookPanel::show(const LookOffers& offers, double standardHz) {
+    const QString staying = costText(offers.standard, offers.strings);
+    nameButton(stay_, tr("Stay at %1").arg(hertzText(Hertz(standardHz))), staying);
+    costOfStaying_->setText(staying);
+    shift_->setVisible(offers.alone.has_value());
+    costOfShift_->setVisible(offers.alone.has_value());
+    if (offers.alone) {
+        shiftOffered_ = offers.alone->shift;
+        const QString cost =
+            tr("%1 cents: %2")
+                .arg(signedCents(shiftOffered_), costText(*offers.alone, offers.strings));
+        nameButton(
+            shift_,
+            tr("Tune at %1").arg(hertzText(Hertz(standardShifted(standardHz, shiftOffered_)))),
+            cost);
+        costOfShift_->setText(cost);
+    }
+    setVisible(true);
+    const QString heard = QLocale().toString(static_cast<qulonglong>(offers.heard));
+    sayIn(words_,
+          offers.alone
+              ? tr("First look, strings heard: %1. At which pitch shall the rest be tuned? "
+                   "Whoever plays on stays at the standard.")
+                    .arg(heard)
+              : tr("First look, strings heard: %1. No other pitch would leave more strings "
+                   "alone than the standard.")
+                    .arg(heard));
+}
+
+/// On a button the space bar presses it; elsewhere it keeps the string.
+bool LookPanel::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() == QEvent::ShortcutOverride &&
+        static_cast<QKeyEvent*>(event)->key() == Qt::Key_Space) {
+        event->accept();
+        return true;
+    }
+    return QWidget::eventFilter(watched, event);
+}
+
+} // namespace quillbench
