@@ -14,6 +14,9 @@ namespace {
 
 constexpr std::size_t kLongestInputs = std::size_t{1} << 20U; // bytes
 constexpr double kMillisecondsADay = 86400000.0;
+/// From string to string: quicker was an octave of a sweep or a script, slower a pause. Common practice, no source.
+constexpr Seconds kQuickestString{5.0};
+constexpr Seconds kSlowestString{300.0};
 
 /// A number, text or truth of a JSON object that need not be there.
 template <typename T>
@@ -256,6 +259,23 @@ std::map<StringId, Cents> firstHeard(const std::vector<EventRecord>& events) {
         }
     }
     return first;
+}
+
+std::vector<Seconds> timesPerString(const std::map<StringId, SettledString>& settled) {
+    std::vector<std::int64_t> instants;
+    instants.reserve(settled.size());
+    for (const auto& [string, one] : settled) {
+        instants.push_back(one.at.milliseconds);
+    }
+    std::sort(instants.begin(), instants.end());
+    std::vector<Seconds> times;
+    for (std::size_t i = 1; i < instants.size(); ++i) {
+        const Seconds took(static_cast<double>(instants[i] - instants[i - 1]) / 1000.0);
+        if (took >= kQuickestString && took <= kSlowestString) {
+            times.push_back(took);
+        }
+    }
+    return times;
 }
 
 } // namespace quillbench

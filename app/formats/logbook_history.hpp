@@ -3,6 +3,7 @@
 #include "core/drift/drift_history.hpp"
 #include "core/instrument/instrument.hpp"
 #include "core/logbook/records.hpp"
+#include "core/units/frames.hpp"
 #include "core/units/hertz.hpp"
 
 #include <map>
@@ -82,6 +83,9 @@ struct StringHistory {
     std::map<StringId, SettledString> settled; ///< not those worked at or replaced since
     std::vector<PastLook> looks;               ///< the rechecks, oldest first
 };
+
+/// How long each string took whoever tuned them: from one that settled to the next, where the two follow within minutes.
+[[nodiscard]] std::vector<Seconds> timesPerString(const std::map<StringId, SettledString>& settled);
 
 /// Of the real strings, or of those of the virtual instrument. Events are not needed. Strings that the instrument no
 /// longer has are left out.

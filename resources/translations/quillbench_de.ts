@@ -2091,6 +2091,18 @@
         <source>Not judged here, because never settled: %1 (crosses). Set them in Tune.</source>
         <translation>Hier nicht beurteilt, weil nie gestimmt: %1 (Kreuze). Zuerst unter „Stimmen“ stimmen.</translation>
     </message>
+    <message>
+        <source>Leave it: nothing of what was heard sounds wrong.</source>
+        <translation>So lassen: von dem, was gehört wurde, klingt nichts falsch.</translation>
+    </message>
+    <message>
+        <source>Too little time for any string that is worth it.</source>
+        <translation>Zu wenig Zeit für eine Saite, die es lohnt.</translation>
+    </message>
+    <message>
+        <source>In %1 minutes these, in this order: about %2 minutes at your speed. You may stop after any of them. Of what sounds wrong %3 % is left.</source>
+        <translation>In %1 Minuten diese, in dieser Folge: etwa %2 Minuten im eigenen Tempo. Nach jeder lässt sich aufhören. Von dem, was falsch klingt, bleiben %3 %.</translation>
+    </message>
 </context>
 <context>
     <name>FormatText</name>
@@ -6972,6 +6984,26 @@ Cent</translation>
     <message>
         <source>Sto&amp;p</source>
         <translation>&amp;Anhalten</translation>
+    </message>
+    <message>
+        <source>Minutes there are for the hammer</source>
+        <translation>Minuten, die für den Hammer da sind</translation>
+    </message>
+    <message>
+        <source>The list then names the strings that gain most in that time, at your own speed</source>
+        <translation>Die Liste nennt dann die Saiten, die in dieser Zeit am meisten bringen, im eigenen Tempo</translation>
+    </message>
+    <message>
+        <source>no limit</source>
+        <translation>unbegrenzt</translation>
+    </message>
+    <message>
+        <source> minutes</source>
+        <translation> Minuten</translation>
+    </message>
+    <message>
+        <source>&amp;Time</source>
+        <translation>&amp;Zeit</translation>
     </message>
 </context>
 <context>

@@ -36,13 +36,15 @@ std::optional<std::size_t> keyOfString(const RecheckModel& model, StringId strin
 }
 
 bool isListed(const RecheckModel& model, StringId string) {
+    const auto isIt = [string](const auto& one) { return one.string == string; };
+    if (model.bestUse()) {
+        return std::any_of(model.bestUse()->strings.begin(), model.bestUse()->strings.end(), isIt);
+    }
     if (!model.advice()) {
         return false;
     }
     const ShortList& list = model.advice()->moved.value_or(model.advice()->here);
-    return std::any_of(list.strings.begin(), list.strings.end(), [&](const ShortListed& one) {
-        return one.string == string;
-    });
+    return std::any_of(list.strings.begin(), list.strings.end(), isIt);
 }
 
 DriftSign signOf(StringDrift drift) {
@@ -118,6 +120,15 @@ DriftWords driftWords(const RecheckModel& model) {
     words.sentence = recheckSentence(model);
     words.findings = driftFindings(model);
     words.advice = adviceText(model);
+    if (model.bestUse()) {
+        for (const RankedString& one : model.bestUse()->strings) {
+            words.list.push_back(
+                {stringText(model.instrument(), one.string, model.tuning().position()),
+                 signedCents(-one.move),
+                 signedCents(one.move)});
+        }
+        return words;
+    }
     if (!model.advice()) {
         return words;
     }

@@ -202,11 +202,29 @@ QString shortListText(const RecheckModel& model, const RecheckAdvice& advice) {
         .arg(here);
 }
 
+/// What the minutes there are do, and how much less sounds wrong then.
+QString minutesText(const RecheckModel& model, const UseOfMinutes& use) {
+    if (use.before <= 0.0) {
+        return DriftText::tr("Leave it: nothing of what was heard sounds wrong.");
+    }
+    if (use.strings.empty()) {
+        return DriftText::tr("Too little time for any string that is worth it.");
+    }
+    const double took = use.strings.back().until.count() / 60.0;
+    return DriftText::tr("In %1 minutes these, in this order: about %2 minutes at your speed. You "
+                         "may stop after any of them. Of what sounds wrong %3 % is left.")
+        .arg(model.minutes())
+        .arg(QLocale().toString(took, 'f', took < 10.0 ? 1 : 0))
+        .arg(std::lround(100.0 * use.after / use.before));
+}
+
 } // namespace
 
 QString adviceText(const RecheckModel& model) {
     QStringList lines;
-    if (model.advice()) {
+    if (model.bestUse()) {
+        lines << minutesText(model, *model.bestUse());
+    } else if (model.advice()) {
         lines << shortListText(model, *model.advice());
     }
     if (model.leftOut() > 0) {

@@ -122,6 +122,12 @@ void RecheckModel::setTolerance(Cents tolerance) {
     workOut();
 }
 
+void RecheckModel::setMinutes(int minutes) {
+    EXPECTS(minutes >= 0 && minutes <= 600);
+    minutes_ = minutes;
+    workOut();
+}
+
 void RecheckModel::startChoir() {
     drawing_ = drawingFor(instrument(), {choir_}, tuning_.position());
     tuning_.draw(drawing_.registration);
@@ -214,6 +220,7 @@ void RecheckModel::advise() {
     const auto factsOf = [this](StringId string) { return tuning_.factsOf(string); };
     std::map<StringId, Cents> deviations = recheck_.deviations(factsOf);
     const std::size_t leftOut = leaveOutUnsettled(deviations);
+    use_ = bestUseOf(deviations);
     std::vector<HeardInterval> intervals =
         intervalsAmong(instrument(), factsOf, deviations, tolerance_, tuning_.position());
     if (intervals.empty()) {
@@ -234,6 +241,27 @@ void RecheckModel::advise() {
                 Q_EMIT changed();
             };
         });
+}
+
+std::optional<UseOfMinutes>
+RecheckModel::bestUseOf(const std::map<StringId, Cents>& deviations) const {
+    if (minutes_ == 0 || deviations.empty()) {
+        return std::nullopt;
+    }
+    Programme programme;
+    programme.position = tuning_.position();
+    for (const auto& [string, deviation] : deviations) {
+        if (programme.choirs.empty() || programme.choirs.back() != string.choir) {
+            programme.choirs.push_back(string.choir);
+        }
+    }
+    return quillbench::bestUse(
+        Seconds(60.0 * minutes_),
+        instrument(),
+        [this](StringId string) { return tuning_.factsOf(string); },
+        deviations,
+        programme,
+        speedFrom(timesPerString(history_.settled)));
 }
 
 /// Strings that nobody has set yet are no work for a short list; where hardly any was set, all count as they stand.

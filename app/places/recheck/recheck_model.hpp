@@ -8,6 +8,7 @@
 #include "app/places/logbook/logbook_model.hpp"
 #include "core/drift/recheck.hpp"
 #include "core/workflow/drawing.hpp"
+#include "core/workflow/minutes.hpp"
 
 #include <QObject>
 #include <memory>
@@ -58,6 +59,15 @@ public:
     [[nodiscard]] Cents tolerance() const { return tolerance_; }
 
     void setTolerance(Cents tolerance);
+
+    /// How much time there is for the hammer; 0: as much as it takes.
+    [[nodiscard]] int minutes() const { return minutes_; }
+
+    /// **Range** 0 to 600.
+    void setMinutes(int minutes);
+
+    /// What that time is best spent on, of the strings heard; nothing while minutes() is 0 or nothing is heard.
+    [[nodiscard]] const std::optional<UseOfMinutes>& bestUse() const { return use_; }
 
     /// Every string of the choir, about where it was left.
     [[nodiscard]] std::shared_ptr<const AnalysisTarget> target() const { return target_; }
@@ -122,6 +132,8 @@ private:
     void renewTarget();
     void workOut();
     void advise();
+    [[nodiscard]] std::optional<UseOfMinutes>
+    bestUseOf(const std::map<StringId, Cents>& deviations) const;
     [[nodiscard]] std::size_t leaveOutUnsettled(std::map<StringId, Cents>& deviations) const;
     void keep(const StringReading& reading, Cents uncertainty, Seconds at);
     [[nodiscard]] KeptReading keptReading(const StringReading& reading) const;
@@ -135,6 +147,7 @@ private:
     std::optional<Registration> before_; ///< how Tune had the registers
     std::size_t choir_ = 0;
     Cents tolerance_{3.0};
+    int minutes_ = 0;
     Drawing drawing_;
     StringHistory history_;
     bool historyRead_ = false;
@@ -143,6 +156,7 @@ private:
     Hearing hearing_ = Hearing::Good;
     std::optional<DriftFit> fit_;
     std::optional<RecheckAdvice> advice_;
+    std::optional<UseOfMinutes> use_;
     std::size_t leftOut_ = 0;
     std::size_t judged_ = 0;
     bool adviseAgain_ = false;

@@ -18,6 +18,7 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QSignalBlocker>
+#include <QSpinBox>
 #include <QVBoxLayout>
 #include <algorithm>
 
@@ -50,6 +51,7 @@ RecheckPage::RecheckPage(RecheckModel& model,
       upward_(player),
       choir_(new QComboBox(this)),
       tolerance_(new QDoubleSpinBox(this)),
+      minutes_(new QSpinBox(this)),
       again_(new QPushButton(tr("&Begin again"), this)),
       play_(new QPushButton(tr("&Play it for me"), this)),
       days_(new QPushButton(tr("Three wee&ks on"), this)),
@@ -86,6 +88,16 @@ void RecheckPage::buildChoices() {
     tolerance_->setDecimals(1);
     tolerance_->setSuffix(tr(" cents"));
     tolerance_->setValue(model_.tolerance().value());
+    minutes_->setObjectName(QStringLiteral("recheckMinutes"));
+    minutes_->setAccessibleName(tr("Minutes there are for the hammer"));
+    minutes_->setAccessibleDescription(
+        tr("The list then names the strings that gain most in that time, at your own speed"));
+    minutes_->setToolTip(minutes_->accessibleDescription());
+    minutes_->setRange(0, 600);
+    minutes_->setSpecialValueText(tr("no limit"));
+    minutes_->setMinimumWidth(70);
+    minutes_->setSuffix(tr(" minutes"));
+    minutes_->setValue(model_.minutes());
     again_->setAccessibleDescription(tr("Forgets what was heard and begins a new recheck"));
     play_->setAccessibleDescription(tr("Plays the choir of the virtual instrument upwards"));
     days_->setAccessibleDescription(tr("Lets the strings of the virtual instrument drift"));
@@ -122,6 +134,12 @@ void RecheckPage::buildLayout() {
     pictures->addWidget(findings_);
     middle->addLayout(pictures, 1);
     auto* right = new QVBoxLayout;
+    auto* time = new QHBoxLayout;
+    auto* timeCaption = new QLabel(tr("&Time"), this);
+    timeCaption->setBuddy(minutes_);
+    time->addWidget(timeCaption);
+    time->addWidget(minutes_, 1);
+    right->addLayout(time);
     right->addWidget(advice_);
     right->addWidget(list_, 1);
     right->addWidget(level_);
@@ -143,6 +161,7 @@ void RecheckPage::connectModels() {
     connect(tolerance_, &QDoubleSpinBox::valueChanged, this, [this](double cents) {
         model_.setTolerance(Cents(cents));
     });
+    connect(minutes_, &QSpinBox::valueChanged, &model_, &RecheckModel::setMinutes);
     connect(again_, &QPushButton::clicked, this, [this] {
         upward_.stop();
         model_.beginAgain();

@@ -11,6 +11,7 @@ class QComboBox;
 class QDoubleSpinBox;
 class QLabel;
 class QPushButton;
+class QSpinBox;
 
 namespace quillbench {
 
@@ -59,6 +60,7 @@ private:
     UpwardPlayer upward_;
     QComboBox* choir_;
     QDoubleSpinBox* tolerance_;
+    QSpinBox* minutes_;
     QPushButton* again_;
     QPushButton* play_;
     QPushButton* days_;

@@ -191,3 +191,20 @@ TEST_CASE("what was left by ear is found among the readings of sessions", "[unit
     CHECK(all[0].session == first);
     CHECK(all[1].session == second);
 }
+
+TEST_CASE("the time a string takes is that from one that settled to the next", "[unit]") {
+    std::map<StringId, SettledString> settled;
+    const auto at = [&](std::size_t course, double seconds) {
+        settled[{0, course}].at.milliseconds = static_cast<std::int64_t>(1000.0 * seconds);
+    };
+    at(3, 0.0);
+    at(1, 40.0);
+    at(2, 100.0);
+    at(0, 101.0);   // heard, not tuned
+    at(4, 90000.0); // another evening
+    const std::vector<Seconds> times = timesPerString(settled);
+    REQUIRE(times.size() == 2);
+    CHECK(times[0].count() == Approx(40.0));
+    CHECK(times[1].count() == Approx(60.0));
+    CHECK(timesPerString({}).empty());
+}

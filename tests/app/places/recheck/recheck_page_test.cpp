@@ -6,6 +6,7 @@
 #include <QComboBox>
 #include <QLabel>
 #include <QLayout>
+#include <QSpinBox>
 
 using namespace quillbench;
 using namespace quillbench::test;
@@ -52,6 +53,31 @@ TEST_CASE("nothing out of place is said plainly; one string is listed with its t
     const auto* list = shown.page.findChild<RowTable*>(QStringLiteral("shortList"));
     REQUIRE(list->topLevelItemCount() == 1);
     CHECK(list->topLevelItem(0)->text(1).startsWith(QLatin1Char('+')));
+}
+
+TEST_CASE("with minutes there are, the list names what gains most in them", "[ui]") {
+    RecheckShown shown;
+    for (std::size_t key = 0; key < 61; ++key) {
+        shown.desk.pluck(key, key == 30 ? -14.0 : key == 10 ? 9.0 : key == 50 ? 7.0 : 0.1);
+    }
+    auto* minutes = shown.page.findChild<QSpinBox*>(QStringLiteral("recheckMinutes"));
+    const auto* list = shown.page.findChild<RowTable*>(QStringLiteral("shortList"));
+    REQUIRE(minutes != nullptr);
+    minutes->setValue(1); // one string, at an ordinary player's 45 s
+    shown.desk.recheck.finish();
+    REQUIRE(shown.desk.recheck.bestUse());
+    CHECK(shown.desk.recheck.bestUse()->strings.size() == 1);
+    REQUIRE(list->topLevelItemCount() == 1);
+    CHECK(shown.text("advice").startsWith(QStringLiteral("In 1 minutes these")));
+    const double left = shown.desk.recheck.bestUse()->after;
+    minutes->setValue(14);
+    shown.desk.recheck.finish();
+    CHECK(list->topLevelItemCount() == 3);
+    CHECK(shown.desk.recheck.bestUse()->after < 0.2 * left);
+    minutes->setValue(0);
+    shown.desk.recheck.finish();
+    CHECK_FALSE(shown.desk.recheck.bestUse());
+    CHECK_FALSE(shown.text("advice").startsWith(QStringLiteral("In ")));
 }
 
 TEST_CASE("what only the virtual instrument can do is shown only with it", "[ui]") {
