@@ -17,9 +17,7 @@ namespace {
 constexpr double kSecondsPerMinute = 60.0;
 
 QString costText(const PitchOffer& offer, std::size_t strings) {
-    return LookPanel::tr(
-               "%1 of %2 strings to move; on average over all by %3 cents, none up by more "
-               "than %4; about %5 minutes")
+    return LookPanel::tr("%1 of %2 strings, on average %3 cents, at most %4 up; %5 min")
         .arg(QLocale().toString(std::lround(offer.strings)),
              QLocale().toString(static_cast<qulonglong>(strings)),
              sizeInCents(offer.averageMove),
@@ -92,12 +90,8 @@ void LookPanel::show(const LookOffers& offers, double standardHz) {
     const QString heard = QLocale().toString(static_cast<qulonglong>(offers.heard));
     sayIn(words_,
           offers.alone
-              ? tr("First look, strings heard: %1. At which pitch shall the rest be tuned? "
-                   "Whoever plays on stays at the standard.")
-                    .arg(heard)
-              : tr("First look, strings heard: %1. No other pitch would leave more strings "
-                   "alone than the standard.")
-                    .arg(heard));
+              ? tr("Strings heard: %1. Whoever plays on stays at the standard.").arg(heard)
+              : tr("Strings heard: %1. No other pitch leaves more strings alone.").arg(heard));
 }
 
 /// On a button the space bar presses it; elsewhere it keeps the string.

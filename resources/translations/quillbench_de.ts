@@ -6131,8 +6131,8 @@ Cent</translation>
 <context>
     <name>quillbench::LookPanel</name>
     <message>
-        <source>%1 of %2 strings to move; on average over all by %3 cents, none up by more than %4; about %5 minutes</source>
-        <translation>%1 von %2 Saiten zu bewegen; im Mittel über alle um %3 Cent, keine um mehr als %4 hinauf; etwa %5 Minuten</translation>
+        <source>%1 of %2 strings, on average %3 cents, at most %4 up; %5 min</source>
+        <translation>%1 von %2 Saiten, im Mittel %3 Cent, höchstens %4 hinauf; %5 min</translation>
     </message>
     <message>
         <source>First look</source>
@@ -6151,12 +6151,12 @@ Cent</translation>
         <translation>Auf %1 stimmen</translation>
     </message>
     <message>
-        <source>First look, strings heard: %1. At which pitch shall the rest be tuned? Whoever plays on stays at the standard.</source>
-        <translation>Erster Blick, gehörte Saiten: %1. Auf welcher Tonhöhe wird weiter gestimmt? Wer weiterspielt, bleibt beim Stimmton.</translation>
+        <source>Strings heard: %1. Whoever plays on stays at the standard.</source>
+        <translation>Gehörte Saiten: %1. Wer weiterspielt, bleibt beim Stimmton.</translation>
     </message>
     <message>
-        <source>First look, strings heard: %1. No other pitch would leave more strings alone than the standard.</source>
-        <translation>Erster Blick, gehörte Saiten: %1. Keine andere Tonhöhe ließe mehr Saiten in Ruhe als der Stimmton.</translation>
+        <source>Strings heard: %1. No other pitch leaves more strings alone.</source>
+        <translation>Gehörte Saiten: %1. Keine andere Tonhöhe lässt mehr Saiten in Ruhe.</translation>
     </message>
 </context>
 <context>
