@@ -93,7 +93,8 @@ SessionOptions optionsIn(const std::string& inputs) {
                                  .object()
                                  .value(kOptions)
                                  .toObject();
-    for (const QJsonValue& choir : json.value(kLeftAlone).toArray()) {
+    const QJsonArray leftAlone = json.value(kLeftAlone).toArray();
+    for (const auto& choir : leftAlone) {
         options.leftAlone << choir.toString();
     }
     const QString outward = json.value(kOutward).toString();
@@ -120,7 +121,8 @@ TuningChoice withPitchIn(const std::string& inputs, TuningChoice choice) {
     }
     const QJsonArray found = after.value(kFound).toArray();
     look.found.reserve(static_cast<std::size_t>(found.size()));
-    for (const QJsonValue& one : found) {
+    for (const auto& item : found) {
+        const QJsonValue one = item;
         const auto whole = [&one](qsizetype at) {
             return static_cast<std::size_t>(std::max(one[at].toInt(), 0));
         };
