@@ -108,10 +108,10 @@ TEST_CASE("without a loudspeaker the virtual instrument runs by the clock", "[rt
 }
 
 TEST_CASE("where nothing sounds everything stands still until something is done", "[rt]") {
-    VirtualSource source(test::nominalVirtualInstrument(kVirtualRate), kVirtualRate);
-    source.setRestsAfter(Seconds(0.05));
     std::atomic<int> wentOn{0};
     std::atomic<bool> restedThen{false};
+    VirtualSource source(test::nominalVirtualInstrument(kVirtualRate), kVirtualRate);
+    source.setRestsAfter(Seconds(0.05));
     source.whenItGoesOn([&] {
         restedThen = restedThen || source.rests();
         ++wentOn;
