@@ -320,7 +320,8 @@ std::vector<double> PolarisedFit::fragility(const Eigen::VectorXd& x) const {
         for (const double times : {1.0 / kOtherwise, 1.0, kOtherwise}) {
             const auto motion = motionOf(x, c, k, times);
             for (const double fallen : {0.5 * kHeardUntil, kHeardUntil, 2.0 * kHeardUntil}) {
-                const double turn = meanTurn(motion, fallen).value_or(0.0);
+                const double turn =
+                    meanTurn(motion, fallen).value_or(x(kPerPartial * k) - plan_.centre);
                 low = std::min(low, turn);
                 high = std::max(high, turn);
             }
