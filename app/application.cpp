@@ -251,8 +251,31 @@ void Application::addTemperamentPlace() {
             }
             window_.goToPlace(Place::Tune);
         });
+    connect(&window_, &MainWindow::placeChanged, this, [this](Place place) {
+        if (place == Place::Temperament) {
+            journal_
+                .settle(); // what was just settled in Tune must be in the file before it is read
+            readLeft();
+        }
+    });
+    connect(&tuning_, &TuningModel::chosen, this, [this] {
+        temperament_.setLeft({}); // may be of another instrument
+    });
     connect(page, &TemperamentPage::stepWanted, this, [this, page](const BearingStep& step) {
         audition(*page, step);
+    });
+}
+
+/// Where the strings of the instrument that is tuned were left, by the logbook.
+void Application::readLeft() {
+    const std::string id = tuning_.instrument().id;
+    logbook_.withContents([this, id](const std::shared_ptr<const LogbookContents>& contents) {
+        if (id == tuning_.instrument().id) {
+            temperament_.setLeft(
+                contents
+                    ? historyOf(*contents, tuning_.instrument(), journal_.sound().virtualInstrument)
+                    : StringHistory());
+        }
     });
 }
 

@@ -76,6 +76,7 @@ private:
     void connectAll();
     void addInstrumentPlace();
     void readNewStrings();
+    void readLeft();
     void addTemperamentPlace();
     [[nodiscard]] Result<void> chooseAtStart(TuningChoice choice);
     void audition(TemperamentPage& page, const BearingStep& step);

@@ -5,6 +5,7 @@
 #include "core/logbook/summary.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 #include <utility>
 
@@ -67,6 +68,7 @@ public:
         }
         readSettled();
         readLooks();
+        readLeftIn();
         return std::move(history_);
     }
 
@@ -88,6 +90,7 @@ private:
                 const ReadingRecord& one = *reading->second;
                 history_.settled[string->second] = {
                     Hertz(one.pitchHz), Cents(one.deviationCentsU), one.at};
+                settledIn_[string->second] = step.session;
             } else if (step.state == "working") {
                 history_.settled.erase(string->second); // its pin may have been turned
             }
@@ -99,6 +102,35 @@ private:
             if (settled != history_.settled.end() &&
                 settled->second.at.milliseconds < change.at.milliseconds) {
                 history_.settled.erase(settled);
+            }
+        }
+    }
+
+    void readLeftIn() {
+        std::map<RowNumber, std::size_t> strings; // settled in each session, oldest first
+        for (const auto& [string, settled] : history_.settled) {
+            ++strings[settledIn_.at(string)];
+        }
+        std::vector<std::pair<LeftIn, std::size_t>> counts;
+        for (const auto& [session, count] : strings) {
+            const SessionInputs inputs = sessionInputs(sessions_.at(session)->inputs);
+            const LeftIn in{inputs.temperament, inputs.a4Hz, inputs.position};
+            if (in.temperament.empty() || !(in.a4Hz > 0.0)) {
+                continue;
+            }
+            auto same = std::find_if(
+                counts.begin(), counts.end(), [&in](const auto& one) { return one.first == in; });
+            const std::size_t before = same == counts.end() ? 0 : same->second;
+            if (same != counts.end()) {
+                counts.erase(same);
+            }
+            counts.emplace_back(in, before + count); // the newest last
+        }
+        std::size_t most = 0;
+        for (const auto& [in, count] : counts) {
+            if (count >= most) {
+                most = count;
+                history_.leftIn = in;
             }
         }
     }
@@ -143,6 +175,7 @@ private:
     std::map<RowNumber, StringId> strings_;
     std::map<RowNumber, const SessionRecord*> sessions_;
     std::map<RowNumber, const ReadingRecord*> readings_;
+    std::map<StringId, RowNumber> settledIn_;
     StringHistory history_;
 };
 
@@ -155,6 +188,7 @@ SessionInputs sessionInputs(const std::string& inputs) {
         read.temperament = fieldOr(*json, "temperament", std::string());
         read.a4Hz = fieldOr(*json, "a4_hz", 0.0);
         read.virtualInstrument = fieldOr(*json, "virtual", false);
+        read.position = fieldOr(*json, "position", 0);
     }
     return read;
 }
@@ -259,6 +293,28 @@ std::map<StringId, Cents> firstHeard(const std::vector<EventRecord>& events) {
         }
     }
     return first;
+}
+
+std::map<StringId, Hertz> lastPitches(const StringHistory& history) {
+    std::map<StringId, Hertz> pitches;
+    for (const auto& [string, settled] : history.settled) {
+        pitches.emplace(string, settled.pitch);
+    }
+    for (const PastLook& past : history.looks) {
+        for (std::size_t i = 0; i < past.look.movements.size(); ++i) {
+            const Movement& movement = past.look.movements[i];
+            const auto settled = history.settled.find(movement.string);
+            // What was compared with a setting that no longer holds tells nothing.
+            const bool holds = settled != history.settled.end() &&
+                               std::abs(past.look.settledOn[i] -
+                                        static_cast<double>(settled->second.at.milliseconds) /
+                                            kMillisecondsADay) < 1e-6;
+            if (holds) {
+                pitches[movement.string] = transpose(settled->second.pitch, movement.moved);
+            }
+        }
+    }
+    return pitches;
 }
 
 std::vector<Seconds> timesPerString(const std::map<StringId, SettledString>& settled) {

@@ -23,6 +23,7 @@ struct SessionInputs {
     std::string temperament;
     double a4Hz = 0;
     bool virtualInstrument = false;
+    int position = 0; ///< of the keyboard
 };
 
 /// Never fails: a text of an unknown kind gives nothing.
@@ -78,14 +79,27 @@ struct PastLook {
     DriftLook look;
 };
 
+/// What most of the settled strings were left in.
+struct LeftIn {
+    std::string temperament; ///< id of the catalogue or path of a file
+    double a4Hz = 0;         ///< > 0
+    int position = 0;        ///< of the keyboard, at which it holds
+
+    bool operator==(const LeftIn&) const = default;
+};
+
 /// What a logbook knows of the strings of one instrument.
 struct StringHistory {
     std::map<StringId, SettledString> settled; ///< not those worked at or replaced since
     std::vector<PastLook> looks;               ///< the rechecks, oldest first
+    std::optional<LeftIn> leftIn;              ///< of equally many strings the newer
 };
 
 /// How long each string took whoever tuned them: from one that settled to the next, where the two follow within minutes.
 [[nodiscard]] std::vector<Seconds> timesPerString(const std::map<StringId, SettledString>& settled);
+
+/// Where each string stood when it was last settled or, after that, last heard in a recheck.
+[[nodiscard]] std::map<StringId, Hertz> lastPitches(const StringHistory& history);
 
 /// Of the real strings, or of those of the virtual instrument. Events are not needed. Strings that the instrument no
 /// longer has are left out.

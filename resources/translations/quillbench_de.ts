@@ -5125,6 +5125,53 @@ Cent</translation>
     </message>
 </context>
 <context>
+    <name>quillbench::ChangeOverPanel</name>
+    <message>
+        <source>%1 of %2 strings, on average %3 cents, at most %4 up; %5 min</source>
+        <translation>%1 von %2 Saiten, im Mittel %3 Cent, höchstens %4 hinauf; %5 min</translation>
+    </message>
+    <message>
+        <source>%1 at %2</source>
+        <translation>%1 bei %2</translation>
+    </message>
+    <message>
+        <source>From %1, taken as in tune, to this</source>
+        <translation>Von %1, als gestimmt angenommen, hierher</translation>
+    </message>
+    <message>
+        <source>From %1 (where %2 of %3 strings were heard) to this</source>
+        <translation>Von %1 (dort %2 von %3 Saiten gehört) hierher</translation>
+    </message>
+    <message>
+        <source>Change-over</source>
+        <translation>Wechsel der Temperatur</translation>
+    </message>
+    <message>
+        <source>A string rises far: before an old instrument is retuned ask its maker or a conservator; see Change of pitch under Instrument, and keep the eyes away from strings under tension.</source>
+        <translation>Eine Saite steigt weit: bevor ein altes Instrument umgestimmt wird, Instrumentenbauer oder Restaurierung fragen; siehe Andere Stimmhöhe unter Instrument, und die Augen von gespannten Saiten fernhalten.</translation>
+    </message>
+    <message>
+        <source>%1: every string is near enough already.</source>
+        <translation>%1: jede Saite ist schon nahe genug.</translation>
+    </message>
+    <message>
+        <source>%1: %2.</source>
+        <translation>%1: %2.</translation>
+    </message>
+    <message>
+        <source>The way back: %1.</source>
+        <translation>Der Rückweg: %1.</translation>
+    </message>
+    <message>
+        <source>%1 cents: %2; spares %3 strings, %4 min.</source>
+        <translation>%1 Cent: %2; spart %3 Saiten, %4 min.</translation>
+    </message>
+    <message>
+        <source>Shift the whole to %1</source>
+        <translation>Das Ganze auf %1 schieben</translation>
+    </message>
+</context>
+<context>
     <name>quillbench::ChoiceBar</name>
     <message>
         <source>all, bearings %1–%2</source>

@@ -222,7 +222,7 @@ QPointF CircleView::handleOf(std::size_t fifth) const {
 }
 
 QSize CircleView::sizeHint() const {
-    return {460, 460};
+    return {400, 360};
 }
 
 QSize CircleView::minimumSizeHint() const {

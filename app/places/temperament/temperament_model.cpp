@@ -229,6 +229,27 @@ Result<void> TemperamentModel::save(const QString& file) {
     return written;
 }
 
+void TemperamentModel::setLeft(StringHistory left) {
+    left_ = std::move(left);
+    leftIn_.reset();
+    if (left_.leftIn) {
+        if (Result<Temperament> read = loadTemperament(left_.leftIn->temperament)) {
+            leftIn_ = std::move(*read);
+        }
+    }
+    Q_EMIT changed();
+}
+
+std::optional<TunedScale> TemperamentModel::leftIn(int position) const {
+    if (!leftIn_) {
+        return std::nullopt;
+    }
+    const int slid = position - left_.leftIn->position;
+    const double a4Hz =
+        slid == 0 ? left_.leftIn->a4Hz : standardAfterSliding(left_.leftIn->a4Hz, slid);
+    return TunedScale{*leftIn_, ReferencePitch{Hertz(a4Hz), {{Letter::A, 0}, 4}}};
+}
+
 std::vector<HeardNote> TemperamentModel::heard() const {
     std::vector<HeardNote> notes;
     if (!tuning_.ready()) {

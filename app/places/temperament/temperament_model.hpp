@@ -1,11 +1,13 @@
 #pragma once
 
+#include "app/formats/logbook_history.hpp"
 #include "app/models/tuning_model.hpp"
 #include "core/temperament/recognition.hpp"
 #include "core/temperament/temperament.hpp"
 
 #include <QObject>
 #include <QString>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -81,6 +83,15 @@ public:
     /// **Errors** Environment; BadArgument where the circle does not close.
     [[nodiscard]] Result<void> save(const QString& file);
 
+    /// What the logbook knows of the instrument that is tuned.
+    void setLeft(StringHistory left);
+
+    [[nodiscard]] const StringHistory& left() const { return left_; }
+
+    /// What most of its strings were left in, as it sounds with the keyboard at a position; nothing where the logbook
+    /// does not tell, or the temperament's file is gone.
+    [[nodiscard]] std::optional<TunedScale> leftIn(int position) const;
+
     /// The notes of the choir being tuned as they were last heard in this session.
     [[nodiscard]] std::vector<HeardNote> heard() const;
 
@@ -112,6 +123,8 @@ private:
     Temperament shown_;
     const Temperament* compared_ = nullptr;
     double a4Hz_ = 415.0;
+    StringHistory left_;
+    std::optional<Temperament> leftIn_;
     std::vector<State> past_;
     std::vector<State> future_;
 };

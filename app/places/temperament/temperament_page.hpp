@@ -20,6 +20,7 @@ namespace quillbench {
 
 class BearingsPanel;
 class CataloguePanel;
+class ChangeOverPanel;
 class CircleView;
 class RecognisedPanel;
 class ThirdsView;
@@ -47,12 +48,14 @@ protected:
     void changeEvent(QEvent* event) override;
 
 private:
+    void buildAll();
     void buildTop();
     void buildBench();
     void buildTabs();
     void connectAll();
     void showAll();
     void showChosenFifth();
+    void showChangeOver();
     void step(std::size_t fifth, int steps, bool fine);
     void drag(std::size_t fifth, int steps, bool fine);
     void typed();
@@ -85,6 +88,7 @@ private:
     QTableWidget* beats_ = nullptr;
     BearingsPanel* bearings_ = nullptr;
     RecognisedPanel* recognised_ = nullptr;
+    ChangeOverPanel* changeOver_ = nullptr;
     QLabel* told_ = nullptr;
     std::optional<Tempering> dragStart_; ///< while a fifth is dragged
     bool dragged_ = false;

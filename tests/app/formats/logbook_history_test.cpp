@@ -208,3 +208,45 @@ TEST_CASE("the time a string takes is that from one that settled to the next", "
     CHECK(times[1].count() == Approx(60.0));
     CHECK(timesPerString({}).empty());
 }
+
+TEST_CASE("what most strings were left in is told, of equally many the newer", "[unit]") {
+    Written book;
+    CHECK_FALSE(book.history().leftIn);
+    const auto begun = [&book](const std::string& inputs, int day) {
+        const RowNumber session = book.session("whole", day);
+        book.contents.sessions.back().inputs = inputs;
+        return session;
+    };
+    const RowNumber old = begun(R"({"temperament":"equal","a4_hz":440.0,"position":1})", 0);
+    book.read(old, 1, "settled", 138.0, 0);
+    book.read(old, 2, "settled", 493.0, 0);
+    CHECK(book.history().leftIn == LeftIn{"equal", 440.0, 1});
+    const RowNumber newer = begun(R"({"temperament":"vallotti","a4_hz":415.0})", 1);
+    book.read(newer, 2, "settled", 494.0, 1);
+    CHECK(book.history().leftIn == LeftIn{"vallotti", 415.0, 0});
+    // A session that nothing is known of decides nothing.
+    book.read(begun("?", 2), 2, "settled", 494.5, 2);
+    CHECK(book.history().leftIn == LeftIn{"equal", 440.0, 1});
+}
+
+TEST_CASE("a recheck after it was settled says where a string stands now", "[unit]") {
+    Written book;
+    const RowNumber session = book.session("first-octave", 0);
+    book.read(session, 1, "settled", 138.0, 0);
+    book.read(session, 2, "settled", 493.0, 0);
+    const Instant settledAt{kStart, 0};
+    book.read(book.session(kRecheckKind, 5),
+              1,
+              "heard",
+              137.9,
+              5,
+              formatCompared(ComparedWith{settledAt, Cents(0.2), 1}));
+    // Readings of this logbook lie 1.5 cents below what they are compared with.
+    auto pitches = lastPitches(book.history());
+    CHECK(pitches.at(kEight).value() == Approx(transpose(Hertz(138.0), Cents(-1.5)).value()));
+    CHECK(pitches.at(kFour).value() == Approx(493.0));
+    // Settled anew: what the recheck heard is past.
+    book.read(book.session("first-octave", 9), 1, "settled", 138.5, 9);
+    pitches = lastPitches(book.history());
+    CHECK(pitches.at(kEight).value() == Approx(138.5));
+}

@@ -1,0 +1,120 @@
+#include "app/places/temperament/change_over_panel.hpp"
+
+#include "app/paint/theme.hpp"
+#include "app/text/core_text.hpp"
+#include "app/text/format.hpp"
+#include "app/views/screen_reader.hpp"
+
+#include <QGridLayout>
+#include <QKeySequence>
+#include <QLabel>
+#include <QLocale>
+#include <QPushButton>
+#include <cmath>
+
+namespace quillbench {
+
+namespace {
+
+QString countText(std::size_t count) {
+    return QLocale().toString(static_cast<qulonglong>(count));
+}
+
+QString minutesText(Seconds time) {
+    constexpr double kSeconds = 60.0;
+    return QLocale().toString(std::lround(time.count() / kSeconds));
+}
+
+QString wayText(const ChangeOver& way, std::size_t strings) {
+    return ChangeOverPanel::tr("%1 of %2 strings, on average %3 cents, at most %4 up; %5 min")
+        .arg(countText(way.strings.size()),
+             countText(strings),
+             sizeInCents(way.averageMove),
+             sizeInCents(way.furthestUp),
+             minutesText(way.time));
+}
+
+QString standsText(const ChangeOverOffer& offer) {
+    const QString in = ChangeOverPanel::tr("%1 at %2")
+                           .arg(coreText(offer.standsIn.temperament.description().name),
+                                hertzText(offer.standsIn.reference.hz));
+    return offer.known == 0
+               ? ChangeOverPanel::tr("From %1, taken as in tune, to this").arg(in)
+               : ChangeOverPanel::tr("From %1 (where %2 of %3 strings were heard) to this")
+                     .arg(in, countText(offer.known), countText(offer.strings));
+}
+
+} // namespace
+
+ChangeOverPanel::ChangeOverPanel(QWidget* parent)
+    : QWidget(parent),
+      words_(new QLabel(this)),
+      back_(new QLabel(this)),
+      care_(new QLabel(this)),
+      shift_(new QPushButton(this)),
+      shifted_(new QLabel(this)) {
+    setObjectName(QStringLiteral("changeOver"));
+    setAccessibleName(tr("Change-over"));
+    auto* grid = new QGridLayout(this);
+    grid->setContentsMargins(0, 0, 0, 0);
+    grid->setHorizontalSpacing(12);
+    grid->setVerticalSpacing(2);
+    grid->setColumnStretch(1, 1);
+    const auto name = [this](QLabel* label, const char* called) {
+        label->setObjectName(QString::fromLatin1(called));
+        label->setTextFormat(Qt::PlainText);
+        label->setWordWrap(true);
+    };
+    name(words_, "changeOverWords");
+    name(shifted_, "changeOverShifted");
+    name(back_, "changeOverBack");
+    name(care_, "changeOverCare");
+    presentAsAnnouncement(words_);
+    care_->setText(tr("A string rises far: before an old instrument is retuned ask its maker or a "
+                      "conservator; see Change of pitch under Instrument, and keep the eyes away "
+                      "from strings under tension."));
+    shift_->setObjectName(QStringLiteral("shiftWhole"));
+    shift_->setAutoDefault(false);
+    grid->addWidget(words_, 0, 0, 1, 2);
+    grid->addWidget(shift_, 1, 0);
+    grid->addWidget(shifted_, 1, 1);
+    grid->addWidget(back_, 2, 0, 1, 2);
+    grid->addWidget(care_, 3, 0, 1, 2);
+    connect(shift_, &QPushButton::clicked, this, [this] { Q_EMIT pitchWanted(pitch_); });
+}
+
+void ChangeOverPanel::show(const ChangeOverOffer& offer) {
+    setVisible(true);
+    const ChangeOver& there = offer.held.there;
+    sayIn(words_,
+          there.strings.empty()
+              ? tr("%1: every string is near enough already.").arg(standsText(offer))
+              : tr("%1: %2.").arg(standsText(offer), wayText(there, offer.strings)));
+    back_->setVisible(!there.strings.empty());
+    back_->setText(tr("The way back: %1.").arg(wayText(offer.held.back, offer.strings)));
+    care_->setVisible(offer.farUp);
+    QPalette danger = palette();
+    danger.setColor(QPalette::WindowText, themeOf(palette()).danger);
+    care_->setPalette(danger);
+    shift_->setVisible(offer.shifted.has_value());
+    shifted_->setVisible(offer.shifted.has_value());
+    if (offer.shifted) {
+        const ShiftOffer& shift = *offer.shifted;
+        pitch_ = shift.a4Hz;
+        const QString text = tr("Shift the whole to %1").arg(hertzText(Hertz(shift.a4Hz)));
+        const QKeySequence key(Qt::CTRL | Qt::Key_F11); // as at Tune after a first look
+        shift_->setText(
+            QStringLiteral("%1 (%2)").arg(text, key.toString(QKeySequence::NativeText)));
+        shift_->setShortcut(key); // a new text takes it away
+        shift_->setAccessibleName(text);
+        const QString cost = tr("%1 cents: %2; spares %3 strings, %4 min.")
+                                 .arg(signedCents(shift.there.shift),
+                                      wayText(shift.there, offer.strings),
+                                      countText(there.strings.size() - shift.there.strings.size()),
+                                      minutesText(there.time - shift.there.time));
+        shifted_->setText(cost);
+        shift_->setAccessibleDescription(cost);
+    }
+}
+
+} // namespace quillbench
