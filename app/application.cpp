@@ -2,6 +2,7 @@
 
 #include "app/dialogs/calibration_dialog.hpp"
 #include "app/dialogs/first_questions_dialog.hpp"
+#include "app/dialogs/hear_pitch_dialog.hpp"
 #include "app/dialogs/options_dialog.hpp"
 #include "app/dialogs/preferences_dialog.hpp"
 #include "app/formats/instrument_file.hpp"
@@ -162,6 +163,8 @@ void Application::connectAll() {
         choice.parts = parts;
         chooseTuning(choice);
     });
+    connect(&window_, &MainWindow::hearPitchWanted, this, &Application::askForHeardPitch);
+    connect(&choices, &ChoiceBar::hearPitchWanted, this, &Application::askForHeardPitch);
     connect(&window_, &MainWindow::optionsWanted, this, &Application::askForOptions);
     connect(&choices, &ChoiceBar::optionsWanted, this, &Application::askForOptions);
     connect(&window_, &MainWindow::recordingToggled, this, &Application::record);
@@ -258,9 +261,12 @@ void Application::addTemperamentPlace() {
             readLeft();
         }
     });
+    connect(&temperament_, &TemperamentModel::leftChanged, this, &Application::tellLookFacts);
     connect(&tuning_, &TuningModel::chosen, this, [this] {
         temperament_.setLeft({}); // may be of another instrument
+        readLeftForLook();
     });
+    connect(&journal_, &SessionJournal::opened, this, &Application::readLeftForLook);
     connect(page, &TemperamentPage::stepWanted, this, [this, page](const BearingStep& step) {
         audition(*page, step);
     });
@@ -277,6 +283,15 @@ void Application::readLeft() {
                     : StringHistory());
         }
     });
+}
+
+/// A first look tells minutes at this player's speed, which the logbook has.
+void Application::readLeftForLook() {
+    const TuningChoice& choice = tuning_.choice();
+    const bool looks = choice.extent == Extent::Whole && choice.parts.firstLook;
+    if (looks && !journal_.file().empty()) {
+        readLeft();
+    }
 }
 
 void Application::addActionPlace() {
@@ -695,6 +710,71 @@ void Application::askForCalibration() {
         }
     });
     dialog->open();
+}
+
+void Application::askForHeardPitch() {
+    const bool microphone = source_.kind == SourceKind::Microphone;
+    if (microphone) {
+        // Not every device can be opened twice.
+        live_.watch(nullptr);
+        bench_.stop();
+    }
+    auto* dialog = new HearPitchDialog(
+        source_,
+        devices_.inputs(),
+        [this](const SourceChoice& choice) -> Result<HearPitchDialog::Sound> {
+            auto sound = bench_.soundOf(choice, settings_.input(choice.device));
+            if (!sound) {
+                return Unexpected<Error>(sound.error());
+            }
+            return HearPitchDialog::Sound{std::move(*sound),
+                                          choice.kind == SourceKind::Microphone
+                                              ? settings_.calibration(choice.device)
+                                              : ClockCalibration{}};
+        },
+        tuning_.temperament(),
+        tuning_.choice().a4Hz,
+        &window_);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &QDialog::finished, this, [this, dialog, microphone](int result) {
+        dialog->listen(false);
+        if (microphone) {
+            chooseSource(source_);
+        }
+        if (result == QDialog::Accepted && dialog->heard()) {
+            keepHeardPitch(*dialog->heard(), dialog->tuneAtOnce());
+        }
+    });
+    dialog->open();
+}
+
+void Application::keepHeardPitch(const HeardStandard& heard, bool atOnce) {
+    const HeardPitch kept{
+        heard.a4.value(), heard.uncertainty, heard.ofTwelve(), QDateTime::currentDateTime()};
+    settings_.keep(kept);
+    tellLookFacts();
+    const QString pitch = tr("%1 %2 cents").arg(hertzText(heard.a4), plusMinus(heard.uncertainty));
+    if (!atOnce) {
+        window_.tunePage().tell(tr("Kept: %1. A first look offers it.").arg(pitch));
+        return;
+    }
+    TuningChoice choice = tuning_.choice();
+    choice.a4Hz = standardShifted(kept.a4Hz, Cents(0.0));
+    if (!(choice == tuning_.choice())) {
+        chooseTuning(choice);
+    }
+    window_.goToPlace(Place::Tune);
+    window_.tunePage().tell(tr("Tuned at what was heard: %1").arg(pitch));
+}
+
+/// What the offers after a first look are reckoned with.
+void Application::tellLookFacts() {
+    std::optional<HeardPitch> heard = settings_.heardPitch();
+    if (heard && !heard->holds(QDateTime::currentDateTime())) {
+        heard.reset();
+    }
+    window_.tunePage().setLookFacts(speedFrom(timesPerString(temperament_.left().settled)), heard);
+    window_.tunePage().choices().setHeardPitch(heard);
 }
 
 /// Where the clock of a device stands; the logbook keeps what it was found to be.

@@ -22,6 +22,7 @@
 #include "app/views/file_drop.hpp"
 #include "app/views/main_window.hpp"
 #include "app/views/notice.hpp"
+#include "core/temperament/heard_standard.hpp"
 
 #include <QObject>
 #include <cstdint>
@@ -77,6 +78,7 @@ private:
     void addInstrumentPlace();
     void readNewStrings();
     void readLeft();
+    void readLeftForLook();
     void addTemperamentPlace();
     [[nodiscard]] Result<void> chooseAtStart(TuningChoice choice);
     void audition(TemperamentPage& page, const BearingStep& step);
@@ -99,6 +101,9 @@ private:
     void askForPreferences();
     void askForOptions();
     void askForCalibration();
+    void askForHeardPitch();
+    void keepHeardPitch(const HeardStandard& heard, bool atOnce);
+    void tellLookFacts();
     void
     keepCalibration(const QString& device, const ClockCalibration& clock, const std::string& how);
     void record(bool on);

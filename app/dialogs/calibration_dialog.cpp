@@ -1,14 +1,13 @@
 #include "app/dialogs/calibration_dialog.hpp"
 
 #include "app/dialogs/fit_dialog.hpp"
+#include "app/dialogs/sound_picker.hpp"
 #include "app/text/calibration_text.hpp"
 #include "app/text/core_text.hpp"
 
 #include <QComboBox>
 #include <QDialogButtonBox>
 #include <QDoubleSpinBox>
-#include <QFileDialog>
-#include <QFileInfo>
 #include <QFormLayout>
 #include <QLabel>
 #include <QPushButton>
@@ -43,16 +42,6 @@ QLabel* paragraph(QWidget* parent, const QString& text) {
     return label;
 }
 
-void addDevices(QComboBox* box, const QStringList& names, const QString& now) {
-    box->addItem(CalibrationDialog::tr("default microphone"), QString());
-    for (const QString& name : names) {
-        box->addItem(name, name);
-    }
-    if (box->findData(now) < 0) {
-        box->addItem(CalibrationDialog::tr("%1 (not there now)").arg(now), now);
-    }
-}
-
 } // namespace
 
 CalibrationDialog::CalibrationDialog(const SourceChoice& source,
@@ -61,13 +50,12 @@ CalibrationDialog::CalibrationDialog(const SourceChoice& source,
                                      QWidget* parent)
     : QDialog(parent),
       first_(source),
-      open_(std::move(open)),
-      file_(source.file) {
+      open_(std::move(open)) {
     setWindowTitle(tr("Calibrate the clock of a microphone"));
     build(devices);
     timer_.setInterval(kLookMilliseconds);
     connect(&timer_, &QTimer::timeout, this, [this] { show(listener_->hearing()); });
-    connect(source_, &QComboBox::activated, this, &CalibrationDialog::sourcePicked);
+    connect(source_, &SoundPicker::picked, this, &CalibrationDialog::sourcePicked);
     connect(listen_, &QPushButton::clicked, this, [this] { listen(listener_ == nullptr); });
     for (QDoubleSpinBox* box : {hertz_, claimed_}) {
         // Another tone: what was measured against the former one no longer holds.
@@ -95,14 +83,11 @@ void CalibrationDialog::build(const QStringList& devices) {
         tr("No trusted tone: what a phone or this computer plays (their clocks are no better), a "
            "tuning fork (a degree of warmth shifts it by about 100 ppm), the hum of the mains.")));
     auto* form = new QFormLayout;
-    source_ = new QComboBox(this);
+    source_ = new SoundPicker(first_, devices, tr("A recording of the tone"), this);
     source_->setObjectName(QStringLiteral("calibrationSource"));
-    addDevices(source_, devices, first_.device);
-    source_->addItem(tr("a recording…"));
-    source_->setItemData(source_->count() - 1, true, Qt::UserRole + 1);
     owner_ = new QComboBox(this);
     owner_->setObjectName(QStringLiteral("calibrationOwner"));
-    addDevices(owner_, devices, first_.device);
+    addMicrophones(owner_, devices, first_.device);
     owner_->setCurrentIndex(owner_->findData(first_.device));
     hertz_ = number(this, "toneHz", kLowestToneHz, kHighestToneHz, 4);
     hertz_->setValue(440.0);
@@ -137,30 +122,10 @@ void CalibrationDialog::build(const QStringList& devices) {
     column->addWidget(buttons);
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
-    if (first_.kind == SourceKind::Virtual) {
-        source_->insertItem(0, tr("Virtual instrument"));
-        source_->setItemData(0, true, Qt::UserRole + 2);
-    }
-    source_->setCurrentIndex(first_.kind == SourceKind::Virtual ? 0
-                             : first_.kind == SourceKind::File  ? source_->count() - 1
-                                                                : source_->findData(first_.device));
-    if (first_.kind == SourceKind::File) {
-        source_->setItemText(source_->count() - 1, QFileInfo(file_).fileName());
-    }
-}
-
-SourceChoice CalibrationDialog::sourceChosen() const {
-    if (source_->currentData(Qt::UserRole + 2).toBool()) {
-        return {SourceKind::Virtual, {}, {}};
-    }
-    if (source_->currentData(Qt::UserRole + 1).toBool()) {
-        return {SourceKind::File, {}, file_};
-    }
-    return {SourceKind::Microphone, source_->currentData().toString(), {}};
 }
 
 QString CalibrationDialog::device() const {
-    const SourceChoice chosen = sourceChosen();
+    const SourceChoice chosen = source_->chosen();
     return chosen.kind == SourceKind::Microphone ? chosen.device : owner_->currentData().toString();
 }
 
@@ -171,27 +136,16 @@ ClockCalibration CalibrationDialog::calibration() const {
 void CalibrationDialog::sourcePicked() {
     listen(false);
     heard_ = ClockHearing{};
-    if (sourceChosen().kind == SourceKind::File) {
-        const QString file = QFileDialog::getOpenFileName(
-            this,
-            tr("A recording of the tone"),
-            file_,
-            tr("Sound (*.wav *.flac *.aiff *.aif *.ogg);;All files (*)"));
-        file_ = file.isEmpty() ? file_ : file;
-        source_->setItemText(source_->count() - 1,
-                             file_.isEmpty() ? tr("a recording…") : QFileInfo(file_).fileName());
-    }
     showSource();
 }
 
 void CalibrationDialog::showSource() {
-    const SourceChoice chosen = sourceChosen();
+    const SourceChoice chosen = source_->chosen();
     owner_->setEnabled(chosen.kind == SourceKind::File);
     if (chosen.kind == SourceKind::Microphone) {
         owner_->setCurrentIndex(owner_->findData(chosen.device));
     }
-    listen_->setEnabled(chosen.kind == SourceKind::Microphone ||
-                        (chosen.kind == SourceKind::File && !file_.isEmpty()));
+    listen_->setEnabled(source_->ready());
     keep_->setEnabled(heard_.best.has_value());
     figure_->setText(calibrationFigure(heard_));
     state_->setText(chosen.kind == SourceKind::Virtual ? virtualNeedsNoCalibration()
@@ -209,7 +163,7 @@ void CalibrationDialog::listen(bool on) {
         return;
     }
     heard_ = ClockHearing{};
-    const auto sound = open_(sourceChosen());
+    const auto sound = open_(source_->chosen());
     if (!sound) {
         listen_->setText(tr("&Listen"));
         state_->setText(errorText(sound.error()));

@@ -18,6 +18,8 @@ class QPushButton;
 
 namespace quillbench {
 
+class SoundPicker;
+
 /// Measures how fast a device's clock runs, by a tone whose pitch is known from elsewhere: heard live, or in a
 /// recording that the device made. Nothing is kept before the person says so. **Thread** GUI; the listening has one of
 /// its own.
@@ -49,15 +51,13 @@ private:
     void sourcePicked();
     void showSource();
     void show(const ClockHearing& hearing);
-    [[nodiscard]] SourceChoice sourceChosen() const;
 
     SourceChoice first_;
     OpenSource open_;
-    QString file_;
     std::unique_ptr<ClockListener> listener_;
     ClockHearing heard_;
     QTimer timer_;
-    QComboBox* source_ = nullptr;
+    SoundPicker* source_ = nullptr;
     QComboBox* owner_ = nullptr;
     QDoubleSpinBox* hertz_ = nullptr;
     QDoubleSpinBox* claimed_ = nullptr;

@@ -5,6 +5,7 @@
 #include "core/workflow/plan.hpp"
 #include "core/workflow/whole_plan.hpp"
 
+#include <QDateTime>
 #include <QString>
 #include <QStringList>
 #include <optional>
@@ -68,6 +69,19 @@ struct AfterLook {
     std::vector<FoundString> found; ///< from their targets at that standard
 
     bool operator==(const AfterLook&) const = default;
+};
+
+/// Where another instrument was heard to stand.
+struct HeardPitch {
+    double a4Hz = 440.0;   ///< 370 to 570
+    Cents uncertainty;     ///< standard uncertainty
+    bool ofTwelve = false; ///< the mean of all twelve notes; else A alone
+    QDateTime at;
+
+    bool operator==(const HeardPitch&) const = default;
+
+    /// It counts for the evening: organs and rooms go with the warmth.
+    [[nodiscard]] bool holds(const QDateTime& now) const;
 };
 
 /// What is being tuned, and to what.

@@ -44,9 +44,22 @@ Instrument tunedPart(const Instrument& instrument, const TuningPlan& plan) {
     return part;
 }
 
+/// Another instrument's pitch as a shift of this one's.
+std::optional<FoundString> fromStandard(double a4Hz, const std::optional<HeardPitch>& heard) {
+    constexpr Cents kOtherStandard(50.0);
+    if (!heard) {
+        return std::nullopt;
+    }
+    const Cents shift = interval(Hertz(a4Hz), Hertz(standardShifted(heard->a4Hz, Cents(0.0))));
+    return abs(shift) < kOtherStandard ? std::optional(FoundString{{}, shift, heard->uncertainty})
+                                       : std::nullopt;
+}
+
 } // namespace
 
-std::optional<LookOffers> lookOffers(const TuningModel& tuning, const PlayerSpeed& speed) {
+std::optional<LookOffers> lookOffers(const TuningModel& tuning,
+                                     const PlayerSpeed& speed,
+                                     const std::optional<HeardPitch>& heard) {
     if (!tuning.ready() || tuning.choice().extent != Extent::Whole) {
         return std::nullopt;
     }
@@ -55,8 +68,11 @@ std::optional<LookOffers> lookOffers(const TuningModel& tuning, const PlayerSpee
         return std::nullopt;
     }
     const Instrument part = tunedPart(tuning.instrument(), *tuning.session().plan);
-    const std::vector<PitchOffer> offers =
-        pitchOffers(part, found, tuning.choice().options.tolerances.bearings, speed);
+    const std::vector<PitchOffer> offers = pitchOffers(part,
+                                                       found,
+                                                       tuning.choice().options.tolerances.bearings,
+                                                       speed,
+                                                       fromStandard(tuning.choice().a4Hz, heard));
     LookOffers look;
     look.heard = found.size();
     for (const Choir& choir : part.choirs) {
@@ -65,6 +81,8 @@ std::optional<LookOffers> lookOffers(const TuningModel& tuning, const PlayerSpee
     for (const PitchOffer& offer : offers) {
         if (offer.kind == PitchOffer::Kind::Standard) {
             look.standard = offer;
+        } else if (offer.kind == PitchOffer::Kind::AsHeard) {
+            look.asHeard = offer;
         } else if (offer.strings <= offers.front().strings - 1.0) {
             look.alone = offer;
         }

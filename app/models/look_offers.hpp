@@ -14,11 +14,15 @@ struct LookOffers {
     PitchOffer standard;     ///< at the session's own pitch
     std::optional<PitchOffer>
         alone; ///< where most strings already stand, if it leaves at least one more alone
+    std::optional<PitchOffer> asHeard; ///< at the pitch of another instrument
 };
 
 /// The offers of a whole session whose first look is done, until a string was set; else nothing. Tolerance is that of
-/// the bearings.
-[[nodiscard]] std::optional<LookOffers> lookOffers(const TuningModel& tuning,
-                                                   const PlayerSpeed& speed = {});
+/// the bearings. What was `heard` of another instrument is offered where it lies within 50 cents of the session's pitch;
+/// further off is another standard.
+[[nodiscard]] std::optional<LookOffers>
+lookOffers(const TuningModel& tuning,
+           const PlayerSpeed& speed = {},
+           const std::optional<HeardPitch>& heard = std::nullopt);
 
 } // namespace quillbench

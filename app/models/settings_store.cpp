@@ -217,6 +217,26 @@ void SettingsStore::keep(const QString& device, const InputChoice& input) {
     file_->setValue(deviceKey("input", device, "rate_hz"), input.rate.hz());
 }
 
+std::optional<HeardPitch> SettingsStore::heardPitch() const {
+    HeardPitch heard;
+    bool number = false;
+    heard.a4Hz = file_->value(key("heard/a4_hz")).toDouble(&number);
+    heard.uncertainty = Cents(file_->value(key("heard/cents_u")).toDouble());
+    heard.ofTwelve = file_->value(key("heard/of_twelve"), false).toBool();
+    heard.at = file_->value(key("heard/at")).toDateTime();
+    const bool possible = number && heard.a4Hz >= kLowestStandardHz &&
+                          heard.a4Hz <= kHighestStandardHz && heard.at.isValid() &&
+                          heard.uncertainty >= Cents(0.0) && heard.uncertainty < Cents(1200.0);
+    return possible ? std::optional(heard) : std::nullopt;
+}
+
+void SettingsStore::keep(const HeardPitch& heard) {
+    file_->setValue(key("heard/a4_hz"), heard.a4Hz);
+    file_->setValue(key("heard/cents_u"), heard.uncertainty.value());
+    file_->setValue(key("heard/of_twelve"), heard.ofTwelve);
+    file_->setValue(key("heard/at"), heard.at);
+}
+
 QByteArray SettingsStore::windowGeometry() const {
     return file_->value(key("window/geometry")).toByteArray();
 }

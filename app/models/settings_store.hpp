@@ -47,6 +47,10 @@ public:
     [[nodiscard]] InputChoice input(const QString& device) const;
     void keep(const QString& device, const InputChoice& input);
 
+    /// Where another instrument was last heard to stand.
+    [[nodiscard]] std::optional<HeardPitch> heardPitch() const;
+    void keep(const HeardPitch& heard);
+
     [[nodiscard]] QByteArray windowGeometry() const;
     void keepWindowGeometry(const QByteArray& geometry);
 

@@ -121,6 +121,12 @@ double standardShifted(double a4Hz, Cents shift) {
     return std::round(transpose(Hertz(a4Hz), shift).value() * kShownPerHz) / kShownPerHz;
 }
 
+bool HeardPitch::holds(const QDateTime& now) const {
+    constexpr qint64 kHalfADay = 12 * 60 * 60;
+    const qint64 since = at.secsTo(now);
+    return since >= 0 && since < kHalfADay;
+}
+
 TuningModel::TuningModel(QObject* parent) : QObject(parent) {
 }
 

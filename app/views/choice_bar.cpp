@@ -133,16 +133,15 @@ ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
     }
     standard_->setEditable(true);
     standard_->setInsertPolicy(QComboBox::NoInsert);
-    for (const double hz : kStandardsHz) {
-        standard_->addItem(standardText(hz), hz);
-    }
+    fillStandards();
     for (std::size_t i = 0; i < std::size(kParts); ++i) {
         part_->addItem(partText(kParts[i]), static_cast<int>(i));
     }
     fillSources();
-    for (QComboBox* box : {instrument_, choir_, temperament_, standard_, position_, part_}) {
+    for (QComboBox* box : {instrument_, choir_, temperament_, position_, part_}) {
         connect(box, &QComboBox::activated, this, &ChoiceBar::emitTuning);
     }
+    connect(standard_, &QComboBox::activated, this, &ChoiceBar::standardPicked);
     connect(standard_->lineEdit(), &QLineEdit::editingFinished, this, &ChoiceBar::standardTyped);
     connect(source_, &QComboBox::activated, this, &ChoiceBar::sourcePicked);
 }
@@ -278,6 +277,43 @@ void ChoiceBar::emitTuning() {
     }
     if (!(choice == choice_)) {
         Q_EMIT tuningChosen(choice);
+    }
+}
+
+void ChoiceBar::setHeardPitch(const std::optional<HeardPitch>& heard) {
+    heardPitch_ = heard;
+    fillStandards();
+}
+
+/// The standards in use, what was heard, and the way to hear it.
+void ChoiceBar::fillStandards() {
+    const QSignalBlocker quiet(standard_);
+    const QString shown = standard_->currentText();
+    standard_->clear();
+    for (const double hz : kStandardsHz) {
+        standard_->addItem(standardText(hz), hz);
+    }
+    if (heardPitch_) {
+        const double hz = standardShifted(heardPitch_->a4Hz, Cents(0.0));
+        standard_->addItem(tr("%1, as heard").arg(standardText(hz)), hz);
+    }
+    standard_->addItem(tr("of another instrument\u2026"));
+    // The list is wider than the box.
+    standard_->view()->setMinimumWidth(standard_->view()->sizeHintForColumn(0) + 24);
+    standard_->setCurrentIndex(-1);
+    standard_->setEditText(shown);
+}
+
+void ChoiceBar::standardPicked(int index) {
+    const QVariant hz = standard_->itemData(index);
+    {
+        const QSignalBlocker quiet(standard_);
+        standard_->setEditText(standardText(hz.isValid() ? hz.toDouble() : choice_.a4Hz));
+    }
+    if (hz.isValid()) {
+        emitTuning();
+    } else {
+        Q_EMIT hearPitchWanted();
     }
 }
 

@@ -6,6 +6,7 @@
 
 #include <QStringList>
 #include <QWidget>
+#include <optional>
 #include <vector>
 
 class QComboBox;
@@ -32,10 +33,15 @@ public:
     /// The names of the host's inputs, beside the default microphone.
     void setDevices(const QStringList& inputs);
 
+    /// Where another instrument stands: among the pitches to choose from.
+    void setHeardPitch(const std::optional<HeardPitch>& heard);
+
 Q_SIGNALS:
     void tuningChosen(const quillbench::TuningChoice& choice);
     void sourceChosen(const quillbench::SourceChoice& choice);
     void fileWanted();
+    /// The pitch of another instrument is to be heard.
+    void hearPitchWanted();
     /// The options of a whole session are to be looked at.
     void optionsWanted();
 
@@ -50,6 +56,8 @@ private:
     void fillSources();
     void emitTuning();
     void sourcePicked(int index);
+    void fillStandards();
+    void standardPicked(int index);
     void standardTyped();
 
     QComboBox* instrument_;
@@ -62,6 +70,7 @@ private:
     QToolButton* more_; ///< of a whole session
     QComboBox* source_;
     QStringList devices_;
+    std::optional<HeardPitch> heardPitch_;
     SourceChoice sourceChoice_;
     TuningChoice choice_;
 };

@@ -50,10 +50,16 @@ LookPanel::LookPanel(QWidget* parent) : QWidget(parent), words_(new QLabel(this)
     grid->addWidget(words_, 0, 0, 1, 2);
     stay_ = addChoice(grid, 1, "stayAtStandard", costOfStaying_);
     stay_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_F10));
-    shift_ = addChoice(grid, 2, "goOnAtPitch", costOfShift_);
-    shift_->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_F11));
+    alone_.button = addChoice(grid, 2, "goOnAtPitch", alone_.cost);
+    alone_.button->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_F11));
+    asHeard_.button = addChoice(grid, 3, "goOnAsHeard", asHeard_.cost);
+    asHeard_.button->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_F12));
     connect(stay_, &QPushButton::clicked, this, &LookPanel::standardChosen);
-    connect(shift_, &QPushButton::clicked, this, [this] { Q_EMIT pitchChosen(shiftOffered_); });
+    for (const Choice* choice : {&alone_, &asHeard_}) {
+        connect(choice->button, &QPushButton::clicked, this, [this, choice] {
+            Q_EMIT pitchChosen(choice->shift);
+        });
+    }
 }
 
 QPushButton* LookPanel::addChoice(QGridLayout* grid, int row, const char* name, QLabel*& cost) {
@@ -73,18 +79,28 @@ void LookPanel::show(const LookOffers& offers, double standardHz) {
     const QString staying = costText(offers.standard, offers.strings);
     nameButton(stay_, tr("Stay at %1").arg(hertzText(Hertz(standardHz))), staying);
     costOfStaying_->setText(staying);
-    shift_->setVisible(offers.alone.has_value());
-    costOfShift_->setVisible(offers.alone.has_value());
+    const auto pitchAt = [standardHz](Cents shift) {
+        return hertzText(Hertz(standardShifted(standardHz, shift)));
+    };
+    alone_.button->setVisible(offers.alone.has_value());
+    alone_.cost->setVisible(offers.alone.has_value());
     if (offers.alone) {
-        shiftOffered_ = offers.alone->shift;
-        const QString cost =
-            tr("%1 cents: %2")
-                .arg(signedCents(shiftOffered_), costText(*offers.alone, offers.strings));
-        nameButton(
-            shift_,
-            tr("Tune at %1").arg(hertzText(Hertz(standardShifted(standardHz, shiftOffered_)))),
-            cost);
-        costOfShift_->setText(cost);
+        alone_.shift = offers.alone->shift;
+        present(alone_,
+                tr("Tune at %1").arg(pitchAt(alone_.shift)),
+                tr("%1 cents: %2")
+                    .arg(signedCents(alone_.shift), costText(*offers.alone, offers.strings)));
+    }
+    asHeard_.button->setVisible(offers.asHeard.has_value());
+    asHeard_.cost->setVisible(offers.asHeard.has_value());
+    if (offers.asHeard) {
+        asHeard_.shift = offers.asHeard->shift;
+        present(asHeard_,
+                tr("As heard, %1").arg(pitchAt(asHeard_.shift)),
+                tr("%1 %2 cents: %3")
+                    .arg(signedCents(asHeard_.shift),
+                         plusMinus(offers.asHeard->shiftUncertainty),
+                         costText(*offers.asHeard, offers.strings)));
     }
     setVisible(true);
     const QString heard = QLocale().toString(static_cast<qulonglong>(offers.heard));
@@ -92,6 +108,11 @@ void LookPanel::show(const LookOffers& offers, double standardHz) {
           offers.alone
               ? tr("Strings heard: %1. Whoever plays on stays at the standard.").arg(heard)
               : tr("Strings heard: %1. No other pitch leaves more strings alone.").arg(heard));
+}
+
+void LookPanel::present(Choice& choice, const QString& text, const QString& cost) {
+    nameButton(choice.button, text, cost);
+    choice.cost->setText(cost);
 }
 
 /// On a button the space bar presses it; elsewhere it keeps the string.

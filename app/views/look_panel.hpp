@@ -29,14 +29,21 @@ protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
+    /// A pitch other than the standard, and what it costs.
+    struct Choice {
+        QPushButton* button = nullptr;
+        QLabel* cost = nullptr;
+        Cents shift;
+    };
+
     QPushButton* addChoice(QGridLayout* grid, int row, const char* name, QLabel*& cost);
+    static void present(Choice& choice, const QString& text, const QString& cost);
 
     QLabel* words_;
     QPushButton* stay_;
-    QPushButton* shift_;
     QLabel* costOfStaying_ = nullptr;
-    QLabel* costOfShift_ = nullptr;
-    Cents shiftOffered_;
+    Choice alone_;
+    Choice asHeard_;
 };
 
 } // namespace quillbench

@@ -71,6 +71,8 @@ Q_SIGNALS:
     void calmToggled(bool on);
     /// The three questions of the first start are to be asked again.
     void questionsWanted();
+    /// The pitch of another instrument is to be heard.
+    void hearPitchWanted();
     void closing();
 
 protected:

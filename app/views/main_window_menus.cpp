@@ -72,6 +72,11 @@ void MainWindow::buildSessionMenu() {
         menu, tr("&More of a whole session…"), {QKeySequence(Qt::CTRL | Qt::Key_F9)}, this, [this] {
             Q_EMIT optionsWanted();
         });
+    command(menu,
+            tr("Pitch &of another instrument\u2026"),
+            {QKeySequence(Qt::CTRL | Qt::Key_H)},
+            this,
+            [this] { Q_EMIT hearPitchWanted(); });
     menu->addSeparator();
     command(menu, tr("&Begin again"), {QKeySequence(QKeySequence::New)}, this, [this] {
         if (const auto again = tuning_.chooseAgain(); !again) {

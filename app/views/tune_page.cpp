@@ -153,6 +153,14 @@ void TunePage::setSourceName(const QString& name) {
     showPin();
 }
 
+void TunePage::setLookFacts(const PlayerSpeed& speed, const std::optional<HeardPitch>& heard) {
+    speed_ = speed;
+    heardPitch_ = heard;
+    if (tuning_.ready()) {
+        showLook();
+    }
+}
+
 void TunePage::tell(const QString& text) {
     sayIn(told_, text);
 }
@@ -189,7 +197,7 @@ void TunePage::showSession() {
 
 /// Where the first look is done and nothing was set since: at which pitch to go on.
 void TunePage::showLook() {
-    const auto offers = standardChosen_ ? std::nullopt : lookOffers(tuning_);
+    const auto offers = standardChosen_ ? std::nullopt : lookOffers(tuning_, speed_, heardPitch_);
     if (offers) {
         look_->show(*offers, tuning_.choice().a4Hz);
     } else {

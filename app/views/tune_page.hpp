@@ -40,6 +40,9 @@ public:
     /// The source's name for people.
     void setSourceName(const QString& name);
 
+    /// What the offers after a first look are reckoned with: this player's speed, and where another instrument stands.
+    void setLookFacts(const PlayerSpeed& speed, const std::optional<HeardPitch>& heard);
+
     /// A line about something that happened, until the next.
     void tell(const QString& text);
 
@@ -94,6 +97,8 @@ private:
     QLabel* told_;
     QString sourceName_;
     BreathMaker breathMaker_;
+    PlayerSpeed speed_;
+    std::optional<HeardPitch> heardPitch_;
     bool standardChosen_ = false; ///< after this session's first look
 };
 

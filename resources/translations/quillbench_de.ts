@@ -2343,6 +2343,65 @@
     </message>
 </context>
 <context>
+    <name>HeardPitchText</name>
+    <message>
+        <source>What was heard first is no A from 370 to 570 Hz: listen anew, A first.</source>
+        <translation>Was zuerst gehört wurde, ist kein A von 370 bis 570 Hz: von neuem zuhören, zuerst das A.</translation>
+    </message>
+    <message>
+        <source>%1, heard for %2 s; it wavers by %3 cents.</source>
+        <translation>%1, %2 s lang gehört; der Ton schwankt um %3 Cent.</translation>
+    </message>
+    <message>
+        <source>%1, heard for %2 s.</source>
+        <translation>%1, %2 s lang gehört.</translation>
+    </message>
+    <message>
+        <source>No held tone is heard.</source>
+        <translation>Kein gehaltener Ton ist zu hören.</translation>
+    </message>
+    <message>
+        <source>The next note, or that is all.</source>
+        <translation>Der nächste Ton, oder das war alles.</translation>
+    </message>
+    <message>
+        <source>a′ = %1 %2 cents</source>
+        <translation>a′ = %1 %2 Cent</translation>
+    </message>
+    <message>
+        <source>The mean of all twelve notes against the temperament of the session, from which they scatter by %1 cents.</source>
+        <translation>Das Mittel aller zwölf Töne gegen die Temperatur der Sitzung, um die sie mit %1 Cent streuen.</translation>
+    </message>
+    <message>
+        <source>From A alone.</source>
+        <translation>Vom A allein.</translation>
+    </message>
+    <message>
+        <source>From A alone, until all twelve are heard; so far %1.</source>
+        <translation>Vom A allein, bis alle zwölf gehört sind; bisher %1.</translation>
+    </message>
+    <message>
+        <source>, </source>
+        <translation>, </translation>
+    </message>
+    <message>
+        <source>%1 cents from the session&apos;s %2.</source>
+        <translation>%1 Cent von den %2 der Sitzung.</translation>
+    </message>
+    <message>
+        <source>That is another standard: no first look offers it.</source>
+        <translation>Das ist ein anderer Stimmton: kein erster Blick bietet ihn an.</translation>
+    </message>
+    <message>
+        <source>Before an old instrument is raised ask its maker or a conservator, and see Change of pitch under Instrument: strings may break.</source>
+        <translation>Bevor ein altes Instrument höher gestimmt wird, Instrumentenbauer oder Restaurierung fragen und Andere Stimmhöhe unter Instrument ansehen: Saiten können reißen.</translation>
+    </message>
+    <message>
+        <source>A tone sounds: hold it for three seconds and more.</source>
+        <translation>Ein Ton klingt: drei Sekunden und länger halten.</translation>
+    </message>
+</context>
+<context>
     <name>HistoryText</name>
     <message>
         <source>Against %1: %2 dB (± %3) in loudness, %4 octaves (± %5) in brightness.</source>
@@ -4883,6 +4942,18 @@ Cent</translation>
         <source>Counts from the next session on (%1 begins it); the one under way keeps its plan.</source>
         <translation>Gilt ab der nächsten Sitzung (%1 beginnt sie); die laufende behält ihren Plan.</translation>
     </message>
+    <message>
+        <source>%1 %2 cents</source>
+        <translation>%1 %2 Cent</translation>
+    </message>
+    <message>
+        <source>Kept: %1. A first look offers it.</source>
+        <translation>Festgehalten: %1. Ein erster Blick bietet es an.</translation>
+    </message>
+    <message>
+        <source>Tuned at what was heard: %1</source>
+        <translation>Gestimmt wird auf das Gehörte: %1</translation>
+    </message>
 </context>
 <context>
     <name>quillbench::BearingTable</name>
@@ -5035,14 +5106,6 @@ Cent</translation>
 <context>
     <name>quillbench::CalibrationDialog</name>
     <message>
-        <source>default microphone</source>
-        <translation>Standardmikrofon</translation>
-    </message>
-    <message>
-        <source>%1 (not there now)</source>
-        <translation>%1 (jetzt nicht da)</translation>
-    </message>
-    <message>
         <source>Calibrate the clock of a microphone</source>
         <translation>Die Uhr eines Mikrofons kalibrieren</translation>
     </message>
@@ -5053,10 +5116,6 @@ Cent</translation>
     <message>
         <source>No trusted tone: what a phone or this computer plays (their clocks are no better), a tuning fork (a degree of warmth shifts it by about 100 ppm), the hum of the mains.</source>
         <translation>Kein verlässlicher Ton: was ein Telefon oder dieser Rechner spielt (ihre Uhren sind nicht besser), eine Stimmgabel (ein Grad Wärme verschiebt sie um etwa 100 ppm), das Netzbrummen.</translation>
-    </message>
-    <message>
-        <source>a recording…</source>
-        <translation>eine Aufnahme…</translation>
     </message>
     <message>
         <source> Hz</source>
@@ -5095,16 +5154,8 @@ Cent</translation>
         <translation>&amp;Übernehmen</translation>
     </message>
     <message>
-        <source>Virtual instrument</source>
-        <translation>Virtuelles Instrument</translation>
-    </message>
-    <message>
         <source>A recording of the tone</source>
         <translation>Eine Aufnahme des Tons</translation>
-    </message>
-    <message>
-        <source>Sound (*.wav *.flac *.aiff *.aif *.ogg);;All files (*)</source>
-        <translation>Klang (*.wav *.flac *.aiff *.aif *.ogg);;Alle Dateien (*)</translation>
     </message>
     <message>
         <source>&amp;Stop</source>
@@ -5260,6 +5311,14 @@ Cent</translation>
     <message>
         <source>&amp;Sound</source>
         <translation>Klan&amp;g</translation>
+    </message>
+    <message>
+        <source>%1, as heard</source>
+        <translation>%1, wie gehört</translation>
+    </message>
+    <message>
+        <source>of another instrument…</source>
+        <translation>eines anderen Instruments…</translation>
     </message>
 </context>
 <context>
@@ -5660,6 +5719,57 @@ Cent</translation>
     <message>
         <source>Open an instrument</source>
         <translation>Ein Instrument öffnen</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::HearPitchDialog</name>
+    <message>
+        <source>The pitch of another instrument</source>
+        <translation>Der Stimmton eines anderen Instruments</translation>
+    </message>
+    <message>
+        <source>Have its A held for some seconds, in any octave: an organ, an oboe, or a fork near the microphone. If all twelve notes are held one after another, A first, their mean counts.</source>
+        <translation>Sein A einige Sekunden halten lassen, in beliebiger Oktave: eine Orgel, eine Oboe oder eine Stimmgabel nahe am Mikrofon. Werden alle zwölf Töne nacheinander gehalten, das A zuerst, so gilt ihr Mittel.</translation>
+    </message>
+    <message>
+        <source>A recording of the instrument</source>
+        <translation>Eine Aufnahme des Instruments</translation>
+    </message>
+    <message>
+        <source>Listen &amp;with</source>
+        <translation>Zuhören &amp;mit</translation>
+    </message>
+    <message>
+        <source>&amp;Listen</source>
+        <translation>&amp;Zuhören</translation>
+    </message>
+    <message>
+        <source>&amp;Keep for the first look</source>
+        <translation>Für den ersten Blick &amp;festhalten</translation>
+    </message>
+    <message>
+        <source>&amp;Tune at it</source>
+        <translation>&amp;Darauf stimmen</translation>
+    </message>
+    <message>
+        <source>It stands among the pitches that are offered after a first look, for twelve hours</source>
+        <translation>Zwölf Stunden lang steht er unter den Stimmtönen, die nach einem ersten Blick angeboten werden</translation>
+    </message>
+    <message>
+        <source>Begins a session at this pitch</source>
+        <translation>Beginnt eine Sitzung auf diesem Stimmton</translation>
+    </message>
+    <message>
+        <source>Let the note sound, then listen.</source>
+        <translation>Den Ton klingen lassen, dann zuhören.</translation>
+    </message>
+    <message>
+        <source>The virtual instrument is no other one: choose a microphone, or a recording.</source>
+        <translation>Das virtuelle Instrument ist kein anderes: ein Mikrofon oder eine Aufnahme wählen.</translation>
+    </message>
+    <message>
+        <source>&amp;Stop</source>
+        <translation>&amp;Anhalten</translation>
     </message>
 </context>
 <context>
@@ -6205,6 +6315,14 @@ Cent</translation>
         <source>Strings heard: %1. No other pitch leaves more strings alone.</source>
         <translation>Gehörte Saiten: %1. Keine andere Tonhöhe lässt mehr Saiten in Ruhe.</translation>
     </message>
+    <message>
+        <source>As heard, %1</source>
+        <translation>Wie gehört, %1</translation>
+    </message>
+    <message>
+        <source>%1 %2 cents: %3</source>
+        <translation>%1 %2 Cent: %3</translation>
+    </message>
 </context>
 <context>
     <name>quillbench::MainWindow</name>
@@ -6407,6 +6525,10 @@ Cent</translation>
     <message>
         <source>&amp;More of a whole session…</source>
         <translation>&amp;Mehr zum ganzen Instrument…</translation>
+    </message>
+    <message>
+        <source>Pitch &amp;of another instrument…</source>
+        <translation>Stimmton eines anderen &amp;Instruments…</translation>
     </message>
 </context>
 <context>
@@ -7184,6 +7306,29 @@ Cent</translation>
     <message>
         <source>Not kept yet: %1</source>
         <translation>Noch nicht festgehalten: %1</translation>
+    </message>
+</context>
+<context>
+    <name>quillbench::SoundPicker</name>
+    <message>
+        <source>default microphone</source>
+        <translation>Standardmikrofon</translation>
+    </message>
+    <message>
+        <source>%1 (not there now)</source>
+        <translation>%1 (jetzt nicht da)</translation>
+    </message>
+    <message>
+        <source>Virtual instrument</source>
+        <translation>Virtuelles Instrument</translation>
+    </message>
+    <message>
+        <source>Sound (*.wav *.flac *.aiff *.aif *.ogg);;All files (*)</source>
+        <translation>Klang (*.wav *.flac *.aiff *.aif *.ogg);;Alle Dateien (*)</translation>
+    </message>
+    <message>
+        <source>a recording…</source>
+        <translation>eine Aufnahme…</translation>
     </message>
 </context>
 <context>

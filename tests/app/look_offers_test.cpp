@@ -103,6 +103,53 @@ TEST_CASE("after a first look the costs of both pitches are told, until a string
     CHECK_FALSE(lookOffers(model));
 }
 
+TEST_CASE("what another instrument was heard to give is a third offer with its cost", "[ui]") {
+    TuningModel model;
+    REQUIRE(model.choose(withFirstLook()));
+    lookAt(model, {-8.0, -8.0, -8.0});
+    // 413.80 Hz is 1200 log2(413.8/415) = −5.013 cents: every string found at −8 has to rise by 2.987.
+    const HeardPitch heard{413.80, Cents(0.7), false, {}};
+    PlayerSpeed quick;
+    quick.toTune = Seconds(20.0);
+    const auto offers = lookOffers(model, quick, heard);
+    REQUIRE(offers);
+    REQUIRE(offers->asHeard);
+    CHECK(offers->asHeard->shift.value() == Approx(-5.013).margin(1e-3));
+    CHECK(offers->asHeard->shiftUncertainty.value() == Approx(0.7));
+    CHECK(offers->asHeard->strings == Approx(183.0));
+    CHECK(offers->asHeard->furthestUp.value() == Approx(2.987).margin(1e-3));
+    CHECK(offers->asHeard->time.count() == Approx(183 * 20.0));
+    CHECK(offers->standard.time.count() == Approx(183 * 20.0));
+    CHECK_FALSE(lookOffers(model)->asHeard);
+    // A semitone away is another standard.
+    CHECK_FALSE(lookOffers(model, quick, HeardPitch{440.0, Cents(0.3), false, {}})->asHeard);
+}
+
+TEST_CASE("the pitch that was heard is taken by its key after a first look", "[ui]") {
+    TuningModel tuning;
+    LiveModel live;
+    VirtualPlayer player{tuning};
+    MainWindow window{tuning, live, player};
+    REQUIRE(tuning.choose(withFirstLook()));
+    auto* taken = window.findChild<QPushButton*>(QStringLiteral("goOnAsHeard"));
+    REQUIRE(taken != nullptr);
+    lookAt(tuning, {-8.0, -8.0, -8.0});
+    CHECK(taken->isHidden());
+    PlayerSpeed quick;
+    quick.toTune = Seconds(20.0);
+    window.tunePage().setLookFacts(quick, HeardPitch{413.80, Cents(0.7), false, {}});
+    CHECK_FALSE(taken->isHidden());
+    CHECK(taken->shortcut() == QKeySequence(Qt::CTRL | Qt::Key_F12));
+    CHECK(taken->accessibleName() == QStringLiteral("As heard, 413.80 Hz"));
+    // 183 strings at 20 s are 61 minutes.
+    CHECK(taken->accessibleDescription() ==
+          QStringLiteral("\u22125.0 \u00b1 0.7 cents: 183 of 183 strings, on average 3.0 cents, at "
+                         "most 3.0 up; 61 min"));
+    taken->click();
+    CHECK(tuning.choice().a4Hz == Approx(413.80));
+    CHECK(tuning.choice().afterLook);
+}
+
 TEST_CASE("the offers are the core's; an instrument at its standard is offered no other pitch",
           "[ui]") {
     TuningModel model;

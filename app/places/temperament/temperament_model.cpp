@@ -237,6 +237,7 @@ void TemperamentModel::setLeft(StringHistory left) {
             leftIn_ = std::move(*read);
         }
     }
+    Q_EMIT leftChanged();
     Q_EMIT changed();
 }
 

@@ -101,6 +101,8 @@ public:
 Q_SIGNALS:
     /// Anything that is shown is different.
     void changed();
+    /// left() is another.
+    void leftChanged();
 
 private:
     struct State {

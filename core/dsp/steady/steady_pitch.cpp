@@ -93,11 +93,11 @@ void SteadyPitchFollower::take(const std::optional<ToneSeen>& seen) {
 }
 
 std::optional<SteadyPitch> SteadyPitchFollower::reading() const {
-    // The first look may hold the attack.
-    if (looks_.size() <= kFewestLooks) {
+    // The first look may hold the attack, the newest the next tone's.
+    if (looks_.size() < kFewestLooks + 2) {
         return std::nullopt;
     }
-    const std::vector<ToneSeen> held(looks_.begin() + 1, looks_.end());
+    const std::vector<ToneSeen> held(looks_.begin() + 1, looks_.end() - 1);
     const Hertz middle = middleOf(held);
     const std::vector<double> cents = centsOf(held, middle);
     const std::size_t count = cents.size();

@@ -36,7 +36,7 @@ public:
     /// Sound was lost.
     void restart();
 
-    /// Of the tone that sounds now; nothing before two seconds of it.
+    /// Of the tone that sounds now; nothing before two seconds and a half of it.
     [[nodiscard]] std::optional<SteadyPitch> reading() const;
 
     /// Whether a tone sounds now, however short.
