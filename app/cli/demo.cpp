@@ -122,7 +122,10 @@ Result<TuningPlan> planFor(const Instrument& instrument,
     if (!lowest) {
         return failure(ErrorCode::BadArgument, lowest.error().text);
     }
-    return planFirstOctave(instrument, *choir, *lowest, StepOrder::FromA, factsOf);
+    PlanOptions wanted;
+    wanted.reference = *choir;
+    wanted.bearingsFrom = *lowest;
+    return planFirstOctave(instrument, wanted, factsOf);
 }
 
 int run(const DemoOptions& options) {

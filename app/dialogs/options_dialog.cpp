@@ -63,7 +63,8 @@ OptionsDialog::OptionsDialog(const SessionOptions& options,
     addFelt(*form);
     form->addRow(wrapped(this,
                          tr("A session in which something was done keeps its plan; what is "
-                            "chosen here then counts from the next one on.")));
+                            "chosen here then counts from the next one on. An octave alone takes "
+                            "the way to the target, the tolerance of the bearings and felt.")));
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Ok | QDialogButtonBox::Cancel, this);
     QPushButton* usual = buttons->addButton(tr("As &usual"), QDialogButtonBox::ResetRole);
     usual->setObjectName(QStringLiteral("asUsual"));
@@ -72,6 +73,8 @@ OptionsDialog::OptionsDialog(const SessionOptions& options,
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     connect(usual, &QPushButton::clicked, this, [this] { show(SessionOptions{}); });
+    // At the ends a plan never asks for more than in the bearings.
+    connect(bearings_, &QDoubleSpinBox::valueChanged, extremes_, &QDoubleSpinBox::setMinimum);
     orderTabs();
     show(options);
     fitToWords(*this, kOptionsWidth);
@@ -123,6 +126,9 @@ void OptionsDialog::addWays(QFormLayout& form) {
 
 void OptionsDialog::addTolerances(QFormLayout& form) {
     form.addRow(tr("Settled in the &bearings within"), bearings_);
+    const QString never = tr("Never less than in the bearings");
+    extremes_->setToolTip(never);
+    extremes_->setAccessibleDescription(never);
     form.addRow(tr("at both &ends of the compass"), extremes_);
     form.addRow(tr("another choir &against the first"), unisons_);
 }

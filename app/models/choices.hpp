@@ -51,7 +51,7 @@ struct SessionParts {
 inline constexpr double kLeastToleranceCents = 0.3;
 inline constexpr double kMostToleranceCents = 5.0;
 
-/// How a whole session goes about its strings.
+/// How a session goes about its strings; of an octave alone the tolerance of the bearings, the way and felt.
 struct SessionOptions {
     QStringList
         leftAlone; ///< ids of choirs that are not tuned; that which is tuned first is tuned all the same
@@ -91,9 +91,9 @@ struct TuningChoice {
     QString temperament; ///< id of the catalogue, or the path of a temperament file
     double a4Hz = 415.0; ///< pitch standard, 370 to 570
     Extent extent = Extent::Octave;
-    SessionParts parts;     ///< of a whole session
-    SessionOptions options; ///< of a whole session
-    QString lowest;         ///< lowest key of the octave, or of the bearings: "C3", "F3"
+    SessionParts parts; ///< of a whole session
+    SessionOptions options;
+    QString lowest; ///< lowest key of the octave, or of the bearings: "C3", "F3"
     StepOrder order = StepOrder::FromA;
     int position = 0; ///< where the keyboard stands, one of Instrument::positions; a4Hz holds there
     std::optional<AfterLook>

@@ -26,7 +26,7 @@ struct Shown {
 };
 
 Shown shownNow(const TuningModel& model, const Session& session, const AnalysisSnapshot* snapshot) {
-    Shown shown{session.step().string, session.current, std::nullopt, nullptr};
+    Shown shown{session.stringToPlay(session.current), session.current, std::nullopt, nullptr};
     if (snapshot != nullptr && snapshot->sounding && snapshot->reading &&
         snapshot->reading->standing != Standing::Nothing &&
         session.follows(snapshot->reading->pluck)) {
@@ -68,7 +68,7 @@ bool isBlackKey(const Key& key) {
     return key.shape.rfind("sharp", 0) == 0;
 }
 
-QString describeKeyboard(const Session& session) {
+QString describeKeyboard(const TuningModel& model, const Session& session) {
     std::size_t total = 0;
     std::size_t settled = 0;
     for (std::size_t step = 0; step < session.progress.size(); ++step) {
@@ -79,8 +79,9 @@ QString describeKeyboard(const Session& session) {
     }
     QString text = PictureText::tr("%1 of %2 strings settled").arg(settled).arg(total);
     if (const auto asked = session.asked()) {
-        text +=
-            PictureText::tr("; %1 is asked for").arg(noteText(session.plan->steps[*asked].note));
+        text += PictureText::tr("; %1 is asked for")
+                    .arg(noteText(keyNote(
+                        model.instrument(), session.stringToPlay(*asked), model.position())));
     }
     return text;
 }
@@ -210,7 +211,7 @@ KeyboardPicture keyboardPicture(const TuningModel& model,
         picture.asked = keyAt(instrument, session.stringToPlay(*asked).course, model.position());
     }
     picture.heard = heardKey(model, snapshot);
-    picture.description = describeKeyboard(session);
+    picture.description = describeKeyboard(model, session);
     return picture;
 }
 

@@ -169,13 +169,10 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
         return factsAt(instrument.choirs[string.choir].strings[string.course],
                        targetPitch(instrument, string, pitchOfKey, position));
     };
-    Result<TuningPlan> plan =
-        choice.extent == Extent::Whole
-            ? planSession(instrument,
-                          scale,
-                          optionsOf(choice, instrument, *choir, *lowest, position),
-                          factsOf)
-            : planFirstOctave(instrument, *choir, *lowest, choice.order, factsOf, position);
+    const PlanOptions options = optionsOf(choice, instrument, *choir, *lowest, position);
+    Result<TuningPlan> plan = choice.extent == Extent::Whole
+                                  ? planSession(instrument, scale, options, factsOf)
+                                  : planFirstOctave(instrument, options, factsOf);
     if (!plan) {
         return failure(plan.error().code, plan.error().text);
     }
@@ -240,6 +237,13 @@ Result<void> TuningModel::goOnAt(Cents shift) {
 std::vector<PositionReport> TuningModel::positions() const {
     EXPECTS(ready());
     return positionReports(*scale_, position_, instrument_.positions);
+}
+
+std::size_t TuningModel::keyToPlay() const {
+    EXPECTS(ready());
+    const std::size_t step = session().asked().value_or(session().current);
+    return keyAt(instrument_, session().stringToPlay(step).course, position_)
+        .value_or(session().plan->steps[step].key);
 }
 
 Hertz TuningModel::targetOf(StringId string) const {

@@ -79,6 +79,10 @@ public:
     /// that is not sure yet, or was heard to its end already, adds nothing; null: nothing sounds.
     [[nodiscard]] Session provisional(const AnalysisSnapshot* snapshot) const;
 
+    /// The key that plays the string that is asked for, of a sweep the next one; where none is asked for that of the
+    /// current step. **Range** ready().
+    [[nodiscard]] std::size_t keyToPlay() const;
+
     /// What every string of the instrument should sound.
     [[nodiscard]] Hertz targetOf(StringId string) const;
 

@@ -18,6 +18,7 @@
 #include <QSignalBlocker>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <algorithm>
 #include <cmath>
 
 namespace quillbench {
@@ -32,7 +33,12 @@ struct Part {
     Extent extent;
 };
 
-constexpr int kPositionStretch = 2;
+constexpr int kBarEdge = 16;
+constexpr int kBarGap = 8;
+constexpr int kBesideText = 38;        // frame, arrow and edges of a box
+constexpr std::size_t kOfUpperRow = 3; // fields: instrument, choir, temperament
+constexpr int kLeastForTwoRows =
+    420; // height of the page: twice the size on a small screen has less
 
 constexpr Part kParts[] = {{"C3", "C4", StepOrder::FromA, Extent::Octave},
                            {"C3", "C4", StepOrder::Chromatic, Extent::Octave},
@@ -66,16 +72,6 @@ void choose(QComboBox* box, const QVariant& value) {
     box->setToolTip(tipText(box->currentText())); // what does not fit is still told
 }
 
-/// The caption over a box.
-QWidget* labelOf(const QComboBox* box) {
-    for (QLabel* label : box->parentWidget()->findChildren<QLabel*>()) {
-        if (label->buddy() == box) {
-            return label;
-        }
-    }
-    return nullptr;
-}
-
 /// A caption that is shortened where its box is narrow.
 class Caption : public QLabel {
 public:
@@ -101,26 +97,31 @@ private:
 
 } // namespace
 
-ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
-    auto* row = new QHBoxLayout(this);
-    row->setContentsMargins(16, 8, 16, 0);
-    row->setSpacing(8);
-    instrument_ = add(row, tr("&Instrument"), tr("&Instr."), "chooseInstrument", 4);
-    choir_ = add(row, tr("&Choir"), tr("&Choir"), "chooseChoir", 1);
-    temperament_ = add(row, tr("&Temperament"), tr("&Temper."), "chooseTemperament", 3);
-    standard_ = add(row, tr("&a\u2032 in Hz"), tr("&a\u2032"), "choosePitch", 1);
-    position_ = add(row, tr("&Keyboard at"), tr("&Keys"), "choosePosition", kPositionStretch);
-    positionLabel_ = labelOf(position_);
-    part_ = add(row, tr("&Part"), tr("&Part"), "choosePart", 2);
+ChoiceBar::ChoiceBar(QWidget* parent)
+    : QWidget(parent),
+      upper_(new QHBoxLayout),
+      lower_(new QHBoxLayout) {
+    auto* rows = new QVBoxLayout(this);
+    rows->setContentsMargins(kBarEdge, 8, kBarEdge, 0);
+    rows->setSpacing(2);
+    for (QHBoxLayout* row : {upper_, lower_}) {
+        row->setSpacing(kBarGap);
+        rows->addLayout(row);
+    }
+    instrument_ = add(tr("&Instrument"), tr("&Instr."), "chooseInstrument", 4);
+    choir_ = add(tr("&Choir"), tr("&Choir"), "chooseChoir", 1);
+    temperament_ = add(tr("&Temperament"), tr("&Temper."), "chooseTemperament", 3);
+    standard_ = add(tr("&a\u2032 in Hz"), tr("&a\u2032"), "choosePitch", 1);
+    position_ = add(tr("&Keyboard at"), tr("&Keys"), "choosePosition", 2);
+    part_ = add(tr("&Part"), tr("&Part"), "choosePart", 2);
     more_ = new QToolButton(this);
     more_->setObjectName(QStringLiteral("moreOptions"));
     more_->setText(tr("&More\u2026"));
     more_->setAccessibleName(tr("More of a whole session"));
     more_->setToolTip(tr("Choirs left alone, order, way to the target, tolerances, felt"));
     more_->setFocusPolicy(Qt::StrongFocus);
-    row->addWidget(more_, 0, Qt::AlignBottom);
-    connect(more_, &QToolButton::clicked, this, &ChoiceBar::optionsWanted);
-    source_ = add(row, tr("&Sound from"), tr("&Sound"), "chooseSource", 2);
+    fields_.push_back({more_, more_, {}, 0});
+    source_ = add(tr("&Sound from"), tr("&Sound"), "chooseSource", 2);
     for (const Instrument& one : exampleInstruments()) {
         instrument_->addItem(coreText(one.name), toQString(one.id));
     }
@@ -138,6 +139,11 @@ ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
         part_->addItem(partText(kParts[i]), static_cast<int>(i));
     }
     fillSources();
+    connectAll();
+}
+
+void ChoiceBar::connectAll() {
+    connect(more_, &QToolButton::clicked, this, &ChoiceBar::optionsWanted);
     for (QComboBox* box : {instrument_, choir_, temperament_, position_, part_}) {
         connect(box, &QComboBox::activated, this, &ChoiceBar::emitTuning);
     }
@@ -146,9 +152,9 @@ ChoiceBar::ChoiceBar(QWidget* parent) : QWidget(parent) {
     connect(source_, &QComboBox::activated, this, &ChoiceBar::sourcePicked);
 }
 
-QComboBox* ChoiceBar::add(
-    QHBoxLayout* row, const QString& caption, const QString& few, const char* name, int stretch) {
-    auto* box = new QComboBox(this);
+QComboBox* ChoiceBar::add(const QString& caption, const QString& few, const char* name, int share) {
+    auto* whole = new QWidget(this);
+    auto* box = new QComboBox(whole);
     box->setObjectName(QString::fromLatin1(name));
     box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     box->setMinimumContentsLength(4);
@@ -156,14 +162,76 @@ QComboBox* ChoiceBar::add(
     box->setMaxVisibleItems(30);
     // The caption names it; its text is told as its value.
     box->setAccessibleName(QString(caption).remove(QLatin1Char('&')));
-    auto* label = new Caption(caption, few, this);
+    auto* label = new Caption(caption, few, whole);
     label->setBuddy(box);
-    auto* column = new QVBoxLayout;
+    auto* column = new QVBoxLayout(whole);
+    column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
     column->addWidget(label);
     column->addWidget(box);
-    row->addLayout(column, stretch);
+    fields_.push_back({box, whole, caption, share});
     return box;
+}
+
+/// In which all of its text and its caption are read.
+int ChoiceBar::wantedWidth(const Field& field) {
+    const auto* box = qobject_cast<const QComboBox*>(field.widget);
+    if (box == nullptr) {
+        return field.widget->sizeHint().width();
+    }
+    const QFontMetrics metrics = box->fontMetrics();
+    return std::max(metrics.horizontalAdvance(box->currentText()) + kBesideText,
+                    metrics.size(Qt::TextShowMnemonic | Qt::TextSingleLine, field.caption).width() +
+                        1);
+}
+
+/// In one row where every choice is read whole in it, by the shares or as each needs; else in two, where there is the
+/// height for it.
+void ChoiceBar::arrange() {
+    std::vector<Field> shown;
+    shown.reserve(fields_.size());
+    int shares = 0;
+    int wanted = 0; // of those that share
+    int room = width() - 2 * kBarEdge + kBarGap;
+    for (const Field& field : fields_) {
+        if (!field.whole->isHidden()) {
+            shown.push_back(field);
+            shares += field.share;
+            wanted += field.share > 0 ? wantedWidth(field) : 0;
+            room -= kBarGap + (field.share > 0 ? 0 : wantedWidth(field));
+        }
+    }
+    const bool byShares = std::all_of(shown.begin(), shown.end(), [&](const Field& field) {
+        return room * field.share >= wantedWidth(field) * (field.share > 0 ? shares : 0);
+    });
+    const QWidget* page = parentWidget();
+    const bool two = wanted > room && (page == nullptr || page->height() >= kLeastForTwoRows);
+    std::vector<int> now{two ? 1 : 0};
+    for (const Field& field : shown) {
+        now.push_back(field.share == 0                      ? 0
+                      : byShares || (wanted > room && !two) ? field.share
+                                                            : wantedWidth(field));
+    }
+    if (now == arranged_) {
+        return;
+    }
+    arranged_ = now;
+    for (QHBoxLayout* row : {upper_, lower_}) {
+        while (row->count() > 0) {
+            delete row->takeAt(0);
+        }
+    }
+    for (std::size_t i = 0; i < shown.size(); ++i) {
+        QHBoxLayout* row = two && i >= kOfUpperRow ? lower_ : upper_;
+        row->addWidget(
+            shown[i].whole, now[i + 1], shown[i].share > 0 ? Qt::Alignment() : Qt::AlignBottom);
+    }
+    updateGeometry();
+}
+
+void ChoiceBar::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    arrange();
 }
 
 void ChoiceBar::show(const TuningChoice& choice,
@@ -197,6 +265,7 @@ void ChoiceBar::show(const TuningChoice& choice,
             choose(part_, static_cast<int>(i));
         }
     }
+    arrange();
 }
 
 void ChoiceBar::fillPositions(const std::vector<PositionReport>& positions) {
@@ -209,17 +278,7 @@ void ChoiceBar::fillPositions(const std::vector<PositionReport>& positions) {
     choose(position_, choice_.position);
     // The list is wider than the box: it also says how each position sounds.
     position_->view()->setMinimumWidth(position_->view()->sizeHintForColumn(0) + 24);
-    const bool slides = positions.size() > 1;
-    position_->setVisible(slides);
-    positionLabel_->setVisible(slides);
-    // An empty place among the choices would look like a choice that is missing.
-    auto* row = static_cast<QHBoxLayout*>(layout());
-    for (int i = 0; i < row->count(); ++i) {
-        if (row->itemAt(i)->layout() != nullptr &&
-            row->itemAt(i)->layout()->indexOf(position_) >= 0) {
-            row->setStretch(i, slides ? kPositionStretch : 0);
-        }
-    }
+    position_->parentWidget()->setVisible(positions.size() > 1);
 }
 
 void ChoiceBar::show(const SourceChoice& choice) {
@@ -258,6 +317,7 @@ void ChoiceBar::fillSources() {
         addSource(QFileInfo(sourceChoice_.file).fileName(), sourceChoice_);
     }
     source_->addItem(tr("a recording…"));
+    arrange();
 }
 
 void ChoiceBar::emitTuning() {

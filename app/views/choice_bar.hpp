@@ -45,13 +45,23 @@ Q_SIGNALS:
     /// The options of a whole session are to be looked at.
     void optionsWanted();
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
+    /// A caption over its box, or a button; `share` of the room where all can be read whole.
+    struct Field {
+        QWidget* widget = nullptr;
+        QWidget* whole = nullptr; ///< with its caption
+        QString caption;
+        int share = 0;
+    };
+
     /// `few`: what the caption is shortened to where its box is narrow.
-    QComboBox* add(QHBoxLayout* row,
-                   const QString& caption,
-                   const QString& few,
-                   const char* name,
-                   int stretch);
+    QComboBox* add(const QString& caption, const QString& few, const char* name, int share);
+    void connectAll();
+    void arrange();
+    [[nodiscard]] static int wantedWidth(const Field& field);
     void fillPositions(const std::vector<PositionReport>& positions);
     void fillSources();
     void emitTuning();
@@ -60,12 +70,15 @@ private:
     void standardPicked(int index);
     void standardTyped();
 
+    QHBoxLayout* upper_;
+    QHBoxLayout* lower_;        ///< taken where one row would cut what is chosen
+    std::vector<int> arranged_; ///< as arrange() left them
+    std::vector<Field> fields_;
     QComboBox* instrument_;
     QComboBox* choir_;
     QComboBox* temperament_;
     QComboBox* standard_;
     QComboBox* position_;
-    QWidget* positionLabel_;
     QComboBox* part_;
     QToolButton* more_; ///< of a whole session
     QComboBox* source_;

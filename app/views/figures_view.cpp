@@ -77,7 +77,7 @@ void FiguresView::setFigureSize(int pixels) {
     fit();
 }
 
-/// What both lines take at a size of the figures, without what stands between.
+/// What both columns take at a size of the figures, without what stands between.
 int FiguresView::widthAt(int pixels) const {
     QFont figures = note_->font();
     figures.setPixelSize(pixels);
@@ -86,9 +86,10 @@ int FiguresView::widthAt(int pixels) const {
     words.setPixelSize(wordSize(pixels));
     const QFontMetrics large(figures);
     const QFontMetrics small(words);
-    return std::max(
-        large.horizontalAdvance(note_->text()) + large.horizontalAdvance(deviation_->text()),
-        small.horizontalAdvance(choir_->text()) + small.horizontalAdvance(words_->text()));
+    return std::max(large.horizontalAdvance(note_->text()),
+                    small.horizontalAdvance(choir_->text())) +
+           std::max(large.horizontalAdvance(deviation_->text()),
+                    small.horizontalAdvance(words_->text()));
 }
 
 void FiguresView::fit() {

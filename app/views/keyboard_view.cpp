@@ -8,11 +8,13 @@
 #include "app/views/screen_reader.hpp"
 #include "app/views/state_sign.hpp"
 
+#include <QFontMetricsF>
 #include <QHelpEvent>
 #include <QMouseEvent>
 #include <QPainter>
 #include <QToolTip>
 #include <algorithm>
+#include <cmath>
 
 namespace quillbench {
 
@@ -20,15 +22,18 @@ namespace {
 
 constexpr double kLaneHeight = 26.0;
 constexpr double kLegendHeight = 24.0;
-constexpr double kLabelWidth = 78.0; // for the names of the choirs
-constexpr double kWidestKey = 34.0;  // pixels
-constexpr double kEndEdge = 16.0;    // as what stands above
+constexpr double kLeastLabelWidth = 78.0; // for the names of the choirs
+constexpr double kLabelGap = 12.0;
+constexpr int kLabelPixels = 13;
+constexpr double kWidestKey = 34.0; // pixels
+constexpr double kEndEdge = 16.0;   // as what stands above
 
 } // namespace
 
 /// Where everything lies for the present size.
 struct KeyboardView::Layout {
     DrawnKeys keys;
+    double labels = 0; ///< width at the left
     double lanesTop = 0;
     double laneHeight = 0;
 };
@@ -63,7 +68,15 @@ void KeyboardView::setPlayable(bool playable) {
 KeyboardView::Layout KeyboardView::layout() const {
     Layout layout;
     const auto lanes = static_cast<double>(std::max<std::size_t>(picture_.lanes.size(), 1));
-    layout.keys = fitKeys(picture_.keys, kLabelWidth, width() - kLabelWidth - kEndEdge, kWidestKey);
+    QFont lettering = font();
+    lettering.setPixelSize(kLabelPixels);
+    layout.labels = kLeastLabelWidth;
+    for (const LaneShown& lane : picture_.lanes) {
+        const double words = QFontMetricsF(lettering).horizontalAdvance(lane.choir);
+        layout.labels = std::max(layout.labels, std::ceil(kEndEdge + words + kLabelGap));
+    }
+    layout.keys =
+        fitKeys(picture_.keys, layout.labels, width() - layout.labels - kEndEdge, kWidestKey);
     layout.laneHeight = std::min(kLaneHeight, (height() - kLegendHeight) * 0.45 / lanes);
     layout.lanesTop = 4.0;
     layout.keys.top = layout.lanesTop + layout.laneHeight * lanes + 6.0;
@@ -91,7 +104,7 @@ void KeyboardView::paintEvent(QPaintEvent* /*event*/) {
     const Theme theme = themeOf(palette());
     const Layout where = layout();
     QFont small = font();
-    small.setPixelSize(13);
+    small.setPixelSize(kLabelPixels);
     painter.setFont(small);
     paintKeys(
         painter, theme, where.keys, picture_.keys, {pressed_, picture_.heard, picture_.asked});
@@ -99,15 +112,15 @@ void KeyboardView::paintEvent(QPaintEvent* /*event*/) {
         const LaneShown& shown = picture_.lanes[lane];
         const double y = where.lanesTop + where.laneHeight * (static_cast<double>(lane) + 0.5);
         QFont lettering = small;
-        lettering.setPixelSize(std::clamp(static_cast<int>(where.laneHeight) + 1, 8, 13));
+        lettering.setPixelSize(std::clamp(static_cast<int>(where.laneHeight) + 1, 8, kLabelPixels));
         painter.setFont(lettering);
         painter.setPen(theme.quiet);
-        painter.drawText(QRectF(0.0, y - 10.0, where.keys.left - 12.0, 20.0),
+        painter.drawText(QRectF(0.0, y - 10.0, where.keys.left - kLabelGap, 20.0),
                          Qt::AlignRight | Qt::AlignVCenter,
                          shown.choir);
         painter.setPen(QPen(theme.faint, 1.0));
         painter.drawLine(QPointF(where.keys.left, y),
-                         QPointF(width() - where.keys.left + kLabelWidth - kEndEdge, y));
+                         QPointF(width() - where.keys.left + where.labels - kEndEdge, y));
         for (std::size_t i = 0; i < picture_.keys.size() && i < shown.states.size(); ++i) {
             if (shown.states[i]) {
                 const double size = std::min(where.keys.keyWidth * 0.24, where.laneHeight * 0.42);
@@ -122,9 +135,9 @@ void KeyboardView::paintEvent(QPaintEvent* /*event*/) {
     paintStateLegend(painter,
                      theme,
                      picture_,
-                     QRectF(kLabelWidth,
+                     QRectF(where.labels,
                             height() - kLegendHeight,
-                            width() - kLabelWidth - kEndEdge,
+                            width() - where.labels - kEndEdge,
                             kLegendHeight));
 }
 

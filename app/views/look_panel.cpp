@@ -15,6 +15,7 @@ namespace quillbench {
 namespace {
 
 constexpr double kSecondsPerMinute = 60.0;
+constexpr Cents kRaises(10.0); // more than a string is ever taken above its target
 
 QString costText(const PitchOffer& offer, std::size_t strings) {
     return LookPanel::tr("%1 of %2 strings, on average %3 cents, at most %4 up; %5 min")
@@ -104,10 +105,18 @@ void LookPanel::show(const LookOffers& offers, double standardHz) {
     }
     setVisible(true);
     const QString heard = QLocale().toString(static_cast<qulonglong>(offers.heard));
-    sayIn(words_,
-          offers.alone
-              ? tr("Strings heard: %1. Whoever plays on stays at the standard.").arg(heard)
-              : tr("Strings heard: %1. No other pitch leaves more strings alone.").arg(heard));
+    const QString words =
+        offers.alone
+            ? tr("Strings heard: %1. Whoever plays on stays at the standard.").arg(heard)
+            : tr("Strings heard: %1. No other pitch leaves more strings alone.").arg(heard);
+    const auto rises = [](const std::optional<PitchOffer>& offer) {
+        return offer && offer->shift > kRaises;
+    };
+    sayIn(
+        words_,
+        rises(offers.alone) || rises(offers.asHeard)
+            ? tr("%1 Before an old instrument is raised ask its maker or a conservator.").arg(words)
+            : words);
 }
 
 void LookPanel::present(Choice& choice, const QString& text, const QString& cost) {

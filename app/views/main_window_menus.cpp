@@ -149,9 +149,9 @@ void MainWindow::buildPinMenu() {
             {QKeySequence(Qt::Key_Return), QKeySequence(Qt::Key_Enter)},
             this,
             [this] {
-                const auto asked = tuning_.session().asked().value_or(tuning_.session().current);
-                const std::size_t key = tuning_.session().plan->steps[asked].key;
-                player_.keyDown(key);
+                if (tuning_.ready()) {
+                    player_.keyDown(tuning_.keyToPlay());
+                }
             });
 }
 

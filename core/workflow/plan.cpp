@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cstdlib>
+#include <utility>
 
 namespace quillbench {
 
@@ -30,16 +31,18 @@ void orderFromA(std::vector<TuningStep>& steps) {
 } // namespace
 
 Result<TuningPlan> planFirstOctave(const Instrument& instrument,
-                                   std::size_t choir,
-                                   Note lowest,
-                                   StepOrder order,
-                                   const FactsOfString& factsOf,
-                                   int position) {
+                                   const PlanOptions& options,
+                                   const FactsOfString& factsOf) {
+    const std::size_t choir = options.reference;
     EXPECTS(choir < instrument.choirs.size());
-    const int low = lowest.midiNumber();
+    const int low = options.bearingsFrom.midiNumber();
     TuningPlan plan;
     plan.choir = choir;
-    const Drawing alone = drawingFor(instrument, {choir}, position);
+    plan.approach = options.approach;
+    Drawing alone = drawingFor(instrument, {choir}, options.position);
+    if (options.feltOnSilenced) {
+        alone = withFeltOnSilenced(instrument, std::move(alone));
+    }
     bool hasLow = false;
     bool hasHigh = false;
     const std::vector<Key>& keys = instrument.compass.keys;
@@ -51,13 +54,14 @@ Result<TuningPlan> planFirstOctave(const Instrument& instrument,
         hasLow = hasLow || midi == low;
         hasHigh = hasHigh || midi == low + 12;
         TuningStep step;
-        step.string = StringId{choir, courseOf(instrument, key, position)};
+        step.string = StringId{choir, courseOf(instrument, key, options.position)};
         if (step.string.course >= instrument.choirs[choir].strings.size()) {
             continue;
         }
         step.key = key;
         step.note = keys[key].note;
         step.facts = factsOf(step.string);
+        step.tolerance = options.tolerances.bearings;
         step.ceiling = ceilingAboveTarget(step.facts.marginLow);
         step.alone = alone;
         step.together = alone;
@@ -65,10 +69,10 @@ Result<TuningPlan> planFirstOctave(const Instrument& instrument,
     }
     if (!hasLow || !hasHigh) {
         return failure(ErrorCode::BadArgument,
-                       "the octave from " + toAscii(lowest) +
+                       "the octave from " + toAscii(options.bearingsFrom) +
                            " is not whole on this compass; choose C3 or F3 as its lowest key");
     }
-    if (order == StepOrder::FromA) {
+    if (options.bearingsOrder == StepOrder::FromA) {
         orderFromA(plan.steps);
     }
     return plan;

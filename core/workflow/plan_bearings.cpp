@@ -103,12 +103,7 @@ Result<void> addBearings(PlanBuilder& builder) {
         return addPlanByEar(builder, *options.bearingPlan);
     }
     Result<TuningPlan> octave = planFirstOctave(
-        builder.instrument(),
-        options.reference,
-        options.bearingsFrom,
-        options.bearingsOrder,
-        [&](StringId string) { return builder.facts(string); },
-        options.position);
+        builder.instrument(), options, [&](StringId string) { return builder.facts(string); });
     if (!octave) {
         return failure(octave.error().code, octave.error().text);
     }

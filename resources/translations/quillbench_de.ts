@@ -6323,6 +6323,10 @@ Cent</translation>
         <source>%1 %2 cents: %3</source>
         <translation>%1 %2 Cent: %3</translation>
     </message>
+    <message>
+        <source>%1 Before an old instrument is raised ask its maker or a conservator.</source>
+        <translation>%1 Bevor ein altes Instrument höher gestimmt wird, Instrumentenbauer oder Restaurierung fragen.</translation>
+    </message>
 </context>
 <context>
     <name>quillbench::MainWindow</name>
@@ -6616,10 +6620,6 @@ Cent</translation>
         <translation>Mehr zum ganzen Instrument</translation>
     </message>
     <message>
-        <source>A session in which something was done keeps its plan; what is chosen here then counts from the next one on.</source>
-        <translation>Eine Sitzung, in der schon etwas getan wurde, behält ihren Plan; was hier gewählt wird, gilt dann ab der nächsten.</translation>
-    </message>
-    <message>
         <source>As &amp;usual</source>
         <translation>Wie &amp;üblich</translation>
     </message>
@@ -6678,6 +6678,14 @@ Cent</translation>
     <message>
         <source>A silenced string rings along and moves what is read by up to two cents.</source>
         <translation>Eine abgestellte Saite klingt mit und verschiebt den Wert um bis zu zwei Cent.</translation>
+    </message>
+    <message>
+        <source>A session in which something was done keeps its plan; what is chosen here then counts from the next one on. An octave alone takes the way to the target, the tolerance of the bearings and felt.</source>
+        <translation>Eine Sitzung, in der schon etwas getan wurde, behält ihren Plan; was hier gewählt wird, gilt dann ab der nächsten. Eine Oktave allein nimmt davon den Weg zum Ziel, die Toleranz der Temperatur und den Filz.</translation>
+    </message>
+    <message>
+        <source>Never less than in the bearings</source>
+        <translation>Nie weniger als in der Temperaturlegung</translation>
     </message>
 </context>
 <context>

@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <QCoreApplication>
 #include <QLabel>
 
 using namespace quillbench;
@@ -41,5 +42,24 @@ TEST_CASE("from right to left the large figures stand at the other edges, over t
     for (const char* name : {"deviation", "uncertainty"}) {
         CHECK(alignmentOf(name).testFlag(Qt::AlignLeft));
         CHECK(alignmentOf(name).testFlag(Qt::AlignAbsolute));
+    }
+}
+
+TEST_CASE("large figures beside long words leave both whole", "[ui]") {
+    FiguresView view;
+    FiguresPicture picture;
+    picture.note = QStringLiteral("A3");
+    picture.choir = QStringLiteral("a long name of a part: second 8\u2032, target 207.50 Hz");
+    picture.deviation = QStringLiteral("+120.1");
+    picture.words = QStringLiteral("\u00b1 0.1 cents, sharp");
+    view.show(picture);
+    view.setFigureSize(90);
+    view.resize(700, 150);
+    view.show();
+    QCoreApplication::processEvents();
+    for (const char* name : {"note", "choir", "deviation", "uncertainty"}) {
+        const auto* label = view.findChild<QLabel*>(QString::fromLatin1(name));
+        INFO(name);
+        CHECK(label->fontMetrics().horizontalAdvance(label->text()) <= label->width());
     }
 }

@@ -1,5 +1,7 @@
 #include "app/models/look_offers.hpp"
+#include "app/models/picture_maker.hpp"
 #include "app/models/session_journal.hpp"
+#include "app/text/format.hpp"
 #include "app/views/main_window.hpp"
 #include "app/views/tune_page.hpp"
 #include "tests/app/tuning_at_hand.hpp"
@@ -77,6 +79,22 @@ struct Kept {
 
 } // namespace
 
+TEST_CASE("a first look shows and plays the string that it asks for, not its first", "[ui]") {
+    TuningModel model;
+    REQUIRE(model.choose(withFirstLook()));
+    const std::size_t step = lookSteps(model).front();
+    model.act(GoTo{step, FrameIndex()});
+    const std::vector<StringId> sweep = model.session().plan->steps[step].sweep;
+    StringReading reading = readingOf(model, step, -3.0);
+    reading.string = sweep[0];
+    model.hear(reading, Seconds(1));
+    REQUIRE(model.session().stringToPlay(step) == sweep[1]);
+    const Note asked = keyNote(model.instrument(), sweep[1], model.position());
+    CHECK(model.keyToPlay() == keyOf(model.instrument().compass, asked));
+    CHECK(figuresPicture(model, model.session(), nullptr).note == noteText(asked));
+    CHECK(keyboardPicture(model, model.session(), nullptr).description.contains(noteText(asked)));
+}
+
 TEST_CASE("after a first look the costs of both pitches are told, until a string is set", "[ui]") {
     TuningModel model;
     REQUIRE(model.choose(withFirstLook()));
@@ -145,6 +163,14 @@ TEST_CASE("the pitch that was heard is taken by its key after a first look", "[u
     CHECK(taken->accessibleDescription() ==
           QStringLiteral("\u22125.0 \u00b1 0.7 cents: 183 of 183 strings, on average 3.0 cents, at "
                          "most 3.0 up; 61 min"));
+    const auto words = [&window] {
+        return window.findChild<QLabel*>(QStringLiteral("firstLookWords"))->text();
+    };
+    CHECK_FALSE(words().contains(QStringLiteral("conservator")));
+    // 420 Hz lies 20.7 cents up: nothing for an old instrument without asking.
+    window.tunePage().setLookFacts(quick, HeardPitch{420.0, Cents(0.7), false, {}});
+    CHECK(words().contains(QStringLiteral("conservator")));
+    window.tunePage().setLookFacts(quick, HeardPitch{413.80, Cents(0.7), false, {}});
     taken->click();
     CHECK(tuning.choice().a4Hz == Approx(413.80));
     CHECK(tuning.choice().afterLook);

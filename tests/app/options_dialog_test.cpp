@@ -108,6 +108,25 @@ TEST_CASE("a tolerance has sane ends, and all can be as usual again", "[ui]") {
     CHECK(dialog.options() == SessionOptions{});
 }
 
+TEST_CASE("at the ends of the compass no less is allowed than in the bearings", "[ui]") {
+    TuningModel model;
+    chooseFirstOctave(model);
+    SessionOptions options;
+    options.tolerances.bearings = Cents(2.5);
+    options.tolerances.extremes = Cents(1.5); // as it may have been kept: it had no effect
+    const OptionsDialog dialog(options, model.instrument(), model.choir());
+    auto& ends = part<QDoubleSpinBox>(dialog, "extremesTolerance");
+    CHECK(dialog.options().tolerances.extremes.value() == Approx(2.5));
+    ends.setValue(1.0);
+    CHECK(dialog.options().tolerances.extremes.value() == Approx(2.5));
+    part<QDoubleSpinBox>(dialog, "bearingsTolerance").setValue(3.0);
+    CHECK(dialog.options().tolerances.extremes.value() == Approx(3.0));
+    part<QDoubleSpinBox>(dialog, "bearingsTolerance").setValue(1.0);
+    ends.setValue(1.2);
+    CHECK(dialog.options().tolerances.extremes.value() == Approx(1.2));
+    CHECK(ends.accessibleDescription().contains(QStringLiteral("bearings")));
+}
+
 TEST_CASE("why felt helps is told to eyes and to a screen reader", "[ui]") {
     TuningModel model;
     chooseFirstOctave(model);

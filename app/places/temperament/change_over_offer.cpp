@@ -4,6 +4,7 @@
 #include "app/text/format.hpp"
 #include "core/support/contract.hpp"
 #include "core/workflow/player_speed.hpp"
+#include "core/workflow/step.hpp"
 
 #include <algorithm>
 #include <map>
@@ -19,9 +20,7 @@ constexpr Cents kSameTarget(0.05);
 constexpr Cents kOfOtherPitch(50.0);
 /// What rounding to a hundredth of a hertz can move: half of it at 370 Hz is 0.024 cents.
 constexpr Cents kForRounding(0.03);
-constexpr Cents kFarUp(10.0);
 constexpr std::size_t kWorthAShift = 3; // strings; our choice
-constexpr double kShareOfMargin = 0.25; // as at the pin
 
 /// The instrument without the choirs that are left alone: they cost nothing.
 Instrument tunedChoirs(const TuningModel& tuning) {
@@ -129,7 +128,7 @@ bool risesFar(const TuningModel& tuning, const Passage& way, const ChangeOver& t
             tuning.instrument().choirs[one.string.choir].strings[one.string.course];
         // The margin is reckoned where the string goes to: what is left of it, and the rise, are what there was.
         const Cents margin = factsAt(make, way.target(way.wanted, one.string)).marginLow + one.move;
-        return one.move > kFarUp || (one.move > Cents(0.0) && one.move > kShareOfMargin * margin);
+        return one.move > ceilingAboveTarget(margin);
     });
 }
 

@@ -1,3 +1,4 @@
+#include "core/instrument/examples.hpp"
 #include "core/workflow/plan.hpp"
 
 #include <catch2/catch.hpp>
@@ -32,6 +33,13 @@ std::string names(const TuningPlan& plan) {
     return text;
 }
 
+PlanOptions octaveFrom(const char* lowest, StepOrder order) {
+    PlanOptions options;
+    options.bearingsFrom = *parseNote(lowest);
+    options.bearingsOrder = order;
+    return options;
+}
+
 StringFacts facts(StringId string) {
     return StringFacts{Hertz(100.0 + static_cast<double>(string.course)), 0.0, Cents(20.0), {}};
 }
@@ -40,11 +48,10 @@ StringFacts facts(StringId string) {
 
 TEST_CASE("the first octave has thirteen strings, A first and outward or upwards", "[unit]") {
     const Instrument instrument = chromatic("C2", 49);
-    const auto fromA = planFirstOctave(instrument, 0, *parseNote("C3"), StepOrder::FromA, facts);
+    const auto fromA = planFirstOctave(instrument, octaveFrom("C3", StepOrder::FromA), facts);
     REQUIRE(fromA);
     CHECK(names(*fromA) == "A3 G#3 Bb3 G3 B3 F#3 C4 F3 E3 Eb3 D3 C#3 C3 ");
-    const auto upwards =
-        planFirstOctave(instrument, 0, *parseNote("F3"), StepOrder::Chromatic, facts);
+    const auto upwards = planFirstOctave(instrument, octaveFrom("F3", StepOrder::Chromatic), facts);
     REQUIRE(upwards);
     CHECK(names(*upwards) == "F3 F#3 G3 G#3 A3 Bb3 B3 C4 C#4 D4 Eb4 E4 F4 ");
     CHECK(upwards->steps[0].string == StringId{0, 17});
@@ -54,7 +61,7 @@ TEST_CASE("the first octave has thirteen strings, A first and outward or upwards
 
 TEST_CASE("each string carries its target and its ceiling", "[unit]") {
     const auto plan =
-        planFirstOctave(chromatic("C2", 49), 0, *parseNote("C3"), StepOrder::Chromatic, facts);
+        planFirstOctave(chromatic("C2", 49), octaveFrom("C3", StepOrder::Chromatic), facts);
     REQUIRE(plan);
     CHECK(plan->steps[3].facts.target.value() == Approx(115.0));
     CHECK(plan->steps[3].ceiling.value() == Approx(5.0));
@@ -62,7 +69,25 @@ TEST_CASE("each string carries its target and its ceiling", "[unit]") {
 
 TEST_CASE("an octave that the compass lacks is refused in one line", "[unit]") {
     const auto plan =
-        planFirstOctave(chromatic("C3", 12), 0, *parseNote("C3"), StepOrder::FromA, facts);
+        planFirstOctave(chromatic("C3", 12), octaveFrom("C3", StepOrder::FromA), facts);
     REQUIRE_FALSE(plan);
     CHECK(plan.error().text.find("choose C3 or F3") != std::string::npos);
+}
+
+TEST_CASE("an octave takes the tolerance of the bearings, the way to the target and felt",
+          "[unit]") {
+    const Instrument& instrument = *findExample("double-8-8-4");
+    PlanOptions options = octaveFrom("C3", StepOrder::FromA);
+    options.tolerances.bearings = Cents(0.4);
+    options.approach = Approach::FromBelow;
+    options.feltOnSilenced = true;
+    const auto plan = planFirstOctave(instrument, options, facts);
+    REQUIRE(plan);
+    CHECK(plan->approach == Approach::FromBelow);
+    for (const TuningStep& step : plan->steps) {
+        CHECK(step.tolerance.value() == Approx(0.4));
+        CHECK_FALSE(step.alone.felt.empty());
+    }
+    options.feltOnSilenced = false;
+    CHECK(planFirstOctave(instrument, options, facts)->steps.front().alone.felt.empty());
 }
