@@ -71,7 +71,7 @@ def engine_texts(source):
                 text = "".join(re.findall(r'"((?:[^"\\\n]|\\.)*)"', run.group()))
                 text = re.sub(r"\\u([0-9a-f]{4})", lambda code_point: chr(int(code_point.group(1), 16)), text)
                 found.append(text.replace('\\"', '"'))
-    found.append((source / "app/application.cpp").read_text(encoding="utf-8"))
+    found += [file.read_text(encoding="utf-8") for file in sorted((source / "app").glob("application*.cpp"))]
     book = json.loads((source / "resources/faults.json").read_text(encoding="utf-8"))
     found += [cause["source"] for symptom in book["symptoms"] for cause in symptom["causes"]]
     return "\n".join(found)
