@@ -180,9 +180,10 @@ int ChoiceBar::wantedWidth(const Field& field) {
         return field.widget->sizeHint().width();
     }
     const QFontMetrics metrics = box->fontMetrics();
-    return std::max(metrics.horizontalAdvance(box->currentText()) + kBesideText,
-                    metrics.size(Qt::TextShowMnemonic | Qt::TextSingleLine, field.caption).width() +
-                        1);
+    return std::max(
+        {metrics.horizontalAdvance(box->currentText()) + kBesideText,
+         metrics.size(Qt::TextShowMnemonic | Qt::TextSingleLine, field.caption).width() + 1,
+         box->minimumSizeHint().width()});
 }
 
 /// In one row where every choice is read whole in it, by the shares or as each needs; else in two, where there is the

@@ -81,6 +81,11 @@ TEST_CASE("what is chosen along the top is read whole, in a second row where one
     CHECK(page.rows() == 2);
     page.resize(1150, 760);
     CHECK(page.rows() == 1);
+    for (int wide = 600; wide <= 1300; wide += 10) {
+        page.resize(wide, 700);
+        INFO(wide);
+        CHECK(page.cut().join(QLatin1Char(' ')).toStdString().empty());
+    }
     page.resize(510, 340); // a small screen at twice the size has no height for it
     CHECK(page.rows() == 1);
 }
