@@ -5178,10 +5178,6 @@ Cent</translation>
 <context>
     <name>quillbench::ChangeOverPanel</name>
     <message>
-        <source>%1 of %2 strings, on average %3 cents, at most %4 up; %5 min</source>
-        <translation>%1 von %2 Saiten, im Mittel %3 Cent, höchstens %4 hinauf; %5 min</translation>
-    </message>
-    <message>
         <source>%1 at %2</source>
         <translation>%1 bei %2</translation>
     </message>
@@ -5220,6 +5216,18 @@ Cent</translation>
     <message>
         <source>Shift the whole to %1</source>
         <translation>Das Ganze auf %1 schieben</translation>
+    </message>
+    <message>
+        <source>none up</source>
+        <translation>keine hinauf</translation>
+    </message>
+    <message>
+        <source>at most %1 up</source>
+        <translation>höchstens %1 hinauf</translation>
+    </message>
+    <message>
+        <source>%1 of %2 strings, on average %3 cents, %4; %5 min</source>
+        <translation>%1 von %2 Saiten, im Mittel %3 Cent, %4; %5 min</translation>
     </message>
 </context>
 <context>

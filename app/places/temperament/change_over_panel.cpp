@@ -26,11 +26,15 @@ QString minutesText(Seconds time) {
 }
 
 QString wayText(const ChangeOver& way, std::size_t strings) {
-    return ChangeOverPanel::tr("%1 of %2 strings, on average %3 cents, at most %4 up; %5 min")
+    constexpr Cents kShownAsNone(0.05);
+    const QString up = way.furthestUp < kShownAsNone
+                           ? ChangeOverPanel::tr("none up")
+                           : ChangeOverPanel::tr("at most %1 up").arg(sizeInCents(way.furthestUp));
+    return ChangeOverPanel::tr("%1 of %2 strings, on average %3 cents, %4; %5 min")
         .arg(countText(way.strings.size()),
              countText(strings),
              sizeInCents(way.averageMove),
-             sizeInCents(way.furthestUp),
+             up,
              minutesText(way.time));
 }
 

@@ -264,8 +264,15 @@ void TemperamentPage::keyPressEvent(QKeyEvent* event) {
 
 void TemperamentPage::resizeEvent(QResizeEvent* event) {
     QScrollArea::resizeEvent(event);
-    columns_->setDirection(width() >= kTemperamentColumnsFrom ? QBoxLayout::LeftToRight
-                                                              : QBoxLayout::TopToBottom);
+    const bool stacked = width() < kTemperamentColumnsFrom;
+    columns_->setDirection(stacked ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
+    // Under everything that is stacked nobody would see it.
+    auto* column = static_cast<QVBoxLayout*>(content_->layout());
+    const int wanted = stacked ? 1 : column->count() - 2; // before what is told
+    if (column->indexOf(changeOver_) != wanted) {
+        column->removeWidget(changeOver_);
+        column->insertWidget(wanted, changeOver_);
+    }
 }
 
 void TemperamentPage::changeEvent(QEvent* event) {

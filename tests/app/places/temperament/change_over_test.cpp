@@ -4,6 +4,7 @@
 #include "core/temperament/catalogue.hpp"
 #include "tests/app/tuning_at_hand.hpp"
 
+#include <QApplication>
 #include <QLabel>
 #include <QPushButton>
 #include <algorithm>
@@ -169,6 +170,15 @@ TEST_CASE("Temperament tells the change-over in words, and its button shifts the
     CHECK(find("changeOver")->isHidden()); // out of tune is not another temperament
     REQUIRE(desk.bench.choose(QStringLiteral("young-2")));
     CHECK_FALSE(find("changeOver")->isHidden());
+    const auto isAbove = [&find](const char* other) {
+        QApplication::processEvents();
+        return find("changeOver")->y() < find(other)->y();
+    };
+    CHECK_FALSE(isAbove("circle"));
+    page.resize(800, 600); // stacked: it would else lie below all that is scrolled
+    CHECK(isAbove("circle"));
+    page.resize(1200, 760);
+    CHECK_FALSE(isAbove("circle"));
     const auto words = [&find](const char* name) {
         return qobject_cast<QLabel*>(find(name))->text();
     };
@@ -186,6 +196,10 @@ TEST_CASE("Temperament tells the change-over in words, and its button shifts the
     CHECK(button->isHidden());
     REQUIRE(desk.bench.choose(QStringLiteral("meantone-quarter")));
     CHECK_FALSE(find("changeOverCare")->isHidden());
+    CHECK(words("changeOverWords").contains(QStringLiteral("at most")));
+    desk.bench.setA4(400.0); // 63.7 cents lower than 415: all fall
+    CHECK(words("changeOverWords").contains(QStringLiteral("none up")));
+    CHECK(find("changeOverCare")->isHidden());
     REQUIRE(desk.bench.choose(QStringLiteral("vallotti")));
     desk.bench.setA4(415.0);
     CHECK(find("changeOver")->isHidden());
