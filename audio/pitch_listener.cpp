@@ -53,11 +53,11 @@ struct PitchListener::Body {
         }
         expected = block.first + FrameCount(static_cast<std::int64_t>(block.count));
         follower.push({block.samples.data(), block.count});
-        std::optional<SteadyPitch> tone = reading();
+        const std::optional<SteadyPitch> tone = reading();
         if (now.tone && (!tone || tone->length < now.tone->length)) {
             now.before.push_back(*now.tone);
         }
-        now.tone = std::move(tone);
+        now.tone = tone;
         now.sounds = follower.sounds();
     }
 

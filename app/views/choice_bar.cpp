@@ -207,7 +207,9 @@ void ChoiceBar::arrange() {
     });
     const QWidget* page = parentWidget();
     const bool two = wanted > room && (page == nullptr || page->height() >= kLeastForTwoRows);
-    std::vector<int> now{two ? 1 : 0};
+    std::vector<int> now;
+    now.reserve(shown.size() + 1);
+    now.push_back(two ? 1 : 0);
     for (const Field& field : shown) {
         now.push_back(field.share == 0                      ? 0
                       : byShares || (wanted > room && !two) ? field.share

@@ -106,6 +106,7 @@ TEST_CASE("an A of an organ is heard, and can be kept or tuned at", "[ui]") {
 
 TEST_CASE("all twelve notes count in the mean", "[ui]") {
     std::vector<double> notes;
+    notes.reserve(12);
     for (int step = 0; step < 12; ++step) {
         // An equal-tempered organ at 440 Hz whose A alone is 6 cents high: the mean is half a cent high.
         notes.push_back(440.0 * std::exp2((100.0 * step + (step == 0 ? 6.0 : 0.0)) / 1200.0));

@@ -102,10 +102,15 @@ void ToneLook::transform(std::span<const float> samples) {
 
 /// The lowest first partial whose comb stands nearly as high as the highest.
 std::optional<double> ToneLook::coarse() const {
-    const double step = std::exp2(kGridCents / 1200.0);
+    const auto hertzAt = [](std::size_t place) {
+        return kLowestToneHz * std::exp2(kGridCents / 1200.0 * static_cast<double>(place));
+    };
+    const auto places = static_cast<std::size_t>(
+        std::ceil(1200.0 / kGridCents * std::log2(kHighestToneHz / kLowestToneHz)));
     std::vector<double> sums;
-    sums.reserve(1024);
-    for (double hz = kLowestToneHz; hz < kHighestToneHz; hz *= step) {
+    sums.reserve(places);
+    for (std::size_t place = 0; place < places; ++place) {
+        const double hz = hertzAt(place);
         double sum = 0.0;
         for (std::size_t m = 1; m <= kSummed; ++m) {
             const double partial = static_cast<double>(m) * hz;
@@ -128,7 +133,7 @@ std::optional<double> ToneLook::coarse() const {
     while (at + 1 < sums.size() && sums[at + 1] > sums[at]) {
         ++at;
     }
-    return kLowestToneHz * std::pow(step, static_cast<double>(at));
+    return hertzAt(at);
 }
 
 double ToneLook::powerAround(double hz) const {

@@ -91,6 +91,18 @@ TEST_CASE("a steady tone of any kind is read to 0.05 cents at 40 dB over noise",
     CHECK(worst > 0.0);
 }
 
+TEST_CASE("a slow sample rate is enough for a tone", "[dsp]") {
+    HeldTone tone;
+    tone.hz = 883.0;
+    tone.partials = kOboe;
+    tone.rateHz = 8000.0;
+    tone.partials.resize(4); // below half the rate
+    tone.noise = 0.002;
+    const auto reading = readingOf(soundOf(tone), 8000.0);
+    REQUIRE(reading);
+    CHECK(std::fabs(offBy(*reading, 883.0)) < 0.1);
+}
+
 TEST_CASE("in much noise the uncertainty covers the error", "[dsp]") {
     int within = 0;
     double squares = 0.0;
