@@ -64,7 +64,7 @@ ChangeOverPanel::ChangeOverPanel(QWidget* parent)
     grid->setHorizontalSpacing(12);
     grid->setVerticalSpacing(2);
     grid->setColumnStretch(1, 1);
-    const auto name = [this](QLabel* label, const char* called) {
+    const auto name = [](QLabel* label, const char* called) {
         label->setObjectName(QString::fromLatin1(called));
         label->setTextFormat(Qt::PlainText);
         label->setWordWrap(true);
