@@ -6,7 +6,9 @@
 #include "audio/sound_file.hpp"
 #include "core/dsp/beat_estimator.hpp"
 #include "core/dsp/beat_follower.hpp"
+#include "core/dsp/comb_onset.hpp"
 #include "core/dsp/single_string.hpp"
+#include "core/dsp/tied_pair/tied_pair.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -66,18 +68,46 @@ Result<std::optional<KnownString>> lowerKnown(const BeatsQuestion& question,
     if (!pluck) {
         return std::optional<KnownString>();
     }
-    return hearAlone(widened({part.begin(), part.end()}),
-                     sound->rate,
-                     sound->rate.duration(*pluck - FrameIndex(0)),
-                     to,
-                     request.lower,
-                     Cents(question.rangeCents),
-                     meetingOnes(request.interval->pair.ofLower));
+    const std::vector<double> samples = widened({part.begin(), part.end()});
+    const Seconds at = sound->rate.duration(*pluck - FrameIndex(0));
+    const int partial = request.interval->pair.ofLower;
+    auto known = hearAlone(samples,
+                           sound->rate,
+                           at,
+                           to,
+                           request.lower,
+                           Cents(question.rangeCents),
+                           meetingOnes(partial));
+    if (known) {
+        known->record = recordAlone(samples, sound->rate, at, to, *known, partial);
+    }
+    return known;
+}
+
+/// Where noise hides the attacks: the instants at which the partials of either string rise most, if together.
+std::optional<std::pair<Seconds, Seconds>>
+risesOf(const Sound& sound, const BeatsQuestion& question, const BeatsRequest& request) {
+    const FrameIndex from(sound.rate.frames(Seconds(question.from)).value());
+    ListeningFor what;
+    what.range = Cents(question.rangeCents);
+    what.target = request.lower;
+    const auto lower = loudestRise(what, sound.samples, sound.rate, from);
+    what.target = request.upper;
+    const auto upper = loudestRise(what, sound.samples, sound.rate, from);
+    if (!lower || !upper) {
+        return std::nullopt;
+    }
+    const Seconds first = sound.rate.duration(std::min(*lower, *upper) - FrameIndex(0));
+    const Seconds last = sound.rate.duration(std::max(*lower, *upper) - FrameIndex(0));
+    if (last - first >= kPluckedTogether) {
+        return std::nullopt;
+    }
+    return std::pair(first, last);
 }
 
 /// First and last pluck of the pair; nothing where nothing was plucked.
-std::optional<std::pair<Seconds, Seconds>> plucksOf(const Sound& sound,
-                                                    const BeatsQuestion& question) {
+std::optional<std::pair<Seconds, Seconds>>
+plucksOf(const Sound& sound, const BeatsQuestion& question, const BeatsRequest& request) {
     std::optional<std::pair<Seconds, Seconds>> plucks;
     for (const FrameIndex onset : onsetsIn(sound.samples, sound.rate)) {
         const Seconds at = sound.rate.duration(onset - FrameIndex(0));
@@ -90,7 +120,7 @@ std::optional<std::pair<Seconds, Seconds>> plucksOf(const Sound& sound,
             plucks->second = at;
         }
     }
-    return plucks;
+    return plucks ? plucks : risesOf(sound, question, request);
 }
 
 /// The loudness of the meeting partials from the later pluck to the end of the window.
@@ -143,7 +173,10 @@ answer(const BeatsQuestion& question, const std::filesystem::path& folder, bool 
     pair.upperTarget = request->upper;
     pair.range = Cents(question.rangeCents);
     pair.lower = *known;
-    const auto plucks = plucksOf(*sound, question);
+    const auto plucks = plucksOf(*sound, question, *request);
+    if (plucks) {
+        pair.firstPluck = plucks->first;
+    }
     const std::vector<double> samples = widened(sound->samples);
     const double length = static_cast<double>(samples.size()) / sound->rate.hz();
     std::vector<BeatsLine> lines;

@@ -7,6 +7,7 @@
 #include "core/dsp/constants.hpp"
 #include "core/dsp/decimator.hpp"
 #include "core/dsp/known_string.hpp"
+#include "core/dsp/tied_pair/tied_pair.hpp"
 #include "core/support/contract.hpp"
 
 #include <algorithm>
@@ -115,8 +116,8 @@ struct BeatListener::Impl {
     void findReference(bool lowerIsTuned);
     void startFollowing(std::span<const float> sound);
     void findLowerByItsOwn();
-    [[nodiscard]] PairQuestion question() const;
-    void readJointly(double to);
+    [[nodiscard]] PairQuestion question(bool last) const;
+    void readJointly(double to, bool last);
     void readFollowed(double now);
     void follow(double now);
     void tell();
@@ -192,6 +193,7 @@ void BeatListener::Impl::findReference(bool lowerIsTuned) {
                              meetingOnes(partial));
         // Another string that rang along may have been taken for it.
         if (out && abs(interval(alone->pitch, out->sustain)).value() < kOtherStringCents) {
+            out->record = recordAlone(history, sparse, from, from + alone->used, *out, partial);
             alone->closely = std::move(out);
             alone->closelyPartial = partial;
         }
@@ -199,6 +201,7 @@ void BeatListener::Impl::findReference(bool lowerIsTuned) {
     if (alone->closely && alone->closelyPartial == partial) {
         lowerKnown = alone->closely;
         lowerKnown->deviation = Cents(std::hypot(alone->closely->deviation.value(), drift));
+        lowerKnown->drift = Cents(drift);
         reference = ReferenceKind::HeardAlone;
     } else {
         lowerKnown = keptString(alone->pitch, lowerDeviation);
@@ -235,13 +238,18 @@ void BeatListener::Impl::findLowerByItsOwn() {
     lowerDeviation = Cents(std::hypot(out->deviation.value(), kAgainCents));
 }
 
-PairQuestion BeatListener::Impl::question() const {
+/// The record of the lower string alone costs a quarter of a second: it counts in the last word.
+PairQuestion BeatListener::Impl::question(bool last) const {
     PairQuestion asked;
     asked.lowerPartial = kind->pair.ofLower;
     asked.upperPartial = kind->pair.ofUpper;
     asked.lowerTarget = lowerKnown ? lowerKnown->sustain : lower.target;
     asked.upperTarget = upper.target;
     asked.lower = lowerKnown;
+    asked.firstPluck = std::min(inHistory(lowerPluck), inHistory(upperPluck));
+    if (asked.lower && !last) {
+        asked.lower->record.reset();
+    }
     return asked;
 }
 
@@ -287,7 +295,7 @@ void BeatListener::Impl::finish(PairReading& reading) const {
 }
 
 /// Both strings fitted together, over what was heard up to `to` after the later pluck.
-void BeatListener::Impl::readJointly(double to) {
+void BeatListener::Impl::readJointly(double to, bool last) {
     const Seconds zero = inHistory(heard->pluck);
     if (zero.count() < 0.0) {
         return; // longer ago than the sound that is kept
@@ -299,7 +307,7 @@ void BeatListener::Impl::readJointly(double to) {
                                      lowerFrom,
                                      std::max(inHistory(upperPluck), zero - Seconds(0.2)),
                                      zero + Seconds(to),
-                                     question());
+                                     question(last));
     if (!out.found) {
         return;
     }
@@ -337,7 +345,7 @@ void BeatListener::Impl::follow(double now) {
     track.look(follower, kind->pair, now, live, *heard);
     while (joints < std::size(kJointAt) && now >= kJointAt[joints]) {
         if (!track.moved()) {
-            readJointly(kJointAt[joints]);
+            readJointly(kJointAt[joints], joints + 1 == std::size(kJointAt));
         }
         ++joints;
     }
@@ -544,7 +552,7 @@ void BeatListener::end() {
         self.follower.points() > 0 ? self.follower.timeOf(self.follower.points() - 1).count() : 0.0;
     if (self.joints < std::size(kJointAt) && now >= kFirstReading + 0.2 && !self.track.moved()) {
         // What was heard while the damper fell is not the strings'.
-        self.readJointly(std::min(now - kDampedIn - 0.05, kMeanTo));
+        self.readJointly(std::min(now - kDampedIn - 0.05, kMeanTo), true);
     }
     if (self.followed && now >= kFirstReading && !self.track.moved()) {
         const double f = self.follower.frequency(0).value();

@@ -4,6 +4,7 @@
 #include "core/dsp/constants.hpp"
 #include "core/dsp/pair_fit.hpp"
 #include "core/dsp/polarised_band.hpp"
+#include "core/dsp/tied_pair/tied_pair.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -313,7 +314,7 @@ BeatDirection directionOf(const LowestBeat& beat, Hertz met, bool labelsSure) {
     const double u = beat.heard.deviation;
     const double side = std::abs(beat.both.value) / beat.both.deviation;
     const double still = stillLimit(met).perSecond();
-    const bool within = size <= still && size + u <= 2.0 * still;
+    const bool within = size <= still && size + 2.0 * u <= 2.0 * still;
     const bool noSide = size < kNoSide * u && side < kNoSide;
     if (within && (noSide || size + u < kStillBeat.perSecond())) {
         return BeatDirection::Pure;
@@ -322,6 +323,33 @@ BeatDirection directionOf(const LowestBeat& beat, Hertz met, bool labelsSure) {
         return BeatDirection::Unknown;
     }
     return beat.both.value > 0.0 ? BeatDirection::Wide : BeatDirection::Narrow;
+}
+
+/// What the fit together with the lower string's record says counts too, where there is such a record.
+void tieToRecord(
+    LowestBeat& beat, const Pair& pair, Seconds first, const KnownString& lower, double hz) {
+    constexpr double kHearingsApart = 0.35;
+    constexpr double kLeastCents = 0.05;
+    TiedQuestion asked;
+    asked.lowerPartial = pair.pa;
+    asked.upperPartial = pair.pb;
+    asked.firstPluck = first;
+    asked.laterPluck = Seconds(pair.span.zero);
+    asked.drift = lower.drift;
+    asked.beat = beat.heard.value;
+    const auto optima = hearTied(pair.span.samples,
+                                 pair.span.rate,
+                                 Seconds(pair.span.zero + pair.span.stop),
+                                 *lower.record,
+                                 asked);
+    if (optima.empty()) {
+        return;
+    }
+    const BothHearings both = bothHearings(optima, beat.heard.value, beat.doubt, hz);
+    const double apart = kHearingsApart * (both.beat - beat.heard.value);
+    beat.doubt = std::hypot(both.uncertainty, apart, kLeastCents * kCent * hz);
+    beat.heard = {both.beat, both.uncertainty};
+    beat.both = beat.heard;
 }
 
 } // namespace
@@ -360,12 +388,16 @@ BeatReading hearPair(std::span<const double> samples,
     if (!speaks(fit, 0) || !speaks(fit, 1)) {
         return reading;
     }
-    const auto beat = readMeetings(pair, fit, reading);
+    auto beat = readMeetings(pair, fit, reading);
     if (!beat) {
         return reading;
     }
     const Hertz met = reading.coincident[0].frequency;
     reading.found = true;
+    if (question.lower && question.lower->record) {
+        const Seconds first = question.firstPluck.value_or(std::min(lowerPluck, upperPluck));
+        tieToRecord(*beat, pair, first, *question.lower, met.value());
+    }
     reading.labelsSure = !pair.unison() || question.lower.has_value();
     reading.direction = directionOf(*beat, met, reading.labelsSure);
     const bool sided =

@@ -21,6 +21,8 @@ struct PairQuestion {
     Hertz upperTarget;
     Cents range{60.0};
     std::optional<KnownString> lower;
+    /// The first of the two plucks, where it is not known which string it was of.
+    std::optional<Seconds> firstPluck;
 };
 
 /// Pure: slower than stillLimit, and within twice that by one standard deviation of the fit. Unknown: a unison of which no string was heard alone, or a sign

@@ -5,6 +5,7 @@
 #include "core/units/hertz.hpp"
 
 #include <array>
+#include <memory>
 #include <optional>
 #include <span>
 #include <vector>
@@ -36,6 +37,8 @@ struct KnownPartial {
     std::optional<KnownPolarisation> polarisation;
 };
 
+struct LoneRecord;
+
 /// What is known of the lower string before the two are heard together.
 struct KnownString {
     double f0Hz = 0.0;          ///< at rest
@@ -43,7 +46,9 @@ struct KnownString {
     double glide = 0.0;         ///< relative sharpness at the pluck
     Hertz sustain;              ///< sustain pitch
     Cents deviation;            ///< standard deviation of the pitch, drift since then included
-    std::vector<KnownPartial> partials; ///< empty for a kept reading
+    std::vector<KnownPartial> partials;       ///< empty for a kept reading
+    std::shared_ptr<const LoneRecord> record; ///< its sound alone, see recordAlone(); may be null
+    Cents drift{0.0};                         ///< since it was heard alone, one standard deviation
 };
 
 /// The partials of a string that are worth hearing out before it is heard with another one that it meets at `partial`: that
