@@ -259,6 +259,7 @@ struct LowestBeat {
     CombFit::Estimate heard; ///< by the fit of that pair alone
     double doubt = 0.0;      ///< one standard deviation, all told
     CombFit::Estimate both;  ///< with what all partials say, for its side
+    double leeway = 0.0;     ///< how far it may be off and still be called still
 };
 
 /// All pairs that meet; the first one with its polarisations. Returns its beat, nothing where it is too high.
@@ -276,7 +277,10 @@ std::optional<LowestBeat> readMeetings(const Pair& pair, const CombFit& fit, Bea
             const double hz = fit.lineFrequency(fit.lines()[*a]);
             const PolarisedBeat polarised = beatOf(fit, *a, *b, pair.low);
             beat = polarised.estimate;
-            first = {beat, doubtOf(polarised, comb.value, hz), bothTogether(beat, comb, hz)};
+            first = {beat,
+                     doubtOf(polarised, comb.value, hz),
+                     bothTogether(beat, comb, hz),
+                     beat.deviation};
         }
         const double la = std::abs(fit.lines()[*a].amplitude);
         const double lb = std::abs(fit.lines()[*b].amplitude);
@@ -314,7 +318,7 @@ BeatDirection directionOf(const LowestBeat& beat, Hertz met, bool labelsSure) {
     const double u = beat.heard.deviation;
     const double side = std::abs(beat.both.value) / beat.both.deviation;
     const double still = stillLimit(met).perSecond();
-    const bool within = size <= still && size + 2.0 * u <= 2.0 * still;
+    const bool within = size <= still && size + beat.leeway <= 2.0 * still;
     const bool noSide = size < kNoSide * u && side < kNoSide;
     if (within && (noSide || size + u < kStillBeat.perSecond())) {
         return BeatDirection::Pure;
@@ -350,6 +354,7 @@ void tieToRecord(
     beat.doubt = std::hypot(both.uncertainty, apart, kLeastCents * kCent * hz);
     beat.heard = {both.beat, both.uncertainty};
     beat.both = beat.heard;
+    beat.leeway = 2.0 * both.uncertainty;
 }
 
 } // namespace
