@@ -56,7 +56,11 @@ constexpr double kDampedIn = 0.25;
 
 /// 95 % of a normal distribution.
 constexpr double kCredible = 1.96;
-constexpr std::size_t kMostKnown = 32;
+/// Two choirs of five octaves; two seconds of each are about a quarter of a megabyte.
+constexpr std::size_t kMostKnown = 128;
+/// Of a string alone no more is kept than its mean frequency asks for, and a little before the pluck.
+constexpr Seconds kLongestAlone{2.55};
+constexpr Seconds kBeforeAlone{0.02};
 
 /// A string that was heard alone.
 struct Alone {
@@ -66,6 +70,8 @@ struct Alone {
     Hertz target;
     Hertz pitch;
     Cents deviation;
+    std::vector<float> sound; ///< from a little before the pluck on, as long as it was used
+    Seconds pluckInSound{0};
     std::optional<KnownString> closely; ///< once it was needed
     int closelyPartial = 0;
 };
@@ -113,6 +119,7 @@ struct BeatListener::Impl {
     }
 
     [[nodiscard]] Alone* aloneOf(StringId string);
+    void keepSound(Alone& alone) const;
     void findReference(bool lowerIsTuned);
     void startFollowing(std::span<const float> sound);
     void findLowerByItsOwn();
@@ -167,6 +174,21 @@ Alone* BeatListener::Impl::aloneOf(StringId string) {
     return found == known.rend() ? nullptr : &*found;
 }
 
+/// The sound of a string alone, while it is still there. Counted from `origin`, so that it never depends on blocks.
+void BeatListener::Impl::keepSound(Alone& alone) const {
+    const double pluck = static_cast<double>((alone.pluck - origin).value()) / decimator.factor();
+    const auto first = static_cast<std::int64_t>(pluck - kBeforeAlone.count() * sparse.hz());
+    const Seconds used = kBeforeAlone + std::min(alone.used, kLongestAlone);
+    const auto count = static_cast<std::int64_t>(used.count() * sparse.hz());
+    const auto kept = dropped + static_cast<std::int64_t>(history.size());
+    if (first < dropped) {
+        return;
+    }
+    alone.pluckInSound = Seconds((pluck - static_cast<double>(first)) / sparse.hz());
+    alone.sound.assign(history.begin() + (first - dropped),
+                       history.begin() + (std::min(first + count, kept) - dropped));
+}
+
 /// What is known of the lower string: heard out where its sound is still there, else its kept reading.
 void BeatListener::Impl::findReference(bool lowerIsTuned) {
     reference = ReferenceKind::None;
@@ -182,18 +204,20 @@ void BeatListener::Impl::findReference(bool lowerIsTuned) {
     lowerAt = alone->pitch;
     lowerDeviation = Cents(std::hypot(alone->deviation.value(), drift, kAgainCents));
     const int partial = kind->pair.ofLower;
-    const Seconds from = inHistory(alone->pluck);
-    if (from.count() > 0.0 && alone->used >= kShortestAlone && alone->closelyPartial != partial) {
-        auto out = hearAlone(history,
+    if (alone->used >= kShortestAlone && !alone->sound.empty() &&
+        alone->closelyPartial != partial) {
+        const std::vector<double> sound(alone->sound.begin(), alone->sound.end());
+        const Seconds stop(static_cast<double>(sound.size()) / sparse.hz());
+        auto out = hearAlone(sound,
                              sparse,
-                             from,
-                             from + alone->used,
+                             alone->pluckInSound,
+                             stop,
                              alone->target,
                              Cents(std::abs(interval(alone->target, alone->pitch).value()) + 20.0),
                              meetingOnes(partial));
         // Another string that rang along may have been taken for it.
         if (out && abs(interval(alone->pitch, out->sustain)).value() < kOtherStringCents) {
-            out->record = recordAlone(history, sparse, from, from + alone->used, *out, partial);
+            out->record = recordAlone(sound, sparse, alone->pluckInSound, stop, *out, partial);
             alone->closely = std::move(out);
             alone->closelyPartial = partial;
         }
@@ -443,6 +467,7 @@ void BeatListener::heardAlone(const StringReading& reading) {
     alone.target = reading.target;
     alone.pitch = reading.pitch;
     alone.deviation = reading.deviationUncertainty;
+    self.keepSound(alone);
     self.known.push_back(std::move(alone));
 }
 

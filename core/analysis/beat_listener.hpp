@@ -15,7 +15,7 @@ struct StringReading;
 
 /// Listens to two strings that sound together. It is told what was plucked, hears the same sound as the analyser, and
 /// says how the pair beats: at once from the envelopes of the meeting partials, after one and two seconds and at the
-/// end from the joint fit of both strings. It remembers every string that was heard alone.
+/// end from the joint fit of both strings. It remembers every string that was heard alone, and its sound.
 /// What it says depends on the sound and on what it was told, at fixed frames; never on blocks.
 /// **Thread** one at a time. Allocates where a pair begins and in the joint fits, never a block for a block.
 class BeatListener {

@@ -57,6 +57,23 @@ TEST_CASE("one key with two registers on is heard as a unison, which way and how
     }
 }
 
+TEST_CASE("a string that was heard alone long before its pair is still heard out", "[beats]") {
+    PairPlayer player("single-8-8");
+    player.detune(player.string("8b", "A3"), 3.0);
+    player.on("8").key("A3", 0.3, 2.6);
+    player.turn("8b", true, 15.6).key("A3", 16.0, 3.0);
+    const auto sound = player.play(19.6);
+    const double truth = *player.beat(player.string("8", "A3"), 1, player.string("8b", "A3"), 1);
+    const PairsHeard heard =
+        listenToPairs(sound, {{0.0, player.target({"8"})}, {15.6, player.target({"8", "8b"})}});
+    const PairReading& reading = settled(heard);
+    CAPTURE(truth, reading.beat.perSecond(), reading.uncertainty);
+    CHECK(reading.reference == ReferenceKind::HeardAlone);
+    CHECK(reading.beat.perSecond() ==
+          Approx(truth).margin(std::max(0.05, 3.0 * reading.uncertainty)));
+    CHECK(reading.direction == BeatDirection::Wide);
+}
+
 TEST_CASE("a first rate stands after six tenths of a second", "[beats]") {
     PairPlayer player = unisonAfterItsReference(5.0);
     const PairsHeard heard = listenToPairs(player.play(6.6), drawnAfterwards(player, "8b"));
