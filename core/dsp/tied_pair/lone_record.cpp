@@ -108,18 +108,18 @@ std::shared_ptr<const LoneRecord> recordAlone(std::span<const double> samples,
     Eigen::VectorXd at = fit.prior.mean;
     TiedFit::Choice oneLine;
     oneLine.unknowns = oneLineUnknowns(string);
-    fit.secondShare = kOneLine;
+    fit.model.secondShare = kOneLine;
     (void)fit.refine(at, 15, oneLine);
     fit.reshape(at);
     (void)fit.refine(at, 8, oneLine);
-    fit.secondShare = TiedFit::kSecondShare;
+    fit.model.secondShare = TiedModel::kSecondShare;
     searchSplits(fit, at);
     for (int again = 0; again < 2; ++again) {
         fit.reshape(at);
         (void)fit.refine(at, 15);
     }
-    auto record =
-        std::make_shared<LoneRecord>(LoneRecord{fit.strings[0], at.head(string.unknowns()), {}});
+    auto record = std::make_shared<LoneRecord>(
+        LoneRecord{fit.model.strings[0], at.head(string.unknowns()), {}});
     for (TiedBand& band : fit.bands) {
         record->segments.push_back(std::move(band.segments[0]));
     }

@@ -23,6 +23,7 @@ constexpr int kEnvelopePoints = 25; ///< a tenth of a second
 constexpr double kDiedOwn = 1e-4;
 constexpr double kDiedLoudest = 1e-5;
 constexpr int kLeastPoints = 30;
+constexpr std::size_t kFirstQuarter = 150; ///< points
 constexpr int kDraws = 32;
 
 /// A partial's two polarisations over the definition's time, without the frequency of the first.
@@ -37,11 +38,11 @@ Sounding sound(const TiedFit& fit,
                Complex first,
                Complex second,
                double later) {
-    const TiedString& string = fit.strings[part.string];
+    const TiedString& string = fit.model.strings[part.string];
     const Eigen::Index o = fit.first(part.string);
     const double sharper = std::expm1(at[o + kTiedGlide] * kCent);
-    const auto a = fit.lineAt(at, part, false);
-    const auto b = fit.lineAt(at, part, true);
+    const auto a = fit.model.lineAt(at, part, false);
+    const auto b = fit.model.lineAt(at, part, true);
     Sounding sounding;
     sounding.hz = a.hz;
     for (int i = 0; i < kReadPoints; ++i) {
@@ -138,11 +139,11 @@ TiedMeeting::Loudest TiedMeeting::loudest(TiedFit& fit, const Eigen::VectorXd& a
             const auto k = 2 * static_cast<Eigen::Index>(p);
             const Sounding sounding = sound(fit, at, parts[p], a[k], a[k + 1], later_);
             double power = 0.0;
-            for (std::size_t i = 0; i < kReadPoints / 4; ++i) {
+            for (std::size_t i = 0; i < kFirstQuarter; ++i) {
                 power += std::norm(sounding.z[i]);
             }
             double& most = parts[p].string == 0 ? loud.lower : loud.upper;
-            most = std::max(most, power / (kReadPoints / 4));
+            most = std::max(most, power / static_cast<double>(kFirstQuarter));
         }
     }
     return loud;

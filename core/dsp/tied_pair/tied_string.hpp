@@ -9,13 +9,19 @@ namespace quillbench {
 
 /// Unknowns of a string: place of f0 in cents from its reference, ln B, glide in cents at the pluck, and the logarithm
 /// of how much faster than its energy the glide dies.
-enum TiedGlobal { kTiedPlace, kTiedStiffness, kTiedGlide, kTiedStretch };
+inline constexpr Eigen::Index kTiedPlace = 0;
+inline constexpr Eigen::Index kTiedStiffness = 1;
+inline constexpr Eigen::Index kTiedGlide = 2;
+inline constexpr Eigen::Index kTiedStretch = 3;
 
 inline constexpr Eigen::Index kTiedGlobals = 4;
 
 /// Unknowns of a partial: cents off the comb, ln σ of the first polarisation, the second's distance from it in cents, and
 /// ln of its σ over the first's.
-enum TiedLocal { kTiedOffset, kTiedDecay, kTiedSplit, kTiedSlower };
+inline constexpr Eigen::Index kTiedOffset = 0;
+inline constexpr Eigen::Index kTiedDecay = 1;
+inline constexpr Eigen::Index kTiedSplit = 2;
+inline constexpr Eigen::Index kTiedSlower = 3;
 
 inline constexpr Eigen::Index kTiedLocals = 4;
 
