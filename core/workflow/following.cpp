@@ -20,6 +20,16 @@ bool belongs(const TuningStep& step, StringId string) {
     return step.string == string || (step.pair && step.pair->against == string);
 }
 
+/// It was the last one heard of what the current step asked for.
+bool endedSweep(const Session& session, StringId string) {
+    const auto& swept = session.here().swept;
+    const auto mark = swept.find(string);
+    return session.step().work == StepWork::Sweep && mark != swept.end() &&
+           std::none_of(swept.begin(), swept.end(), [&mark](const auto& other) {
+               return other.second.at > mark->second.at;
+           });
+}
+
 bool pairs(const TuningStep& step, StringId lower, StringId upper) {
     return step.pair && ((step.string == lower && step.pair->against == upper) ||
                          (step.string == upper && step.pair->against == lower));
@@ -34,6 +44,9 @@ std::optional<std::size_t> stepOfString(const Session& session, StringId string)
     }
     if (const auto asked = session.asked(); asked && belongs(steps[*asked], string)) {
         return asked;
+    }
+    if (endedSweep(session, string)) {
+        return session.current; // plucked once more
     }
     if (session.step().work != StepWork::Sweep && session.step().string == string) {
         return session.current;

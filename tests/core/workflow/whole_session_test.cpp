@@ -128,6 +128,33 @@ TEST_CASE("a sweep is done when each of its strings was heard, and asks for the 
     CHECK(guide(bench.session).next == std::optional<std::size_t>(1));
 }
 
+TEST_CASE(
+    "the last string of a sweep plucked once more is looked at again, an earlier one is gone to",
+    "[unit]") {
+    PlanOptions options = Bench::listeningOff();
+    options.firstLook = true;
+    Bench bench(options);
+    const std::vector<StringId> look = bench.plan->steps[0].sweep;
+    REQUIRE(look.size() > 2);
+    double at = 0.0;
+    const auto pluck = [&](StringId string) {
+        Heard heard = bench.pluck(string, 12.0);
+        heard.at = Seconds(at += 1.0);
+        bench.session = apply(bench.session, heard);
+    };
+    for (const StringId string : look) {
+        pluck(string);
+    }
+    REQUIRE(bench.session.progress[0].state == StepState::Settled);
+    const auto next = guide(bench.session).next;
+    REQUIRE(next == std::optional<std::size_t>(1));
+    pluck(look.back());
+    CHECK(bench.session.current == 0);
+    CHECK(guide(bench.session).next == next);
+    pluck(look.front());
+    CHECK(bench.session.current == *bench.plan->stepOf(look.front()));
+}
+
 TEST_CASE("by ear nothing settles by itself; what was kept is uncovered and marked if outside",
           "[unit]") {
     Bench bench;
