@@ -404,8 +404,14 @@ void InstrumentPage::keyPressEvent(QKeyEvent* event) {
 void InstrumentPage::changeEvent(QEvent* event) {
     QScrollArea::changeEvent(event);
     if (event->type() == QEvent::PaletteChange && told_ != nullptr) {
-        showChoir(); // tables carry colours
-        showChange();
+        // Tables carry colours, and have the new ones only after the page.
+        QMetaObject::invokeMethod(
+            this,
+            [this] {
+                showChoir();
+                showChange();
+            },
+            Qt::QueuedConnection);
     }
 }
 

@@ -5,16 +5,22 @@
 #include "app/text/format.hpp"
 #include "app/views/screen_reader.hpp"
 
+#include <QEvent>
 #include <QGridLayout>
 #include <QKeySequence>
 #include <QLabel>
 #include <QLocale>
 #include <QPushButton>
+#include <QResizeEvent>
+#include <algorithm>
 #include <cmath>
 
 namespace quillbench {
 
 namespace {
+
+constexpr int kAcross = 12; // pixels between the button and what it costs
+constexpr int kDown = 2;
 
 QString countText(std::size_t count) {
     return QLocale().toString(static_cast<qulonglong>(count));
@@ -61,8 +67,8 @@ ChangeOverPanel::ChangeOverPanel(QWidget* parent)
     setAccessibleName(tr("Change-over"));
     auto* grid = new QGridLayout(this);
     grid->setContentsMargins(0, 0, 0, 0);
-    grid->setHorizontalSpacing(12);
-    grid->setVerticalSpacing(2);
+    grid->setHorizontalSpacing(kAcross);
+    grid->setVerticalSpacing(kDown);
     grid->setColumnStretch(1, 1);
     const auto name = [](QLabel* label, const char* called) {
         label->setObjectName(QString::fromLatin1(called));
@@ -84,11 +90,27 @@ ChangeOverPanel::ChangeOverPanel(QWidget* parent)
     grid->addWidget(shifted_, 1, 1);
     grid->addWidget(back_, 2, 0, 1, 2);
     grid->addWidget(care_, 3, 0, 1, 2);
+    grid->setRowStretch(4, 1);
+    colourCare();
+    showNone();
     connect(shift_, &QPushButton::clicked, this, [this] { Q_EMIT pitchWanted(pitch_); });
 }
 
+void ChangeOverPanel::showNone() {
+    sayIn(words_,
+          tr("The instrument stands in this. For another of the catalogue, or one in the making, "
+             "it is said here what it costs to go there: strings, cents, minutes, and the way "
+             "back."));
+    for (QWidget* one : {static_cast<QWidget*>(back_),
+                         static_cast<QWidget*>(care_),
+                         static_cast<QWidget*>(shift_),
+                         static_cast<QWidget*>(shifted_)}) {
+        one->setVisible(false);
+    }
+    keepRoom();
+}
+
 void ChangeOverPanel::show(const ChangeOverOffer& offer) {
-    setVisible(true);
     const ChangeOver& there = offer.held.there;
     sayIn(words_,
           there.strings.empty()
@@ -97,27 +119,62 @@ void ChangeOverPanel::show(const ChangeOverOffer& offer) {
     back_->setVisible(!there.strings.empty());
     back_->setText(tr("The way back: %1.").arg(wayText(offer.held.back, offer.strings)));
     care_->setVisible(offer.farUp);
-    QPalette danger = palette();
-    danger.setColor(QPalette::WindowText, themeOf(palette()).danger);
-    care_->setPalette(danger);
     shift_->setVisible(offer.shifted.has_value());
     shifted_->setVisible(offer.shifted.has_value());
     if (offer.shifted) {
-        const ShiftOffer& shift = *offer.shifted;
-        pitch_ = shift.a4Hz;
-        const QString text = tr("Shift the whole to %1").arg(hertzText(Hertz(shift.a4Hz)));
-        const QKeySequence key(Qt::CTRL | Qt::Key_F11); // as at Tune after a first look
-        shift_->setText(
-            QStringLiteral("%1 (%2)").arg(text, key.toString(QKeySequence::NativeText)));
-        shift_->setShortcut(key); // a new text takes it away
-        shift_->setAccessibleName(text);
-        const QString cost = tr("%1 cents: %2; spares %3 strings, %4 min.")
-                                 .arg(signedCents(shift.there.shift),
-                                      wayText(shift.there, offer.strings),
-                                      countText(there.strings.size() - shift.there.strings.size()),
-                                      minutesText(there.time - shift.there.time));
-        shifted_->setText(cost);
-        shift_->setAccessibleDescription(cost);
+        showShift(*offer.shifted, offer);
+    }
+    keepRoom();
+}
+
+void ChangeOverPanel::showShift(const ShiftOffer& shift, const ChangeOverOffer& offer) {
+    const ChangeOver& there = offer.held.there;
+    pitch_ = shift.a4Hz;
+    const QString text = tr("Shift the whole to %1").arg(hertzText(Hertz(shift.a4Hz)));
+    const QKeySequence key(Qt::CTRL | Qt::Key_F11); // as at Tune after a first look
+    shift_->setText(QStringLiteral("%1 (%2)").arg(text, key.toString(QKeySequence::NativeText)));
+    shift_->setShortcut(key); // a new text takes it away
+    shift_->setAccessibleName(text);
+    const QString cost = tr("%1 cents: %2; spares %3 strings, %4 min.")
+                             .arg(signedCents(shift.there.shift),
+                                  wayText(shift.there, offer.strings),
+                                  countText(there.strings.size() - shift.there.strings.size()),
+                                  minutesText(there.time - shift.there.time));
+    shift_->setAccessibleDescription(cost);
+    shifted_->setText(cost);
+}
+
+void ChangeOverPanel::colourCare() {
+    QPalette danger = palette();
+    danger.setColor(QPalette::WindowText, themeOf(palette()).danger);
+    care_->setPalette(danger);
+}
+
+int ChangeOverPanel::heightOfAll() const {
+    const int button = shift_->sizeHint().width() + kAcross;
+    const int shiftRow =
+        std::max(shift_->sizeHint().height(), shifted_->heightForWidth(width() - button));
+    return words_->heightForWidth(width()) + shiftRow + back_->heightForWidth(width()) +
+           care_->heightForWidth(width()) + 3 * kDown;
+}
+
+/// Room grows with what is said and is not given back before the width is another.
+void ChangeOverPanel::keepRoom() {
+    setMinimumHeight(std::max(minimumHeight(), heightOfAll()));
+}
+
+void ChangeOverPanel::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    if (event->size().width() != event->oldSize().width()) {
+        setMinimumHeight(heightOfAll());
+    }
+}
+
+void ChangeOverPanel::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    // A page is told of new colours before what stands in it has them.
+    if (event->type() == QEvent::PaletteChange) {
+        colourCare();
     }
 }
 

@@ -10,7 +10,8 @@ class QPushButton;
 namespace quillbench {
 
 /// What it costs to go to the temperament on the bench: strings, cents, minutes, the shift that spares most, the way
-/// back. Seen while it differs from what the instrument stands in. **Thread** GUI.
+/// back. Keeps the room of all it can say, so that nothing around it moves while the catalogue is looked through.
+/// **Thread** GUI.
 class ChangeOverPanel : public QWidget {
     Q_OBJECT
 
@@ -19,11 +20,23 @@ public:
 
     void show(const ChangeOverOffer& offer);
 
+    /// The instrument stands in what lies on the bench.
+    void showNone();
+
 Q_SIGNALS:
     /// The temperament on the bench shall stand at this pitch.
     void pitchWanted(double a4Hz);
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
+
 private:
+    void showShift(const ShiftOffer& shift, const ChangeOverOffer& offer);
+    void colourCare();
+    void keepRoom();
+    [[nodiscard]] int heightOfAll() const;
+
     QLabel* words_;
     QLabel* back_;
     QLabel* care_;

@@ -137,11 +137,14 @@ void TemperamentPage::showAll() {
 
 /// What it costs to go to what lies on the bench.
 void TemperamentPage::showChangeOver() {
-    const auto offer = tuning_.ready() ? changeOverOffer(tuning_, model_) : std::nullopt;
-    if (offer) {
+    changeOver_->setVisible(tuning_.ready());
+    if (!tuning_.ready()) {
+        return;
+    }
+    if (const auto offer = changeOverOffer(tuning_, model_)) {
         changeOver_->show(*offer);
     } else {
-        changeOver_->hide();
+        changeOver_->showNone();
     }
 }
 
@@ -278,7 +281,8 @@ void TemperamentPage::resizeEvent(QResizeEvent* event) {
 void TemperamentPage::changeEvent(QEvent* event) {
     QScrollArea::changeEvent(event);
     if (event->type() == QEvent::PaletteChange && told_ != nullptr) {
-        showAll(); // tables carry colours
+        // Tables carry colours, and have the new ones only after the page.
+        QMetaObject::invokeMethod(this, &TemperamentPage::showAll, Qt::QueuedConnection);
     }
 }
 

@@ -1,3 +1,4 @@
+#include "app/paint/theme.hpp"
 #include "app/places/temperament/change_over_offer.hpp"
 #include "app/places/temperament/change_over_panel.hpp"
 #include "app/places/temperament/temperament_page.hpp"
@@ -7,8 +8,11 @@
 #include <QApplication>
 #include <QLabel>
 #include <QPushButton>
+#include <QStyle>
+#include <QTableWidget>
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 using namespace quillbench;
 using namespace quillbench::test;
@@ -165,11 +169,17 @@ TEST_CASE("Temperament tells the change-over in words, and its button shifts the
         REQUIRE(found != nullptr);
         return found;
     };
-    CHECK(find("changeOver")->isHidden());
+    const auto tellsNone = [&find] {
+        return find("changeOverBack")->isHidden() &&
+               qobject_cast<QLabel*>(find("changeOverWords"))
+                   ->text()
+                   .startsWith(QStringLiteral("The instrument stands in this."));
+    };
+    CHECK(tellsNone());
     desk.bench.setLeft(leftAt(desk.tuning, 415.0, -2.0));
-    CHECK(find("changeOver")->isHidden()); // out of tune is not another temperament
+    CHECK(tellsNone()); // out of tune is not another temperament
     REQUIRE(desk.bench.choose(QStringLiteral("young-2")));
-    CHECK_FALSE(find("changeOver")->isHidden());
+    CHECK_FALSE(tellsNone());
     const auto isAbove = [&find](const char* other) {
         QApplication::processEvents();
         return find("changeOver")->y() < find(other)->y();
@@ -202,5 +212,62 @@ TEST_CASE("Temperament tells the change-over in words, and its button shifts the
     CHECK(find("changeOverCare")->isHidden());
     REQUIRE(desk.bench.choose(QStringLiteral("vallotti")));
     desk.bench.setA4(415.0);
-    CHECK(find("changeOver")->isHidden());
+    CHECK(tellsNone());
+}
+
+TEST_CASE("nothing moves on Temperament while the catalogue is looked through", "[ui]") {
+    Desk desk;
+    desk.bench.setLeft(leftAt(desk.tuning, 415.0, -2.0));
+    TemperamentPage page(desk.bench, desk.tuning);
+    const bool stacked = GENERATE(false, true);
+    page.resize(stacked ? QSize(800, 600) : QSize(1200, 760));
+    page.show();
+    // Stacked, what lies below the list moves with what is told of each.
+    const auto place = [&page, stacked](const char* name) {
+        QApplication::processEvents();
+        const QRect at = page.findChild<QWidget*>(QString::fromLatin1(name))->geometry();
+        return stacked ? QRect(at.topLeft(), QSize()) : at;
+    };
+    const auto places = [&place, stacked] {
+        return stacked ? std::vector<QRect>{place("catalogue")}
+                       : std::vector<QRect>{place("circle"), place("temperamentTabs")};
+    };
+    REQUIRE(desk.bench.choose(QStringLiteral("meantone-quarter"))); // with the most to say
+    const std::vector<QRect> before = places();
+    for (const char* next : {"young-2", "vallotti", "meantone-quarter"}) {
+        REQUIRE(desk.bench.choose(QString::fromLatin1(next)));
+        INFO(next);
+        CHECK((places() == before));
+    }
+}
+
+TEST_CASE("colours on Temperament go with the theme", "[ui]") {
+    Desk desk;
+    TemperamentPage page(desk.bench, desk.tuning);
+    page.show();
+    REQUIRE(desk.bench.choose(QStringLiteral("meantone-quarter")));
+    auto* care = page.findChild<QLabel*>(QStringLiteral("changeOverCare"));
+    auto* beats = page.findChild<QTableWidget*>(QStringLiteral("beatTable"));
+    REQUIRE(care != nullptr);
+    REQUIRE(beats != nullptr);
+    REQUIRE_FALSE(care->isHidden());
+    for (const Theme& theme : {Theme::dark(), Theme::light(), Theme::boldDark()}) {
+        QApplication::setPalette(theme.palette());
+        QApplication::processEvents(); // the page is told,
+        QApplication::processEvents(); // and fills its tables again
+        INFO(theme.paper.name().toStdString());
+        CHECK(care->palette().color(QPalette::WindowText).name().toStdString() ==
+              theme.danger.name().toStdString());
+        int pale = 0; // too fast to count
+        for (int row = 0; row < beats->rowCount(); ++row) {
+            const QTableWidgetItem* item = beats->item(row, 2);
+            if (item != nullptr && item->foreground().style() != Qt::NoBrush) {
+                ++pale;
+                CHECK(item->foreground().color().name().toStdString() ==
+                      theme.quiet.name().toStdString());
+            }
+        }
+        CHECK(pale > 0);
+    }
+    QApplication::setPalette(QApplication::style()->standardPalette());
 }
