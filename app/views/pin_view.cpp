@@ -7,6 +7,7 @@
 #include <QLocale>
 #include <QMouseEvent>
 #include <QPainter>
+#include <QStyle>
 #include <QWheelEvent>
 #include <cmath>
 
@@ -17,7 +18,10 @@ namespace {
 constexpr double kCentsPerPixel = 0.1;
 constexpr double kCoarse = 10.0; // times as far with Shift
 constexpr double kShownTurn =
-    4.0;                    // the hammer is drawn turned by this much more than it was, to be seen
+    4.0; // the hammer is drawn turned by this much more than it was, to be seen
+constexpr int kPinWidth = 150;
+constexpr int kPinEdge =
+    16; // stays free at the window's side, as beside everything else on the page
 constexpr int kNotch = 120; // eighths of a degree of the wheel
 
 } // namespace
@@ -45,7 +49,7 @@ void PinView::show(const QString& note, double turned, double centsPerDegree) {
 }
 
 QSize PinView::sizeHint() const {
-    return {150, 200};
+    return {kPinWidth + kPinEdge, 200};
 }
 
 void PinView::paintEvent(QPaintEvent* /*event*/) {
@@ -53,8 +57,10 @@ void PinView::paintEvent(QPaintEvent* /*event*/) {
     painter.setLayoutDirection(layoutDirection()); // Qt takes the application's
     painter.setRenderHint(QPainter::Antialiasing);
     const Theme theme = themeOf(palette());
-    const double reach = std::min(width() * 0.44, (height() - 60.0) * 0.46);
-    const QPointF centre(width() / 2.0, 10.0 + reach);
+    const QRectF area =
+        QStyle::visualRect(layoutDirection(), rect(), rect().adjusted(0, 0, -kPinEdge, 0));
+    const double reach = std::min(area.width() * 0.44, (area.height() - 60.0) * 0.46);
+    const QPointF centre(area.center().x(), 10.0 + reach);
     painter.setPen(QPen(theme.faint, 1.0, Qt::DotLine));
     painter.setBrush(Qt::NoBrush);
     painter.drawEllipse(centre, reach, reach);
@@ -74,9 +80,10 @@ void PinView::paintEvent(QPaintEvent* /*event*/) {
     painter.setPen(theme.ink);
     const QString sign = turned_ < 0.0 ? QStringLiteral("\u2212") : QStringLiteral("+");
     const QString degrees = sign + QLocale().toString(std::abs(turned_), 'f', 2) + QChar(0xb0);
-    painter.drawText(QRectF(0.0, centre.y() + reach + 6.0, width(), 18.0), Qt::AlignCenter, note_);
+    painter.drawText(
+        QRectF(area.left(), centre.y() + reach + 6.0, area.width(), 18.0), Qt::AlignCenter, note_);
     painter.setPen(theme.quiet);
-    painter.drawText(QRectF(0.0, centre.y() + reach + 24.0, width(), 18.0),
+    painter.drawText(QRectF(area.left(), centre.y() + reach + 24.0, area.width(), 18.0),
                      Qt::AlignCenter,
                      tr("%1; 1° is %2 ct").arg(degrees, sizeInCents(Cents(centsPerDegree_))));
 }

@@ -96,8 +96,8 @@ void TunePage::buildLayout() {
     bottom->setContentsMargins(16, 0, 16, 4);
     bottom->setSpacing(12);
     bottom->addWidget(level_);
-    bottom->addWidget(source_, 3);
-    bottom->addWidget(told_, 2);
+    bottom->addWidget(source_, 2);
+    bottom->addWidget(told_, 3);
     column->addLayout(bottom);
     presentAsAnnouncement(told_);
     told_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);

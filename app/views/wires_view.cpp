@@ -17,11 +17,12 @@ namespace quillbench {
 
 namespace {
 
-constexpr double kEdge = 56.0;     // pixels kept at either side for the scale
-constexpr double kPadding = 16.0;  // above and below the outermost line
-constexpr double kWire = 3.0;      // thickness of a wire
-constexpr double kLeastBlur = 1.5; // so that a very sure wire is still soft
-constexpr double kMarkSize = 5.0;  // half a diamond
+constexpr double kEdge = 56.0;      // pixels kept at either side for the scale
+constexpr double kOuterEdge = 16.0; // of it stays free, as beside everything else on the page
+constexpr double kPadding = 16.0;   // above and below the outermost line
+constexpr double kWire = 3.0;       // thickness of a wire
+constexpr double kLeastBlur = 1.5;  // so that a very sure wire is still soft
+constexpr double kMarkSize = 5.0;   // half a diamond
 constexpr double kNewestMarkSize = 8.0;
 constexpr double kNarrowestMark = 64.0; // pixels that one mark with its figures wants
 constexpr double kFiguresHeight = 42.0; // two lines below the wires
@@ -245,7 +246,7 @@ void WiresView::paintEvent(QPaintEvent* /*event*/) {
     painter.setFont(sized(font(), 13));
     paintRuling(painter, frame, picture_.tolerance);
     painter.setPen(theme.quiet);
-    const QRectF right(area.right(), area.top() - 12.0, kEdge - 2.0, area.height() + 24.0);
+    const QRectF right(area.right(), area.top() - 12.0, kEdge - kOuterEdge, area.height() + 24.0);
     painter.drawText(right, Qt::AlignTop | Qt::AlignRight | Qt::TextDontClip, tr("sharp"));
     painter.drawText(right, Qt::AlignBottom | Qt::AlignRight | Qt::TextDontClip, tr("flat"));
     if (picture_.knotted) {

@@ -1,4 +1,5 @@
 #include "app/paint/theme.hpp"
+#include "app/views/pin_view.hpp"
 #include "app/views/wires_view.hpp"
 
 #include <catch2/catch.hpp>
@@ -71,4 +72,34 @@ TEST_CASE("the painted wires say what they show", "[ui]") {
     view.show(picture);
     CHECK(view.accessibleDescription() == picture.description);
     CHECK_FALSE(view.accessibleName().isEmpty());
+}
+
+TEST_CASE("what stands beside the wires keeps the page's margin", "[ui]") {
+    const QImage image = painted(WiresPicture(), Theme::light());
+    const QColor paper = Theme::light().paper;
+    for (int y = 0; y < image.height(); ++y) {
+        for (int x = image.width() - 16; x < image.width(); ++x) {
+            INFO(x << ", " << y);
+            REQUIRE(near(image.pixelColor(x, y), paper));
+        }
+    }
+}
+
+TEST_CASE("the pin keeps the page's margin, whichever way is read", "[ui]") {
+    for (const Qt::LayoutDirection way : {Qt::LeftToRight, Qt::RightToLeft}) {
+        PinView view;
+        view.setPalette(Theme::light().palette());
+        view.setLayoutDirection(way);
+        view.resize(view.sizeHint());
+        view.show(QStringLiteral("second 8\u2032, A\u266f3"), -1234.56, 123.4);
+        const QImage image = view.grab().toImage();
+        const int from = way == Qt::LeftToRight ? image.width() - 15 : 0;
+        const QColor ground = image.pixelColor(image.width() / 2, 1);
+        for (int y = 0; y < image.height(); ++y) {
+            for (int x = from; x < from + 15; ++x) {
+                INFO(x << ", " << y);
+                REQUIRE(near(image.pixelColor(x, y), ground));
+            }
+        }
+    }
 }
