@@ -3700,11 +3700,11 @@ Nachbarn</translation>
     </message>
     <message>
         <source>Listen at partial %1 of the 8′ with partial %2 of the other string, near %3 Hz.</source>
-        <translation>Hinhören auf Teilton %1 des 8′ mit Teilton %2 der anderen Saite, bei %3 Hz.</translation>
+        <translation>Hinhören auf Teilton %1 des 8′ mit Teilton %2 der anderen Saite, bei %3&#xa0;Hz.</translation>
     </message>
     <message>
         <source>Listen at partial %1 of %2 with partial %3 of %4, near %5 Hz.</source>
-        <translation>Hinhören auf Teilton %1 von %2 mit Teilton %3 von %4, bei %5 Hz.</translation>
+        <translation>Hinhören auf Teilton %1 von %2 mit Teilton %3 von %4, bei %5&#xa0;Hz.</translation>
     </message>
 </context>
 <context>
@@ -5131,7 +5131,7 @@ Cent</translation>
     </message>
     <message>
         <source>&amp;Listen with</source>
-        <translation>&amp;Hören mit</translation>
+        <translation>Zuhören &amp;mit</translation>
     </message>
     <message>
         <source>&amp;Recorded with</source>
@@ -5180,6 +5180,10 @@ Cent</translation>
     <message>
         <source>%1 at %2</source>
         <translation>%1 bei %2</translation>
+    </message>
+    <message>
+        <source>The instrument stands in this. For another of the catalogue, or one in the making, it is said here what it costs to go there: strings, cents, minutes, and the way back.</source>
+        <translation>Darin steht das Instrument. Zu jeder anderen des Katalogs, auch zu einer eigenen, steht hier, was der Wechsel kostet: Saiten, Cent, Minuten, und der Weg zurück.</translation>
     </message>
     <message>
         <source>From %1, taken as in tune, to this</source>
