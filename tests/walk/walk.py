@@ -29,6 +29,9 @@ RUNS = {
     "en-1280x800-reverse": ("en", 1280, 800, 1, ["-reverse"]),
 }
 
+# Runs with a first look of every choir, which takes two minutes more.
+LOOKED_AT_FIRST = ["en-1280x800-x1", "de-1024x600-x1", "de-1280x800-contrast", "en-1280x800-reverse"]
+
 
 class Screen:
     def __init__(self, width, height):
@@ -107,6 +110,8 @@ class Walk:
         self.take("1-instrument")
         self.go("temperament")
         self.take("2-temperament")
+        self.key("Home", pause=0.8)
+        self.take("2-temperament-change-over")
         self.go("recheck")
         self.key(*["space"] * 16, pause=1.1)
         self.take("4-recheck")
@@ -124,7 +129,7 @@ class Walk:
         self.take("6-practise-shown")
         self.go("logbook")
         time.sleep(1.0)
-        self.key("Down", pause=0.8)
+        self.key("End", pause=0.8)
         self.take("7-logbook")
 
     def whole(self):
@@ -138,6 +143,14 @@ class Walk:
         self.key("Escape")
         self.in_dialog("options", "ctrl+F9")
         self.key("alt+u" if self.language == "de" else "alt+p", "Home", "Escape", pause=0.8)
+
+    def first_look(self):
+        """As whole(), without sentinels, until the panel asks at which pitch to go on."""
+        self.go("tune")
+        self.key("ctrl+F6", "alt+u" if self.language == "de" else "alt+p", "End", "Escape", pause=0.8)
+        for _ in range(36):
+            self.key("Return", pause=3.0)
+        self.take("9-first-look")
 
     def in_dialog(self, name, key):
         # Dialogs take the keys of the window: the theme is chosen before each.
@@ -154,7 +167,7 @@ class Walk:
     def dialogs(self):
         self.go("tune")
         for name, key in (("questions", "ctrl+b"), ("keys", "shift+F1"), ("preferences", "ctrl+comma"),
-                          ("clock", "ctrl+k"), ("remark", "ctrl+r")):
+                          ("clock", "ctrl+k"), ("remark", "ctrl+r"), ("hear-pitch", "ctrl+h")):
             self.in_dialog(name, key)
 
 
@@ -190,6 +203,8 @@ def main():
             try:
                 walk.places()
                 walk.dialogs()
+                if run in LOOKED_AT_FIRST:
+                    walk.first_look()
             finally:
                 walk.end()
             lay_together(pictures, run)
