@@ -576,7 +576,7 @@ void Analyser::Impl::beginPair(const ExpectedString& one,
     }
     beats.begin(lower,
                 upper,
-                target->asked == lower.id,
+                target->asked,
                 lowerPluck,
                 upperPluck,
                 soundFrom(std::max(lowerPluck, upperPluck)).samples);

@@ -120,7 +120,10 @@ struct BeatListener::Impl {
 
     [[nodiscard]] Alone* aloneOf(StringId string);
     void keepSound(Alone& alone) const;
-    void findReference(bool lowerIsTuned);
+    void findReference(std::optional<StringId> worked);
+    void hearOutAlone(Alone& alone, int partial) const;
+    [[nodiscard]] std::optional<KnownString> knownAlone(const Alone& alone, int partial) const;
+    [[nodiscard]] double driftOf(const Alone& alone) const;
     void startFollowing(std::span<const float> sound);
     void findLowerByItsOwn();
     [[nodiscard]] PairQuestion question(bool last) const;
@@ -153,7 +156,8 @@ struct BeatListener::Impl {
     const Interval* kind = nullptr;
     ReferenceKind reference = ReferenceKind::None;
     std::optional<KnownString> lowerKnown;
-    Hertz lowerAt; ///< partial 1, the best that is known
+    std::optional<KnownString> upperKnown; ///< where nothing is known of the lower one
+    Hertz lowerAt;                         ///< partial 1, the best that is known
     Cents lowerDeviation;
 
     double nextLook = 0.0;
@@ -189,47 +193,67 @@ void BeatListener::Impl::keepSound(Alone& alone) const {
                        history.begin() + (std::min(first + count, kept) - dropped));
 }
 
-/// What is known of the lower string: heard out where its sound is still there, else its kept reading.
-void BeatListener::Impl::findReference(bool lowerIsTuned) {
-    reference = ReferenceKind::None;
-    lowerKnown.reset();
-    lowerAt = lower.target;
-    lowerDeviation = Cents(20.0);
-    Alone* const alone = aloneOf(lower.id);
-    if (alone == nullptr || lowerIsTuned) {
+double BeatListener::Impl::driftOf(const Alone& alone) const {
+    return std::min(kDriftPerSecond * since(alone.pluck), kMostDriftCents);
+}
+
+/// Hears out what a string sounded like alone, for pairs that meet at `partial` of it; once.
+void BeatListener::Impl::hearOutAlone(Alone& alone, int partial) const {
+    if (alone.used < kShortestAlone || alone.sound.empty() || alone.closelyPartial == partial) {
         return;
     }
-    const double age = since(alone->pluck);
-    const double drift = std::min(kDriftPerSecond * age, kMostDriftCents);
-    lowerAt = alone->pitch;
-    lowerDeviation = Cents(std::hypot(alone->deviation.value(), drift, kAgainCents));
-    const int partial = kind->pair.ofLower;
-    if (alone->used >= kShortestAlone && !alone->sound.empty() &&
-        alone->closelyPartial != partial) {
-        const std::vector<double> sound(alone->sound.begin(), alone->sound.end());
-        const Seconds stop(static_cast<double>(sound.size()) / sparse.hz());
-        auto out = hearAlone(sound,
-                             sparse,
-                             alone->pluckInSound,
-                             stop,
-                             alone->target,
-                             Cents(std::abs(interval(alone->target, alone->pitch).value()) + 20.0),
-                             meetingOnes(partial));
-        // Another string that rang along may have been taken for it.
-        if (out && abs(interval(alone->pitch, out->sustain)).value() < kOtherStringCents) {
-            out->record = recordAlone(sound, sparse, alone->pluckInSound, stop, *out, partial);
-            alone->closely = std::move(out);
-            alone->closelyPartial = partial;
-        }
+    const std::vector<double> sound(alone.sound.begin(), alone.sound.end());
+    const Seconds stop(static_cast<double>(sound.size()) / sparse.hz());
+    auto out = hearAlone(sound,
+                         sparse,
+                         alone.pluckInSound,
+                         stop,
+                         alone.target,
+                         Cents(std::abs(interval(alone.target, alone.pitch).value()) + 20.0),
+                         meetingOnes(partial));
+    // Another string that rang along may have been taken for it.
+    if (out && abs(interval(alone.pitch, out->sustain)).value() < kOtherStringCents) {
+        out->record = recordAlone(sound, sparse, alone.pluckInSound, stop, *out, partial);
+        alone.closely = std::move(out);
+        alone.closelyPartial = partial;
     }
-    if (alone->closely && alone->closelyPartial == partial) {
-        lowerKnown = alone->closely;
-        lowerKnown->deviation = Cents(std::hypot(alone->closely->deviation.value(), drift));
-        lowerKnown->drift = Cents(drift);
-        reference = ReferenceKind::HeardAlone;
-    } else {
-        lowerKnown = keptString(alone->pitch, lowerDeviation);
-        reference = ReferenceKind::Kept;
+}
+
+/// What is known of a string that was heard out for pairs at `partial`, widened by how long ago that was.
+std::optional<KnownString> BeatListener::Impl::knownAlone(const Alone& alone, int partial) const {
+    if (!alone.closely || alone.closelyPartial != partial) {
+        return std::nullopt;
+    }
+    std::optional<KnownString> known = alone.closely;
+    const double drift = driftOf(alone);
+    known->deviation = Cents(std::hypot(known->deviation.value(), drift));
+    known->drift = Cents(drift);
+    return known;
+}
+
+/// What is known of the lower string: heard out where its sound is still there, else its kept reading. Where its pin is
+/// worked at, the upper one may be known.
+void BeatListener::Impl::findReference(std::optional<StringId> worked) {
+    reference = ReferenceKind::None;
+    lowerKnown.reset();
+    upperKnown.reset();
+    lowerAt = lower.target;
+    lowerDeviation = Cents(20.0);
+    Alone* const alone = worked == lower.id ? nullptr : aloneOf(lower.id);
+    if (alone != nullptr) {
+        lowerAt = alone->pitch;
+        lowerDeviation = Cents(std::hypot(alone->deviation.value(), driftOf(*alone), kAgainCents));
+        hearOutAlone(*alone, kind->pair.ofLower);
+        lowerKnown = knownAlone(*alone, kind->pair.ofLower);
+        reference = lowerKnown ? ReferenceKind::HeardAlone : ReferenceKind::Kept;
+        if (!lowerKnown) {
+            lowerKnown = keptString(alone->pitch, lowerDeviation);
+        }
+        return;
+    }
+    if (Alone* const above = worked == upper.id ? nullptr : aloneOf(upper.id)) {
+        hearOutAlone(*above, kind->pair.ofUpper);
+        upperKnown = knownAlone(*above, kind->pair.ofUpper);
     }
 }
 
@@ -271,8 +295,11 @@ PairQuestion BeatListener::Impl::question(bool last) const {
     asked.upperTarget = upper.target;
     asked.lower = lowerKnown;
     asked.firstPluck = std::min(inHistory(lowerPluck), inHistory(upperPluck));
-    if (asked.lower && !last) {
-        asked.lower->record.reset();
+    asked.upper = upperKnown;
+    for (std::optional<KnownString>* const known : {&asked.lower, &asked.upper}) {
+        if (*known && !last) {
+            (*known)->record.reset();
+        }
     }
     return asked;
 }
@@ -344,6 +371,7 @@ void BeatListener::Impl::readJointly(double to, bool last) {
     reading.lowerOwnBeat = out.lowerOwnBeat;
     reading.joint = true;
     finish(reading);
+    reading.reference = upperKnown ? ReferenceKind::HeardAlone : reference;
     joint = reading;
 }
 
@@ -506,7 +534,7 @@ void BeatListener::hearOut(StringReading& reading, std::span<const int> partials
 
 void BeatListener::begin(const ExpectedString& lower,
                          const ExpectedString& upper,
-                         bool lowerIsTuned,
+                         std::optional<StringId> worked,
                          FrameIndex lowerPluck,
                          FrameIndex upperPluck,
                          std::span<const float> sound) {
@@ -537,7 +565,7 @@ void BeatListener::begin(const ExpectedString& lower,
     self.joints = 0;
     self.searches = 0;
     self.listening = true;
-    self.findReference(lowerIsTuned);
+    self.findReference(worked);
     self.startFollowing(sound);
 }
 

@@ -49,11 +49,11 @@ public:
     void hearOut(StringReading& reading, std::span<const int> partials) const;
 
     /// Two strings sound together from the later pluck on; `sound` is what was heard since then.
-    /// `lowerIsTuned`: its pin is worked at, so that nothing heard of it before tells where it stands.
+    /// `worked`: the string whose pin is worked at, so that nothing heard of it before tells where it stands.
     /// **Range** the two make an interval that is tuned by beats: intervalBetween() has a value.
     void begin(const ExpectedString& lower,
                const ExpectedString& upper,
-               bool lowerIsTuned,
+               std::optional<StringId> worked,
                FrameIndex lowerPluck,
                FrameIndex upperPluck,
                std::span<const float> sound);

@@ -21,6 +21,8 @@ constexpr double kLowestDb = 10.0;
 /// The beat changes: by more than so many standard deviations and by more than this within 0.7 s, three looks in a row.
 constexpr double kChange = 0.15;
 constexpr double kSpread = 3.0;
+/// An interval is followed by one pair of partials, whose polarisations beat among themselves: that is no pin.
+constexpr double kIntervalSpread = 5.0;
 constexpr double kApart = 0.7;
 constexpr int kInARow = 3;
 constexpr double kTurningFor = 0.6;
@@ -167,7 +169,10 @@ void BreathTrack::draw(const BeatFollower& follower, PairHeard& heard) const {
     }
 }
 
-void BreathTrack::watchLive(double now, const std::optional<FollowedBeat>& live, Breath& breath) {
+void BreathTrack::watchLive(double now,
+                            const std::optional<FollowedBeat>& live,
+                            double spread,
+                            Breath& breath) {
     breath.live.reset();
     if (!live) {
         return;
@@ -189,7 +194,7 @@ void BreathTrack::watchLive(double now, const std::optional<FollowedBeat>& live,
         const bool clear = one.at > 1.0 && now - one.at >= kApart;
         const double change = std::abs(newest.beat - one.beat);
         changes = changes || (clear && change > kChange &&
-                              change > kSpread * std::hypot(newest.deviation, one.deviation));
+                              change > spread * std::hypot(newest.deviation, one.deviation));
     }
     changing_ = changes ? changing_ + 1 : 0;
     if (changing_ >= kInARow) {
@@ -204,7 +209,8 @@ void BreathTrack::look(const BeatFollower& follower,
                        double now,
                        const std::optional<FollowedBeat>& live,
                        PairHeard& heard) {
-    watchLive(now, live, heard.breath);
+    const bool unison = lowest.ofLower == lowest.ofUpper;
+    watchLive(now, live, unison ? kSpread : kIntervalSpread, heard.breath);
     weigh(follower, lowest, now, heard);
     draw(follower, heard);
 }

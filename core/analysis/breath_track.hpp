@@ -33,7 +33,8 @@ private:
     void
     weigh(const BeatFollower& follower, const PartialPair& lowest, double now, PairHeard& heard);
     void draw(const BeatFollower& follower, PairHeard& heard) const;
-    void watchLive(double now, const std::optional<FollowedBeat>& live, Breath& breath);
+    void
+    watchLive(double now, const std::optional<FollowedBeat>& live, double spread, Breath& breath);
 
     struct Live {
         double at = 0;

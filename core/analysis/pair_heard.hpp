@@ -14,7 +14,7 @@
 
 namespace quillbench {
 
-/// Where the knowledge of the lower string comes from, without which a beat has no direction.
+/// Where the knowledge of one of the strings, the lower one if it can be had, comes from; without it a beat has no direction.
 enum class ReferenceKind {
     None,
     OwnPartials, ///< partials that the upper string does not share

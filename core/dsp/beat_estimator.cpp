@@ -357,6 +357,32 @@ void tieToRecord(
     beat.leeway = 2.0 * both.uncertainty;
 }
 
+/// The same pair with its strings' parts exchanged: the known one comes first.
+PairQuestion exchanged(const PairQuestion& question) {
+    PairQuestion other = question;
+    std::swap(other.lowerPartial, other.upperPartial);
+    std::swap(other.lowerTarget, other.upperTarget);
+    std::swap(other.lower, other.upper);
+    return other;
+}
+
+/// What was read of exchanged strings, told of the strings as they are.
+BeatReading exchanged(BeatReading reading) {
+    reading.beat = -reading.beat;
+    reading.width = -reading.width;
+    reading.lowerOwnBeat.reset();
+    std::swap(reading.lowerComb, reading.upperComb);
+    if (reading.direction == BeatDirection::Wide || reading.direction == BeatDirection::Narrow) {
+        reading.direction =
+            reading.direction == BeatDirection::Wide ? BeatDirection::Narrow : BeatDirection::Wide;
+    }
+    for (MeetingPartials& meeting : reading.coincident) {
+        std::swap(meeting.lowerPartial, meeting.upperPartial);
+        meeting.beat = -meeting.beat;
+    }
+    return reading;
+}
+
 } // namespace
 
 BeatRate stillLimit(Hertz coincident) {
@@ -369,13 +395,21 @@ BeatReading hearPair(std::span<const double> samples,
                      Seconds upperPluck,
                      Seconds stop,
                      const PairQuestion& question) {
+    if (!question.lower && question.upper) {
+        return exchanged(
+            hearPair(samples, rate, upperPluck, lowerPluck, stop, exchanged(question)));
+    }
     BeatReading reading;
     const double later = std::max(lowerPluck, upperPluck).count();
     Pair pair;
     pair.pa = question.lowerPartial;
     pair.pb = question.upperPartial;
-    pair.span = {
-        samples, rate, later, 0.06, stop.count() - later, question.lowerTarget.value() / pair.pb};
+    pair.span = {samples,
+                 rate,
+                 later,
+                 question.from.count(),
+                 stop.count() - later,
+                 question.lowerTarget.value() / pair.pb};
     if (pair.span.stop - pair.span.start < 0.2) {
         return reading;
     }
@@ -399,6 +433,8 @@ BeatReading hearPair(std::span<const double> samples,
     }
     const Hertz met = reading.coincident[0].frequency;
     reading.found = true;
+    reading.lowerComb = Hertz(fit.strings()[0].f0);
+    reading.upperComb = Hertz(fit.strings()[1].f0);
     if (question.lower && question.lower->record) {
         const Seconds first = question.firstPluck.value_or(std::min(lowerPluck, upperPluck));
         tieToRecord(*beat, pair, first, *question.lower, met.value());

@@ -21,6 +21,8 @@ struct PairQuestion {
     Hertz upperTarget;
     Cents range{60.0};
     std::optional<KnownString> lower;
+    std::optional<KnownString> upper; ///< counts where nothing is known of the lower one
+    Seconds from{0.06};               ///< after the later pluck: what is listened to begins there
     /// The first of the two plucks, where it is not known which string it was of.
     std::optional<Seconds> firstPluck;
 };
@@ -49,6 +51,8 @@ struct BeatReading {
     Cents width;                 ///< upper against the pure interval at that pair
     double widthUncertainty = 0; ///< cents
     FixedVector<MeetingPartials, 8> coincident;
+    Hertz lowerComb; ///< f0 at rest, by all partials of the string
+    Hertz upperComb;
     bool labelsSure = true; ///< it is known which line belongs to which string
     std::optional<double>
         lowerOwnBeat; ///< per second: a false beat that the lower string made alone

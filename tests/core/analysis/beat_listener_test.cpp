@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <utility>
 
 using namespace quillbench;
 using namespace quillbench::test;
@@ -234,6 +235,30 @@ TEST_CASE("what was heard of a lower string before its pin was turned does not s
     CHECK(reading.interval == IntervalKind::Octave);
     CHECK(std::abs(reading.beat.perSecond()) ==
           Approx(std::abs(truth)).margin(std::max(0.1, 4.0 * reading.uncertainty)));
+}
+
+TEST_CASE("an octave downwards has the string above it for its reference", "[beats]") {
+    for (const auto& [below, above] : {std::pair("F3", "F4"), {"D3", "D4"}, {"B2", "B3"}}) {
+        for (const double cents : {2.5, -3.5}) {
+            PairPlayer player("single-8-8");
+            const StringId lower = player.string("8", below);
+            player.detune(lower, cents);
+            player.on("8").key(above, 0.3, 2.4).key(below, 4.5, 3.0).key(above, 4.55, 3.0);
+            const auto sound = player.play(8.5);
+            const double truth = *player.beat(lower, 2, player.string("8", above), 1);
+            auto target = player.target({"8"});
+            target->asked = lower;
+            const PairsHeard heard = listenToPairs(sound, {{0.0, target}});
+            const PairReading& reading = settled(heard);
+            CAPTURE(below, cents, truth, reading.beat.perSecond(), reading.uncertainty);
+            CHECK(reading.interval == IntervalKind::Octave);
+            CHECK_FALSE(reading.moving);
+            CHECK(reading.reference == ReferenceKind::HeardAlone);
+            CHECK(reading.beat.perSecond() ==
+                  Approx(truth).margin(std::max(0.12, 3.0 * reading.uncertainty)));
+            CHECK(reading.direction == (truth > 0.0 ? BeatDirection::Wide : BeatDirection::Narrow));
+        }
+    }
 }
 
 TEST_CASE("what is said of a pair does not depend on the blocks", "[beats]") {

@@ -124,6 +124,32 @@ TEST_CASE("a still pair is pure", "[beats]") {
     }
 }
 
+TEST_CASE("a reference above tells the direction as one below does", "[beats]") {
+    struct Case {
+        Interval interval;
+        double lowerHz;
+        double beatHz;
+    };
+
+    for (const Case& c :
+         {Case{kOctave, 131.0, -0.5}, {kOctave, 220.0, 0.8}, {kFifth, 196.0, -0.74}}) {
+        INFO(c.interval.name << " on " << c.lowerHz << " Hz, beat " << c.beatHz);
+        const PlainString lower = lowerAt(c.lowerHz);
+        const PlainString upper = upperOf(lower, c.interval, c.beatHz);
+        PairQuestion question = ask(lower, c.interval, std::nullopt);
+        question.upper = test::reference(upper, c.interval.ofUpper);
+        REQUIRE(question.upper.has_value());
+        const auto reading = test::listen(test::together(lower, upper), question);
+        REQUIRE(reading.found);
+        CHECK(reading.beat.perSecond() == Approx(c.beatHz).margin(0.03));
+        CHECK(reading.direction == (c.beatHz > 0.0 ? BeatDirection::Wide : BeatDirection::Narrow));
+        CHECK(reading.width.value() * c.beatHz > 0.0);
+        CHECK(reading.coincident[0].lowerPartial == c.interval.ofLower);
+        CHECK(reading.coincident[0].upperPartial == c.interval.ofUpper);
+        CHECK(reading.coincident[0].beat.perSecond() == Approx(c.beatHz).margin(0.03));
+    }
+}
+
 TEST_CASE("without a reference a unison has a rate but no direction", "[beats]") {
     const PlainString lower = lowerAt(220.0);
     const auto sound = test::together(lower, upperOf(lower, kUnison, 0.9));
