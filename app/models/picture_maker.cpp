@@ -25,6 +25,21 @@ struct Shown {
     const StringReading* reading = nullptr; ///< the growing one
 };
 
+/// The last heard of a sweep, in the order of its plan where several were heard at once; it has no step of its own.
+void showLastSwept(Shown& shown, const Session& session) {
+    const auto& swept = session.here().swept;
+    Seconds latest{0};
+    for (const StringId string : session.step().sweep) {
+        const auto found = swept.find(string);
+        if (found != swept.end() && found->second.at >= latest) {
+            const Mark& mark = found->second;
+            latest = mark.at;
+            shown.string = string;
+            shown.wire = SoundingWire{mark.deviation, mark.uncertainty, false, mark.good};
+        }
+    }
+}
+
 Shown shownNow(const TuningModel& model, const Session& session, const AnalysisSnapshot* snapshot) {
     Shown shown{session.stringToPlay(session.current), session.current, std::nullopt, nullptr};
     if (snapshot != nullptr && snapshot->sounding && snapshot->reading &&
@@ -44,6 +59,8 @@ Shown shownNow(const TuningModel& model, const Session& session, const AnalysisS
     if (!session.here().marks.empty()) {
         const Mark& mark = session.here().marks.back();
         shown.wire = SoundingWire{mark.deviation, mark.uncertainty, false, mark.good};
+    } else if (session.done(session.current)) {
+        showLastSwept(shown, session);
     }
     return shown;
 }
@@ -139,7 +156,8 @@ wiresPicture(const TuningModel& model, const Session& session, const AnalysisSna
         const bool away =
             shown.wire && abs(shown.wire->deviation) > picture.tolerance + shown.wire->uncertainty;
         const bool done = progress.state == StepState::Kept || progress.state == StepState::Settled;
-        picture.knotted = done && !away;
+        const bool sets = session.plan->steps[*shown.step].work != StepWork::Sweep;
+        picture.knotted = done && sets && !away;
         picture.danger = guide(session).danger && *shown.step == session.current;
     }
     const QString note = noteText(keyNote(model.instrument(), shown.string, model.position()));

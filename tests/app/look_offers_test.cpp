@@ -95,6 +95,21 @@ TEST_CASE("a first look shows and plays the string that it asks for, not its fir
     CHECK(keyboardPicture(model, model.session(), nullptr).description.contains(noteText(asked)));
 }
 
+TEST_CASE("a first look that is done shows its last string as it was heard, untied", "[ui]") {
+    TuningModel model;
+    REQUIRE(model.choose(withFirstLook()));
+    lookAt(model, {-0.2, -0.2, -0.2});
+    const std::size_t step = lookSteps(model).back();
+    REQUIRE(model.session().current == step);
+    const StringId last = model.session().plan->steps[step].sweep.back();
+    const FiguresPicture figures = figuresPicture(model, model.session(), nullptr);
+    CHECK(figures.note == noteText(keyNote(model.instrument(), last, model.position())));
+    CHECK(figures.deviation == signedCents(Cents(-0.2)));
+    const WiresPicture wires = wiresPicture(model, model.session(), nullptr);
+    CHECK(wires.sounding.has_value());
+    CHECK_FALSE(wires.knotted);
+}
+
 TEST_CASE("after a first look the costs of both pitches are told, until a string is set", "[ui]") {
     TuningModel model;
     REQUIRE(model.choose(withFirstLook()));
