@@ -166,7 +166,7 @@ QComboBox* ChoiceBar::add(const QString& caption, const QString& few, const char
     label->setBuddy(box);
     auto* column = new QVBoxLayout(whole);
     column->setContentsMargins(0, 0, 0, 0);
-    column->setSpacing(0);
+    column->setSpacing(2); // the ring of the focus lies around the box
     column->addWidget(label);
     column->addWidget(box);
     fields_.push_back({box, whole, caption, share});

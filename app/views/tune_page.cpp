@@ -288,6 +288,9 @@ void TunePage::showPair() {
 
 void TunePage::showSource() {
     source_->setText(sourceText(sourceName_, live_.state()));
+    constexpr int kOnOneLine = 260; // pixels; what is longer goes on two lines
+    source_->setMinimumWidth(
+        std::min(source_->fontMetrics().horizontalAdvance(source_->text()) + 2, kOnOneLine));
     QPalette colours = palette();
     if (isTrouble(live_.state().phase)) {
         // What is heard no longer comes: in the colour of what is heard, and in words.

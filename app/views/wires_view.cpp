@@ -17,8 +17,9 @@ namespace quillbench {
 
 namespace {
 
-constexpr double kEdge = 56.0;      // pixels kept at either side for the scale
-constexpr double kOuterEdge = 16.0; // of it stays free, as beside everything else on the page
+constexpr double kEdge = 56.0;      // pixels kept at the left for the scale
+constexpr double kOuterEdge = 16.0; // free at the right, as beside everything else on the page
+constexpr double kWordGap = 8.0;    // from a wire's end to what stands beside it
 constexpr double kPadding = 16.0;   // above and below the outermost line
 constexpr double kWire = 3.0;       // thickness of a wire
 constexpr double kLeastBlur = 1.5;  // so that a very sure wire is still soft
@@ -241,14 +242,19 @@ void WiresView::paintEvent(QPaintEvent* /*event*/) {
     const Theme theme = themeOf(palette());
     painter.fillRect(rect(), theme.paper);
     const double below = height() < kFiguresFrom ? 0.0 : kFiguresHeight;
-    const QRectF area(kEdge, kPadding, width() - 2.0 * kEdge, height() - 2.0 * kPadding - below);
-    const Frame frame(area, theme);
     painter.setFont(sized(font(), 13));
+    const QString sharp = tr("sharp");
+    const QString flat = tr("flat");
+    const QFontMetrics type = painter.fontMetrics();
+    const double words = std::max(type.horizontalAdvance(sharp), type.horizontalAdvance(flat));
+    const double beside = kWordGap + words + kOuterEdge;
+    const QRectF area(kEdge, kPadding, width() - kEdge - beside, height() - 2.0 * kPadding - below);
+    const Frame frame(area, theme);
     paintRuling(painter, frame, picture_.tolerance);
     painter.setPen(theme.quiet);
-    const QRectF right(area.right(), area.top() - 12.0, kEdge - kOuterEdge, area.height() + 24.0);
-    painter.drawText(right, Qt::AlignTop | Qt::AlignRight | Qt::TextDontClip, tr("sharp"));
-    painter.drawText(right, Qt::AlignBottom | Qt::AlignRight | Qt::TextDontClip, tr("flat"));
+    const QRectF right(area.right() + kWordGap, area.top() - 12.0, words, area.height() + 24.0);
+    painter.drawText(right, Qt::AlignTop | Qt::AlignRight | Qt::TextDontClip, sharp);
+    painter.drawText(right, Qt::AlignBottom | Qt::AlignRight | Qt::TextDontClip, flat);
     if (picture_.knotted) {
         paintKnotted(painter, frame);
     } else {
