@@ -3699,12 +3699,12 @@ Nachbarn</translation>
         <translation>Bewertet nach der Bewegung der Saiten selbst: die Messung hörte keine zwei Saiten.</translation>
     </message>
     <message>
-        <source>Listen at partial %1 of the 8′ with partial %2 of the other string, near %3 Hz.</source>
-        <translation>Hinhören auf Teilton %1 des 8′ mit Teilton %2 der anderen Saite, bei %3&#xa0;Hz.</translation>
+        <source>Listen at partial %1 of the 8′ with partial %2 of the other string, near %3.</source>
+        <translation>Hinhören auf Teilton %1 des 8′ mit Teilton %2 der anderen Saite, bei %3.</translation>
     </message>
     <message>
-        <source>Listen at partial %1 of %2 with partial %3 of %4, near %5 Hz.</source>
-        <translation>Hinhören auf Teilton %1 von %2 mit Teilton %3 von %4, bei %5&#xa0;Hz.</translation>
+        <source>Listen at partial %1 of %2 with partial %3 of %4, near %5.</source>
+        <translation>Hinhören auf Teilton %1 von %2 mit Teilton %3 von %4, bei %5.</translation>
     </message>
 </context>
 <context>
@@ -5182,8 +5182,8 @@ Cent</translation>
         <translation>%1 bei %2</translation>
     </message>
     <message>
-        <source>The instrument stands in this. For another of the catalogue, or one in the making, it is said here what it costs to go there: strings, cents, minutes, and the way back.</source>
-        <translation>Darin steht das Instrument. Zu jeder anderen des Katalogs, auch zu einer eigenen, steht hier, was der Wechsel kostet: Saiten, Cent, Minuten, und der Weg zurück.</translation>
+        <source>The instrument stands in this. What it costs to go to another is told here: strings, cents, minutes, the way back.</source>
+        <translation>Darin steht das Instrument. Was der Wechsel zu einer anderen kostet, steht dann hier: Saiten, Cent, Minuten, der Rückweg.</translation>
     </message>
     <message>
         <source>From %1, taken as in tune, to this</source>

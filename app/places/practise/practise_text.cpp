@@ -404,16 +404,17 @@ QString listenAt(const PractiseModel& model) {
                     exercise.lower,
                     [&model](const Note& note) { return model.scale().pitchOf(note); }) *
         partials.ofLower;
-    const QString hertz = QLocale().toString(at.value(), 'f', 0);
+    const QString hertz =
+        QLocale().toString(at.value(), 'f', 0) + QChar(0x00a0) + QStringLiteral("Hz");
     if (exercise.lowerKey == exercise.upperKey) {
         return PractiseText::tr(
                    "Listen at partial %1 of the 8′ with partial %2 of the other string, "
-                   "near %3 Hz.")
+                   "near %3.")
             .arg(partials.ofLower)
             .arg(partials.ofUpper)
             .arg(hertz);
     }
-    return PractiseText::tr("Listen at partial %1 of %2 with partial %3 of %4, near %5 Hz.")
+    return PractiseText::tr("Listen at partial %1 of %2 with partial %3 of %4, near %5.")
         .arg(partials.ofLower)
         .arg(noteText(exercise.lowerKey))
         .arg(partials.ofUpper)

@@ -98,9 +98,8 @@ ChangeOverPanel::ChangeOverPanel(QWidget* parent)
 
 void ChangeOverPanel::showNone() {
     sayIn(words_,
-          tr("The instrument stands in this. For another of the catalogue, or one in the making, "
-             "it is said here what it costs to go there: strings, cents, minutes, and the way "
-             "back."));
+          tr("The instrument stands in this. What it costs to go to another is told here: "
+             "strings, cents, minutes, the way back."));
     for (QWidget* one : {static_cast<QWidget*>(back_),
                          static_cast<QWidget*>(care_),
                          static_cast<QWidget*>(shift_),
