@@ -1,18 +1,14 @@
 #include "audio/clock_listener.hpp"
 
-#include "audio/thread_role.hpp"
+#include "audio/source_reader.hpp"
 #include "audio/tone_follower.hpp"
 
-#include <chrono>
-#include <condition_variable>
 #include <mutex>
-#include <thread>
 #include <utility>
 
 namespace quillbench {
 namespace {
 
-constexpr auto kListenEvery = std::chrono::milliseconds(20);
 constexpr Seconds kJudgeEvery{0.5};
 constexpr Seconds kShortestReading{5.0};
 
@@ -20,23 +16,18 @@ constexpr Seconds kShortestReading{5.0};
 
 struct ClockListener::Body {
     Body(std::shared_ptr<AudioSource> from, const TrustedTone& tone)
-        : source(std::move(from)),
-          follower(tone, source->sampleRate()) {}
-
-    std::shared_ptr<AudioSource> source;
+        : follower(tone, from->sampleRate()),
+          reader(std::move(from),
+                 {[this](const AudioBlock& block, bool gap) { hear(block, gap); },
+                  [this](const EngineState& state) { show(state); }}) {}
 
     // Of the thread that listens.
     ToneFollower follower;
-    std::optional<FrameIndex> expected;
     Seconds judgedAt{0};
     ClockHearing now;
 
     mutable std::mutex mutex;
     ClockHearing shown;
-
-    std::mutex sleepMutex;
-    std::condition_variable_any wake;
-    std::jthread thread; // last: joined before the rest goes
 
     void restart() {
         follower.restart();
@@ -44,11 +35,10 @@ struct ClockListener::Body {
         now.steady = Seconds(0);
     }
 
-    void hear(const AudioBlock& block) {
-        if (expected && (block.discontinuity || block.first != *expected)) {
+    void hear(const AudioBlock& block, bool gap) {
+        if (gap) {
             restart();
         }
-        expected = block.first + FrameCount(static_cast<std::int64_t>(block.count));
         follower.push({block.samples.data(), block.count});
         if (follower.length() - judgedAt >= kJudgeEvery) {
             judgedAt = follower.length();
@@ -99,39 +89,14 @@ struct ClockListener::Body {
         shown = now;
     }
 
-    void run(const std::stop_token& stop) {
-        setThreadRole(ThreadRole::Engine);
-        while (!stop.stop_requested()) {
-            // The state is read first: what came before an end is then still heard.
-            const EngineState state = source->state();
-            AudioBlock block;
-            while (!stop.stop_requested() && source->take(block)) {
-                hear(block);
-            }
-            show(state);
-            if (state.phase == EnginePhase::Ended || state.phase == EnginePhase::Failed) {
-                return;
-            }
-            std::unique_lock lock(sleepMutex);
-            wake.wait_for(lock, stop, kListenEvery, [] { return false; });
-        }
-    }
+    SourceReader reader; // last: its thread is joined before the rest goes
 };
 
 ClockListener::ClockListener(std::shared_ptr<AudioSource> source, const TrustedTone& tone)
     : body_(std::make_unique<Body>(std::move(source), tone)) {
-    Body& body = *body_;
-    if (const auto started = body.source->start(); !started) {
-        body.shown.source = EngineState{EnginePhase::Failed, started.error()};
-        return;
-    }
-    body.thread = std::jthread([&body](const std::stop_token& stop) { body.run(stop); });
 }
 
-ClockListener::~ClockListener() {
-    body_->source->stop();
-    body_->thread = std::jthread();
-}
+ClockListener::~ClockListener() = default;
 
 ClockHearing ClockListener::hearing() const {
     const std::lock_guard lock(body_->mutex);
