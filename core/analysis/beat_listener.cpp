@@ -224,11 +224,11 @@ std::optional<KnownString> BeatListener::Impl::knownAlone(const Alone& alone, in
     if (!alone.closely || alone.closelyPartial != partial) {
         return std::nullopt;
     }
-    std::optional<KnownString> known = alone.closely;
+    std::optional<KnownString> string = alone.closely;
     const double drift = driftOf(alone);
-    known->deviation = Cents(std::hypot(known->deviation.value(), drift));
-    known->drift = Cents(drift);
-    return known;
+    string->deviation = Cents(std::hypot(string->deviation.value(), drift));
+    string->drift = Cents(drift);
+    return string;
 }
 
 /// What is known of the lower string: heard out where its sound is still there, else its kept reading. Where its pin is
@@ -296,9 +296,9 @@ PairQuestion BeatListener::Impl::question(bool last) const {
     asked.lower = lowerKnown;
     asked.firstPluck = std::min(inHistory(lowerPluck), inHistory(upperPluck));
     asked.upper = upperKnown;
-    for (std::optional<KnownString>* const known : {&asked.lower, &asked.upper}) {
-        if (*known && !last) {
-            (*known)->record.reset();
+    for (std::optional<KnownString>* const string : {&asked.lower, &asked.upper}) {
+        if (*string && !last) {
+            (*string)->record.reset();
         }
     }
     return asked;
