@@ -122,7 +122,7 @@ double standardShifted(double a4Hz, Cents shift) {
 }
 
 bool HeardPitch::holds(const QDateTime& now) const {
-    constexpr qint64 kHalfADay = 12 * 60 * 60;
+    constexpr qint64 kHalfADay = 43200; // s
     const qint64 since = at.secsTo(now);
     return since >= 0 && since < kHalfADay;
 }
