@@ -135,9 +135,9 @@ void KeyboardView::paintEvent(QPaintEvent* /*event*/) {
     paintStateLegend(painter,
                      theme,
                      picture_,
-                     QRectF(where.labels,
+                     QRectF(where.keys.left,
                             height() - kLegendHeight,
-                            width() - where.labels - kEndEdge,
+                            width() - where.keys.left - kEndEdge,
                             kLegendHeight));
 }
 
