@@ -43,7 +43,7 @@ QString rateUncertainty(double uncertainty) {
     const int places = placesFor(uncertainty);
     const double unit = places == 2 ? 100.0 : 10.0;
     const double up = std::max(1.0, std::ceil(uncertainty * unit - 1e-9)) / unit;
-    return QStringLiteral("± ") + plain(up, places);
+    return QStringLiteral("±") + QChar(0x00a0) + plain(up, places);
 }
 
 QString directionText(BeatDirection direction) {

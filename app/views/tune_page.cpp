@@ -163,6 +163,14 @@ void TunePage::setLookFacts(const PlayerSpeed& speed, const std::optional<HeardP
 
 void TunePage::tell(const QString& text) {
     sayIn(told_, text);
+    fitSource();
+}
+
+/// The source keeps to one line where nothing beside it is told.
+void TunePage::fitSource() {
+    constexpr int kOnOneLine = 260; // pixels; what is longer goes on two lines
+    const int line = source_->fontMetrics().horizontalAdvance(source_->text()) + 2;
+    source_->setMinimumWidth(told_->text().isEmpty() ? std::min(line, kOnOneLine) : 0);
 }
 
 bool TunePage::takeComputerKey(const QKeyEvent& event) {
@@ -239,7 +247,7 @@ void TunePage::showLive() {
     const LevelPicture level = levelPicture(snapshot);
     level_->show(level);
     if (!level.trouble.isEmpty()) {
-        sayIn(told_, level.trouble);
+        tell(level.trouble);
     }
 }
 
@@ -288,9 +296,7 @@ void TunePage::showPair() {
 
 void TunePage::showSource() {
     source_->setText(sourceText(sourceName_, live_.state()));
-    constexpr int kOnOneLine = 260; // pixels; what is longer goes on two lines
-    source_->setMinimumWidth(
-        std::min(source_->fontMetrics().horizontalAdvance(source_->text()) + 2, kOnOneLine));
+    fitSource();
     QPalette colours = palette();
     if (isTrouble(live_.state().phase)) {
         // What is heard no longer comes: in the colour of what is heard, and in words.

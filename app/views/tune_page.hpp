@@ -76,6 +76,7 @@ private:
     void saySentence(const QString& text, bool danger);
     void showPair();
     void showSource();
+    void fitSource();
     void showPin();
     void fitWords();
 
