@@ -163,14 +163,6 @@ void TunePage::setLookFacts(const PlayerSpeed& speed, const std::optional<HeardP
 
 void TunePage::tell(const QString& text) {
     sayIn(told_, text);
-    fitSource();
-}
-
-/// The source keeps to one line where nothing beside it is told.
-void TunePage::fitSource() {
-    constexpr int kOnOneLine = 260; // pixels; what is longer goes on two lines
-    const int line = source_->fontMetrics().horizontalAdvance(source_->text()) + 2;
-    source_->setMinimumWidth(told_->text().isEmpty() ? std::min(line, kOnOneLine) : 0);
 }
 
 bool TunePage::takeComputerKey(const QKeyEvent& event) {
@@ -296,7 +288,9 @@ void TunePage::showPair() {
 
 void TunePage::showSource() {
     source_->setText(sourceText(sourceName_, live_.state()));
-    fitSource();
+    constexpr int kOnOneLine = 260; // pixels; what is longer goes on two lines
+    source_->setMinimumWidth(
+        std::min(source_->fontMetrics().horizontalAdvance(source_->text()) + 2, kOnOneLine));
     QPalette colours = palette();
     if (isTrouble(live_.state().phase)) {
         // What is heard no longer comes: in the colour of what is heard, and in words.

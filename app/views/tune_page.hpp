@@ -76,7 +76,6 @@ private:
     void saySentence(const QString& text, bool danger);
     void showPair();
     void showSource();
-    void fitSource();
     void showPin();
     void fitWords();
 
