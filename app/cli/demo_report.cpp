@@ -269,6 +269,7 @@ void DemoReport::printJson() const {
         if (one.pairWidth) {
             row["pair_cents"] = one.pairWidth->value();
             row["pair_beat_hz"] = one.pairBeat->perSecond();
+            row["pair_cents_range"] = one.pairRange.value();
         }
         out["strings"].push_back(std::move(row));
     }

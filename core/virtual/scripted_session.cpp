@@ -1,6 +1,7 @@
 #include "core/virtual/scripted_session.hpp"
 
 #include "core/support/contract.hpp"
+#include "core/support/median.hpp"
 
 #include <algorithm>
 #include <array>
@@ -372,20 +373,52 @@ std::optional<PluckRecord> ScriptedSession::pluckUnheard(StringId string) {
     return virtual_.takePluck();
 }
 
-std::vector<JudgedString> ScriptedSession::judge() {
+void ScriptedSession::damp() {
     std::array<float, 256> block{};
-    const auto silence = [&] {
-        VirtualCommand what;
-        what.kind = VirtualCommand::Kind::DampAll;
-        command(what);
-        for (int i = 0; i < 250; ++i) {
-            virtual_.render(block);
+    VirtualCommand what;
+    what.kind = VirtualCommand::Kind::DampAll;
+    command(what);
+    for (int i = 0; i < 250; ++i) {
+        virtual_.render(block);
+    }
+    while (virtual_.takePluck()) {
+    }
+}
+
+void ScriptedSession::judge(const TuningStep& step, JudgedString& one) {
+    constexpr int kJudgingPlucks = 9;
+    std::vector<double> pitches;
+    std::vector<double> widths;
+    std::vector<double> beats;
+    for (int i = 0; i < kJudgingPlucks; ++i) {
+        const auto own = pluckUnheard(step.string);
+        EXPECTS(own.has_value());
+        pitches.push_back(interval(step.facts.target, virtual_.truth(*own).sustain).value());
+        if (step.pair) {
+            const auto other = pluckUnheard(step.pair->against);
+            EXPECTS(other.has_value());
+            const PluckRecord& lower = step.pair->tunedIsUpper ? *other : *own;
+            const PluckRecord& upper = step.pair->tunedIsUpper ? *own : *other;
+            if (const auto meeting = virtual_.coincidentPair(
+                    lower, step.pair->pair.ofLower, upper, step.pair->pair.ofUpper)) {
+                widths.push_back((meeting->width() - step.pair->width).value());
+                beats.push_back((meeting->beat() - step.pair->beat).perSecond());
+            }
         }
-        while (virtual_.takePluck()) {
-        }
-    };
+        damp();
+    }
+    one.after = Cents(medianOf(pitches));
+    if (!widths.empty()) {
+        const auto [least, most] = std::minmax_element(widths.begin(), widths.end());
+        one.pairRange = Cents(*most - *least);
+        one.pairWidth = Cents(medianOf(widths));
+        one.pairBeat = BeatRate(medianOf(beats));
+    }
+}
+
+std::vector<JudgedString> ScriptedSession::judge() {
     std::vector<JudgedString> judged;
-    silence();
+    damp();
     for (std::size_t i = 0; i < plan_->steps.size(); ++i) {
         const TuningStep& step = plan_->steps[i];
         if (step.work != StepWork::Set) {
@@ -395,22 +428,8 @@ std::vector<JudgedString> ScriptedSession::judge() {
         one.step = i;
         one.before = interval(step.facts.target, before_.at(step.string));
         one.plucks = plucksOf_[i];
-        const auto own = pluckUnheard(step.string);
-        EXPECTS(own.has_value());
-        one.after = interval(step.facts.target, virtual_.truth(*own).sustain);
-        if (step.pair) {
-            const auto other = pluckUnheard(step.pair->against);
-            EXPECTS(other.has_value());
-            const PluckRecord& lower = step.pair->tunedIsUpper ? *other : *own;
-            const PluckRecord& upper = step.pair->tunedIsUpper ? *own : *other;
-            if (const auto meeting = virtual_.coincidentPair(
-                    lower, step.pair->pair.ofLower, upper, step.pair->pair.ofUpper)) {
-                one.pairWidth = meeting->width() - step.pair->width;
-                one.pairBeat = meeting->beat() - step.pair->beat;
-            }
-        }
+        judge(step, one);
         judged.push_back(one);
-        silence();
     }
     return judged;
 }

@@ -45,10 +45,13 @@ struct ScriptedSettings {
 struct JudgedString {
     std::size_t step = 0;
     Cents before; ///< rest pitch from the target before the session
-    Cents after;  ///< sustain pitch from the target
+    // A partial's mean frequency differs from pluck to pluck by how the motion divides between its polarisations: what
+    // follows are medians of nine plucks that nobody heard.
+    Cents after; ///< sustain pitch from the target
     std::optional<Cents>
         pairWidth; ///< of the pair it was tuned by, from what was wanted, at the followed partials
     std::optional<BeatRate> pairBeat; ///< the same in beats
+    Cents pairRange;                  ///< of these widths, narrowest to widest
     std::size_t plucks = 0;
 };
 
@@ -115,6 +118,8 @@ private:
     void pressPair(std::size_t step, bool down);
     void playPair(std::size_t step);
     void judgeByEar(std::size_t step);
+    void damp();
+    void judge(const TuningStep& step, JudgedString& one);
     void waitForWord();
     void countPluck(std::size_t step);
     void hear(Seconds time);
