@@ -56,7 +56,7 @@ constexpr double kDampedIn = 0.25;
 
 /// 95 % of a normal distribution.
 constexpr double kCredible = 1.96;
-/// Two choirs of five octaves; two seconds of each are about a quarter of a megabyte.
+/// Two choirs of five octaves; the sound of each is 160 kB.
 constexpr std::size_t kMostKnown = 128;
 /// Of a string alone no more is kept than its mean frequency asks for, and a little before the pluck.
 constexpr Seconds kLongestAlone{2.55};
@@ -70,7 +70,8 @@ struct Alone {
     Hertz target;
     Hertz pitch;
     Cents deviation;
-    std::vector<float> sound; ///< from a little before the pluck on, as long as it was used
+    std::size_t slot = 0;   ///< where its sound is kept
+    std::size_t length = 0; ///< samples of it, from a little before the pluck on; 0: none
     Seconds pluckInSound{0};
     std::optional<KnownString> closely; ///< once it was needed
     int closelyPartial = 0;
@@ -104,7 +105,11 @@ struct BeatListener::Impl {
           decimator(nominalRate),
           sparse(calibrated.hz() / decimator.factor()),
           follower(calibrated),
-          keep(static_cast<std::size_t>(kHistory.count() * decimator.outputRateHz())) {
+          keep(static_cast<std::size_t>(kHistory.count() * decimator.outputRateHz())),
+          slotLength(static_cast<std::size_t>((kBeforeAlone + kLongestAlone).count() *
+                                              decimator.outputRateHz()) +
+                     1),
+          sounds(std::make_unique_for_overwrite<float[]>(kMostKnown * slotLength)) {
         history.reserve(keep + keep / 4);
         known.reserve(kMostKnown);
     }
@@ -146,6 +151,8 @@ struct BeatListener::Impl {
     FrameIndex next;
 
     std::vector<Alone> known; ///< newest last
+    std::size_t slotLength;
+    std::unique_ptr<float[]> sounds; ///< of known strings, a slot each; untouched until used
 
     bool listening = false;
     std::optional<PairHeard> heard;
@@ -189,8 +196,12 @@ void BeatListener::Impl::keepSound(Alone& alone) const {
         return;
     }
     alone.pluckInSound = Seconds((pluck - static_cast<double>(first)) / sparse.hz());
-    alone.sound.assign(history.begin() + (first - dropped),
-                       history.begin() + (std::min(first + count, kept) - dropped));
+    const auto from = history.begin() + (first - dropped);
+    alone.length = std::min(slotLength, static_cast<std::size_t>(std::min(count, kept - first)));
+    std::transform(from,
+                   from + static_cast<std::ptrdiff_t>(alone.length),
+                   sounds.get() + alone.slot * slotLength,
+                   [](double x) { return static_cast<float>(x); });
 }
 
 double BeatListener::Impl::driftOf(const Alone& alone) const {
@@ -199,10 +210,11 @@ double BeatListener::Impl::driftOf(const Alone& alone) const {
 
 /// Hears out what a string sounded like alone, for pairs that meet at `partial` of it; once.
 void BeatListener::Impl::hearOutAlone(Alone& alone, int partial) const {
-    if (alone.used < kShortestAlone || alone.sound.empty() || alone.closelyPartial == partial) {
+    if (alone.used < kShortestAlone || alone.length == 0 || alone.closelyPartial == partial) {
         return;
     }
-    const std::vector<double> sound(alone.sound.begin(), alone.sound.end());
+    const float* const kept = sounds.get() + alone.slot * slotLength;
+    const std::vector<double> sound(kept, kept + alone.length);
     const Seconds stop(static_cast<double>(sound.size()) / sparse.hz());
     auto out = hearAlone(sound,
                          sparse,
@@ -482,13 +494,16 @@ void BeatListener::heardAlone(const StringReading& reading) {
     if (reading.standing != Standing::Ok || reading.has(Warning::TwoStrings)) {
         return;
     }
-    if (Alone* const before = self.aloneOf(reading.string)) {
-        self.known.erase(self.known.begin() + (before - self.known.data()));
-    }
-    if (self.known.size() == kMostKnown) {
-        self.known.erase(self.known.begin());
-    }
     Alone alone;
+    alone.slot = self.known.size();
+    Alone* replaced = self.aloneOf(reading.string);
+    if (replaced == nullptr && self.known.size() == kMostKnown) {
+        replaced = &self.known.front();
+    }
+    if (replaced != nullptr) {
+        alone.slot = replaced->slot;
+        self.known.erase(self.known.begin() + (replaced - self.known.data()));
+    }
     alone.string = reading.string;
     alone.pluck = reading.pluck;
     alone.used = reading.used - kPairTouch;
