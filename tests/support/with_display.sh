@@ -5,7 +5,7 @@ set -u
 command -v Xvfb > /dev/null || { echo "skipped: Xvfb is not installed" >&2; exit 77; }
 folder=$(mktemp -d)
 exec 9> "$folder/display"
-Xvfb -displayfd 9 -screen 0 1280x800x24 -nolisten tcp -dpi 96 < /dev/null > "$folder/xvfb.log" 2>&1 &
+Xvfb -displayfd 9 -screen 0 1280x800x24 -nolisten tcp -noreset -dpi 96 < /dev/null > "$folder/xvfb.log" 2>&1 &
 server=$!
 for _ in $(seq 200); do
     [ -s "$folder/display" ] && break
