@@ -125,7 +125,8 @@ struct BeatListener::Impl {
 
     [[nodiscard]] Alone* aloneOf(StringId string);
     void keepSound(Alone& alone) const;
-    void findReference(std::optional<StringId> worked);
+    void findReference();
+    void forgetAlone(const Alone& alone);
     void hearOutAlone(Alone& alone, int partial) const;
     [[nodiscard]] std::optional<KnownString> knownAlone(const Alone& alone, int partial) const;
     [[nodiscard]] double driftOf(const Alone& alone) const;
@@ -204,6 +205,19 @@ void BeatListener::Impl::keepSound(Alone& alone) const {
                    [](double x) { return static_cast<float>(x); });
 }
 
+/// Its pin is worked at: nothing heard of it before tells where it stands, now or later. Slots stay without gaps.
+void BeatListener::Impl::forgetAlone(const Alone& alone) {
+    const std::size_t freed = alone.slot;
+    known.erase(known.begin() + (&alone - known.data()));
+    const auto last = std::find_if(
+        known.begin(), known.end(), [this](const Alone& one) { return one.slot == known.size(); });
+    if (last != known.end()) {
+        const float* const from = sounds.get() + last->slot * slotLength;
+        std::copy(from, from + last->length, sounds.get() + freed * slotLength);
+        last->slot = freed;
+    }
+}
+
 double BeatListener::Impl::driftOf(const Alone& alone) const {
     return std::min(kDriftPerSecond * since(alone.pluck), kMostDriftCents);
 }
@@ -245,14 +259,13 @@ std::optional<KnownString> BeatListener::Impl::knownAlone(const Alone& alone, in
 
 /// What is known of the lower string: heard out where its sound is still there, else its kept reading. Where its pin is
 /// worked at, the upper one may be known.
-void BeatListener::Impl::findReference(std::optional<StringId> worked) {
+void BeatListener::Impl::findReference() {
     reference = ReferenceKind::None;
     lowerKnown.reset();
     upperKnown.reset();
     lowerAt = lower.target;
     lowerDeviation = Cents(20.0);
-    Alone* const alone = worked == lower.id ? nullptr : aloneOf(lower.id);
-    if (alone != nullptr) {
+    if (Alone* const alone = aloneOf(lower.id)) {
         lowerAt = alone->pitch;
         lowerDeviation = Cents(std::hypot(alone->deviation.value(), driftOf(*alone), kAgainCents));
         hearOutAlone(*alone, kind->pair.ofLower);
@@ -263,7 +276,7 @@ void BeatListener::Impl::findReference(std::optional<StringId> worked) {
         }
         return;
     }
-    if (Alone* const above = worked == upper.id ? nullptr : aloneOf(upper.id)) {
+    if (Alone* const above = aloneOf(upper.id)) {
         hearOutAlone(*above, kind->pair.ofUpper);
         upperKnown = knownAlone(*above, kind->pair.ofUpper);
     }
@@ -580,7 +593,10 @@ void BeatListener::begin(const ExpectedString& lower,
     self.joints = 0;
     self.searches = 0;
     self.listening = true;
-    self.findReference(worked);
+    if (const Alone* const turned = worked ? self.aloneOf(*worked) : nullptr) {
+        self.forgetAlone(*turned);
+    }
+    self.findReference();
     self.startFollowing(sound);
 }
 

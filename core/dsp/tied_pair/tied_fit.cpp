@@ -44,33 +44,39 @@ TiedFit::TiedFit(std::vector<TiedString> strings, std::vector<TiedBand> someBand
     EXPECTS(prior.mean.size() == model.unknowns() && prior.precision.rows() == model.unknowns());
 }
 
-void TiedFit::settleNoise(const Eigen::VectorXd& at, int times) {
-    for (TiedBand& band : bands) {
+void TiedFit::settleOver(const std::vector<std::size_t>& chosen,
+                         const Eigen::VectorXd& at,
+                         int times) {
+    for (const std::size_t b : chosen) {
         for (int i = 0; i < times; ++i) {
-            model.settle(at, band, model.solve(at, band));
+            model.settle(at, bands[b], model.solve(at, bands[b]));
         }
     }
 }
 
-double TiedFit::priorCost(const Eigen::VectorXd& at) const {
-    const Eigen::VectorXd from = at - prior.mean;
-    return 0.5 * from.dot(prior.precision * from);
+void TiedFit::settleNoise(const Eigen::VectorXd& at, int times) {
+    settleOver(chosenBands({}, bands.size()), at, times);
 }
 
-double TiedFit::costAt(const Eigen::VectorXd& at) {
-    double cost = priorCost(at);
-    for (const TiedBand& band : bands) {
-        cost += model.costOf(band, model.solve(at, band));
+double TiedFit::costOver(const std::vector<std::size_t>& chosen, const Eigen::VectorXd& at) const {
+    const Eigen::VectorXd from = at - prior.mean;
+    double cost = 0.5 * from.dot(prior.precision * from);
+    for (const std::size_t b : chosen) {
+        cost += model.costOf(bands[b], model.solve(at, bands[b]));
     }
     return cost;
 }
 
-Eigen::VectorXcd TiedFit::amplitudes(const Eigen::VectorXd& at, std::size_t band) {
+double TiedFit::costAt(const Eigen::VectorXd& at) const {
+    return costOver(chosenBands({}, bands.size()), at);
+}
+
+Eigen::VectorXcd TiedFit::amplitudes(const Eigen::VectorXd& at, std::size_t band) const {
     return model.solve(at, bands[band]).amplitudes;
 }
 
 Eigen::VectorXcd
-TiedFit::drawnAmplitudes(const Eigen::VectorXd& at, std::size_t band, Random& random) {
+TiedFit::drawnAmplitudes(const Eigen::VectorXd& at, std::size_t band, Random& random) const {
     const SolvedBand solved = model.solve(at, bands[band]);
     Eigen::VectorXcd white(solved.amplitudes.size());
     for (std::complex<double>& one : white) {
@@ -80,7 +86,7 @@ TiedFit::drawnAmplitudes(const Eigen::VectorXd& at, std::size_t band, Random& ra
     return solved.amplitudes + solved.normal.llt().matrixU().solve(white);
 }
 
-Eigen::MatrixXcd TiedFit::amplitudeCovariance(const Eigen::VectorXd& at, std::size_t band) {
+Eigen::MatrixXcd TiedFit::amplitudeCovariance(const Eigen::VectorXd& at, std::size_t band) const {
     const SolvedBand solved = model.solve(at, bands[band]);
     return solved.normal.llt().solve(
         Eigen::MatrixXcd::Identity(solved.normal.rows(), solved.normal.cols()));
@@ -90,22 +96,8 @@ double TiedFit::refine(Eigen::VectorXd& at, int steps, const Choice& choice) {
     const auto free = chosenUnknowns(choice, unknowns());
     const auto heard = chosenBands(choice, bands.size());
     const auto many = static_cast<Eigen::Index>(free.size());
-    const auto costHere = [&](const Eigen::VectorXd& x) {
-        double cost = priorCost(x);
-        for (const std::size_t b : heard) {
-            cost += model.costOf(bands[b], model.solve(x, bands[b]));
-        }
-        return cost;
-    };
-    const auto settleHere = [&](int times) {
-        for (const std::size_t b : heard) {
-            for (int i = 0; i < times; ++i) {
-                model.settle(at, bands[b], model.solve(at, bands[b]));
-            }
-        }
-    };
-    settleHere(3);
-    double cost = costHere(at);
+    settleOver(heard, at, 3);
+    double cost = costOver(heard, at);
     double damping = 1e-2;
     for (int step = 0; step < steps; ++step) {
         TiedModel::Normal normal{prior.precision, prior.precision * (at - prior.mean)};
@@ -132,7 +124,7 @@ double TiedFit::refine(Eigen::VectorXd& at, int steps, const Choice& choice) {
                 there[free[static_cast<std::size_t>(i)]] +=
                     std::clamp(move[i], -kMostStep, kMostStep);
             }
-            const double reached = costHere(there);
+            const double reached = costOver(heard, there);
             if (reached < cost) {
                 better = true;
                 gained = cost - reached;
@@ -145,8 +137,8 @@ double TiedFit::refine(Eigen::VectorXd& at, int steps, const Choice& choice) {
             break;
         }
         damping = std::max(damping / 5.0, 1e-6);
-        settleHere(1);
-        cost = costHere(at);
+        settleOver(heard, at, 1);
+        cost = costOver(heard, at);
         if (gained < 1e-2 && damping < 1.0) {
             break;
         }
@@ -154,7 +146,7 @@ double TiedFit::refine(Eigen::VectorXd& at, int steps, const Choice& choice) {
     return cost;
 }
 
-Eigen::MatrixXd TiedFit::normalMatrix(const Eigen::VectorXd& at) {
+Eigen::MatrixXd TiedFit::normalMatrix(const Eigen::VectorXd& at) const {
     TiedModel::Normal normal{prior.precision, Eigen::VectorXd::Zero(unknowns())};
     for (const TiedBand& band : bands) {
         model.addTo(normal, at, band);
@@ -162,7 +154,7 @@ Eigen::MatrixXd TiedFit::normalMatrix(const Eigen::VectorXd& at) {
     return normal.matrix;
 }
 
-double TiedFit::logVolume(const Eigen::VectorXd& at) {
+double TiedFit::logVolume(const Eigen::VectorXd& at) const {
     const Eigen::VectorXd own = normalMatrix(at).ldlt().vectorD();
     double sum = own.cwiseMax(1e-12).array().log().sum();
     for (const TiedBand& band : bands) {

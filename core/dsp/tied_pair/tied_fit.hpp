@@ -30,7 +30,7 @@ public:
     /// The noise of every band from what is left at `at`; the ties' weights too.
     void settleNoise(const Eigen::VectorXd& at, int times);
 
-    [[nodiscard]] double costAt(const Eigen::VectorXd& at);
+    [[nodiscard]] double costAt(const Eigen::VectorXd& at) const;
 
     /// Which unknowns move, and over which bands; empty: all.
     struct Choice {
@@ -42,20 +42,21 @@ public:
     double refine(Eigen::VectorXd& at, int steps, const Choice& choice = {});
 
     /// Amplitudes of a band's segments, one after the other, at their strings' plucks; two a part.
-    [[nodiscard]] Eigen::VectorXcd amplitudes(const Eigen::VectorXd& at, std::size_t band);
+    [[nodiscard]] Eigen::VectorXcd amplitudes(const Eigen::VectorXd& at, std::size_t band) const;
 
     /// One draw of them from their distribution there.
     [[nodiscard]] Eigen::VectorXcd
-    drawnAmplitudes(const Eigen::VectorXd& at, std::size_t band, Random& random);
+    drawnAmplitudes(const Eigen::VectorXd& at, std::size_t band, Random& random) const;
 
     /// Covariance of real or imaginary part of these amplitudes.
-    [[nodiscard]] Eigen::MatrixXcd amplitudeCovariance(const Eigen::VectorXd& at, std::size_t band);
+    [[nodiscard]] Eigen::MatrixXcd amplitudeCovariance(const Eigen::VectorXd& at,
+                                                       std::size_t band) const;
 
     /// Normal matrix of all unknowns, amplitudes eliminated.
-    [[nodiscard]] Eigen::MatrixXd normalMatrix(const Eigen::VectorXd& at);
+    [[nodiscard]] Eigen::MatrixXd normalMatrix(const Eigen::VectorXd& at) const;
 
     /// Logarithm of the posterior's volume about an optimum, up to a constant (Laplace).
-    [[nodiscard]] double logVolume(const Eigen::VectorXd& at);
+    [[nodiscard]] double logVolume(const Eigen::VectorXd& at) const;
 
     /// The glides follow the energies of the lines found.
     void reshape(const Eigen::VectorXd& at);
@@ -65,7 +66,9 @@ public:
     Prior prior;
 
 private:
-    [[nodiscard]] double priorCost(const Eigen::VectorXd& at) const;
+    void settleOver(const std::vector<std::size_t>& chosen, const Eigen::VectorXd& at, int times);
+    [[nodiscard]] double costOver(const std::vector<std::size_t>& chosen,
+                                  const Eigen::VectorXd& at) const;
 };
 
 } // namespace quillbench

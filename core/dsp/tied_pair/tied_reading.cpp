@@ -130,7 +130,7 @@ TiedMeeting::find(const TiedFit& fit, int lowerPartial, int upperPartial, double
     return found == 2 ? std::optional(meeting) : std::nullopt;
 }
 
-TiedMeeting::Loudest TiedMeeting::loudest(TiedFit& fit, const Eigen::VectorXd& at) const {
+TiedMeeting::Loudest TiedMeeting::loudest(const TiedFit& fit, const Eigen::VectorXd& at) const {
     Loudest loud;
     for (std::size_t b = 0; b < fit.bands.size(); ++b) {
         const Eigen::VectorXcd a = fit.amplitudes(at, b);
@@ -160,7 +160,7 @@ double TiedMeeting::beat(const TiedFit& fit,
     return meanHz(high, points) - meanHz(low, points);
 }
 
-TiedOptimum TiedMeeting::optimum(TiedFit& fit, const Eigen::VectorXd& at, double cost) const {
+TiedOptimum TiedMeeting::optimum(const TiedFit& fit, const Eigen::VectorXd& at, double cost) const {
     TiedOptimum optimum;
     const Loudest loud = loudest(fit, at);
     const auto amplitudesAt = [&](const Eigen::VectorXd& there, Random* random) {

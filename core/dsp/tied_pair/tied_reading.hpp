@@ -19,7 +19,8 @@ public:
     [[nodiscard]] static std::optional<TiedMeeting>
     find(const TiedFit& fit, int lowerPartial, int upperPartial, double laterPluck);
 
-    [[nodiscard]] TiedOptimum optimum(TiedFit& fit, const Eigen::VectorXd& at, double cost) const;
+    [[nodiscard]] TiedOptimum
+    optimum(const TiedFit& fit, const Eigen::VectorXd& at, double cost) const;
 
 private:
     struct Line {
@@ -38,7 +39,7 @@ private:
         double upper = 0.0;
     };
 
-    [[nodiscard]] Loudest loudest(TiedFit& fit, const Eigen::VectorXd& at) const;
+    [[nodiscard]] Loudest loudest(const TiedFit& fit, const Eigen::VectorXd& at) const;
     [[nodiscard]] double beat(const TiedFit& fit,
                               const Eigen::VectorXd& at,
                               const Amplitudes& lower,

@@ -123,7 +123,6 @@ std::vector<TiedPlace> TiedSearch::coarse() {
 /// Time shifts of the lower string against its record, and the logarithm of the gain there: both from amplitudes that
 /// are not tied, cheapest first.
 std::vector<std::pair<double, double>> TiedSearch::shifts(const Eigen::VectorXd& at) {
-
     std::vector<Amplitude> rows;
     double highest = f0_;
     for (std::size_t b = 0; b < fit_.bands.size(); ++b) {

@@ -237,6 +237,26 @@ TEST_CASE("what was heard of a lower string before its pin was turned does not s
           Approx(std::abs(truth)).margin(std::max(0.1, 4.0 * reading.uncertainty)));
 }
 
+TEST_CASE("what was heard of a string before its pin was worked at is no reference afterwards",
+          "[beats]") {
+    PairPlayer player("single-8-8");
+    const StringId lower = player.string("8", "E3");
+    player.detune(lower, -24.0).pull(lower, 3.2, 3.8, 25.5);
+    player.on("8").key("E3", 0.3, 2.2).key("E4", 4.5, 3.0).key("E3", 4.6, 3.0);
+    player.key("E4", 9.5, 3.0).key("E3", 9.6, 3.0);
+    const auto sound = player.play(13.4);
+    const double truth = *player.beat(lower, 2, player.string("8", "E4"), 1);
+    auto worked = player.target({"8"});
+    worked->asked = lower;
+    const PairsHeard heard = listenToPairs(sound, {{0.0, worked}, {8.6, player.target({"8"})}});
+    REQUIRE(heard.finished.size() >= 2);
+    const PairReading& reading = heard.finished.back();
+    CAPTURE(truth, reading.beat.perSecond(), reading.uncertainty);
+    CHECK(reading.reference == ReferenceKind::OwnPartials);
+    CHECK(std::abs(reading.beat.perSecond()) ==
+          Approx(std::abs(truth)).margin(std::max(0.15, 4.0 * reading.uncertainty)));
+}
+
 TEST_CASE("an octave downwards has the string above it for its reference", "[beats]") {
     for (const auto& [below, above] : {std::pair("F3", "F4"), {"D3", "D4"}, {"B2", "B3"}}) {
         for (const double cents : {2.5, -3.5}) {
