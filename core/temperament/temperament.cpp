@@ -13,6 +13,9 @@ namespace {
 constexpr int kFlattest = -15; // F♭♭
 constexpr int kSharpest = 19;  // B♯♯
 constexpr std::size_t kTwelve = 12;
+// A chain of twelve that begins from G♭ to F has F, C, G, D, A, E and B.
+constexpr int kFirstFirst = -6;
+constexpr int kLastFirst = -1;
 constexpr double kWidestTempering = 100.0; // cents
 constexpr double kClosed = 1e-6;           // cents; fractions given as decimals still close
 
@@ -39,6 +42,10 @@ Tempering oneCommaNarrow() {
 double wrapped(double cents) {
     const double within = std::fmod(cents, 1200.0);
     return within < 0.0 ? within + 1200.0 : within;
+}
+
+bool isWolf(const Tempering& fifth) {
+    return std::abs(fifth.cents().value()) > 0.5 * pythagoreanComma().value() + 1e-9;
 }
 
 std::string fifthName(PitchClass lower, PitchClass upper) {
@@ -180,8 +187,7 @@ Result<Temperament> Temperament::fromCents(TemperamentDescription description,
 }
 
 bool Temperament::closesWithoutWolf() const {
-    return isCircle() &&
-           std::abs(fifths_.back().cents().value()) <= 0.5 * pythagoreanComma().value() + 1e-9;
+    return isCircle() && !isWolf(fifths_.back());
 }
 
 bool Temperament::isRegular() const {
@@ -279,6 +285,27 @@ Temperament Temperament::described(TemperamentDescription description) const {
     Temperament result = *this;
     result.description_ = std::move(description);
     return result;
+}
+
+Temperament spelledByWolf(const Temperament& temperament) {
+    const auto fifths = temperament.fifths();
+    if (!temperament.isCircle() || std::count_if(fifths.begin(), fifths.end(), isWolf) != 1) {
+        return temperament;
+    }
+    const auto wolf = std::find_if(fifths.begin(), fifths.end(), isWolf);
+    int first =
+        temperament.notes().front().fifthsFromC() + static_cast<int>(wolf - fifths.begin()) + 1;
+    while (first > kLastFirst) {
+        first -= static_cast<int>(kTwelve);
+    }
+    if (first < kFirstFirst) {
+        return temperament;
+    }
+    std::vector<Tempering> turned(fifths.begin(), fifths.end());
+    std::rotate(turned.begin(), turned.begin() + (wolf + 1 - fifths.begin()), turned.end());
+    return Temperament::fromFifths(
+               temperament.description(), pitchClassAtFifth(first), std::move(turned))
+        .value();
 }
 
 Note playedKey(const Temperament& temperament, const Note& note) {

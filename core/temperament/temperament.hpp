@@ -119,6 +119,11 @@ private:
 /// How far the fifths of a circle are from closing it: their temperings added, plus a Pythagorean comma.
 [[nodiscard]] Cents openBy(std::span<const Tempering> twelveFifths);
 
+/// The same keys spelled so that the circle's only wolf (further from pure than half a Pythagorean comma) lies where
+/// the chain ends: meantone whose wolf is E♭–B♭ has D♯. As it is where no fifth or more than one is a wolf, where a
+/// white key would lose its name, and for an open chain.
+[[nodiscard]] Temperament spelledByWolf(const Temperament& temperament);
+
 /// The pitch of a note on an 8′ string. **Accuracy** 1e-12 relative.
 [[nodiscard]] Hertz pitchOf(const Temperament& temperament, ReferencePitch reference, Note note);
 

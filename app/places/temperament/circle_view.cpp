@@ -199,10 +199,20 @@ CircleView::CircleView(QWidget* parent) : QWidget(parent) {
 }
 
 void CircleView::show(const CirclePicture& picture) {
+    chosen_ = placeIn(picture);
     picture_ = picture;
-    chosen_ = picture.fifths.empty() ? 0 : std::min(chosen_, picture.fifths.size() - 1);
     setAccessibleDescription(picture.description);
     update();
+}
+
+/// The fifth that is chosen, wherever the other picture begins its chain.
+std::size_t CircleView::placeIn(const CirclePicture& picture) const {
+    const int count = static_cast<int>(picture.fifths.size());
+    if (count == 0 || picture_.fifths.empty()) {
+        return 0;
+    }
+    const int place = static_cast<int>(chosen_) + picture_.firstPlace - picture.firstPlace;
+    return static_cast<std::size_t>((place % count + count) % count);
 }
 
 void CircleView::choose(std::size_t fifth) {

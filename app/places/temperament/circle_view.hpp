@@ -54,6 +54,7 @@ protected:
     void focusOutEvent(QFocusEvent* event) override;
 
 private:
+    [[nodiscard]] std::size_t placeIn(const CirclePicture& picture) const;
     [[nodiscard]] std::size_t fifthAt(const QPointF& point) const;
     void tellChosen();
 

@@ -171,7 +171,20 @@ TemperamentModel::setFifth(std::size_t fifth, const Tempering& tempering, bool g
         next.description.source =
             tr("made from %1").arg(coreText(now_.description.name)).toStdString();
     }
+    spellByWolf(next);
     return become(std::move(next), goesOn);
+}
+
+/// While the circle is open its wolf may only be what is left over.
+void TemperamentModel::spellByWolf(State& state) {
+    if (std::abs(quillbench::openBy(state.fifths).value()) > kCircleClosedWithin) {
+        return;
+    }
+    if (const Result<Temperament> temperament = made(state)) {
+        const Temperament spelled = spelledByWolf(*temperament);
+        state.first = spelled.notes().front();
+        state.fifths.assign(spelled.fifths().begin(), spelled.fifths().end());
+    }
 }
 
 Result<void> TemperamentModel::closeAt(std::size_t fifth) {

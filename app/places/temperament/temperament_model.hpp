@@ -62,7 +62,8 @@ public:
     /// An id of the catalogue; anything else compares with nothing.
     void compareWith(const QString& id);
 
-    /// `goesOn`: the same drag as the change before; both are undone together.
+    /// Where this closes the circle with one wolf, the chain is spelled by it (spelledByWolf): fifths() then begin
+    /// elsewhere. `goesOn`: the same drag as the change before; both are undone together.
     /// **Range** fifth < fifths().size(), canChange(). **Errors** BadArgument: beyond ±100 cents, or more than that would
     /// be left for the last fifth.
     [[nodiscard]] Result<void>
@@ -117,6 +118,7 @@ private:
 
     [[nodiscard]] static State stateOf(const Temperament& temperament);
     [[nodiscard]] static Result<Temperament> made(const State& state);
+    static void spellByWolf(State& state);
     [[nodiscard]] Result<void> become(State next, bool goesOn = false);
     void goTo(const State& state);
 

@@ -211,6 +211,34 @@ TEST_CASE("split sharps make an open chain that says by how much it stays open",
     CHECK(refused.error().text.find("regular") != std::string::npos);
 }
 
+TEST_CASE("a circle is spelled by its only wolf", "[unit]") {
+    // The wolf of meantone ends the chain of its notes: with E flat-B flat for a wolf the key between D and E is D sharp,
+    // with C sharp-G sharp it is A flat that is there (by the names of the chain of fifths, common practice).
+    const Temperament meantone = named("meantone-quarter");
+    const auto wolfAfter = [&meantone](std::size_t fifth) {
+        std::vector<Tempering> fifths(meantone.fifths().begin(), meantone.fifths().end());
+        std::swap(fifths[fifth], fifths.back());
+        return Temperament::fromFifths({}, pitchClass("Eb"), std::move(fifths)).value();
+    };
+    const auto names = [](const Temperament& temperament) {
+        return toAscii(temperament.notes().front()) + ".." + toAscii(temperament.notes().back());
+    };
+    CHECK(names(spelledByWolf(meantone)) == "Eb..G#");
+    CHECK(names(spelledByWolf(wolfAfter(0))) == "Bb..D#");
+    CHECK(names(spelledByWolf(wolfAfter(1))) == "F..A#");
+    CHECK(names(spelledByWolf(wolfAfter(10))) == "Ab..C#");
+    CHECK(names(spelledByWolf(wolfAfter(8))) == "Gb..B");
+    // No chain of twelve with a wolf between white keys has all their names.
+    CHECK(names(spelledByWolf(wolfAfter(4))) == "Eb..G#");
+    CHECK(names(spelledByWolf(named("vallotti"))) == "Eb..G#");
+    const Temperament sharp = spelledByWolf(wolfAfter(0));
+    for (const char* note : {"C", "D", "Eb", "Bb", "G#"}) {
+        CHECK(sharp.centsFromC(pitchClass(note)).value() ==
+              Approx(wolfAfter(0).centsFromC(pitchClass(note)).value()));
+    }
+    CHECK(sharp.fifths().back().cents().value() == Approx(35.682).margin(1e-3));
+}
+
 TEST_CASE("a circle that does not close says by how much", "[unit]") {
     const PitchClass eFlat = pitchClass("Eb");
     std::vector<Tempering> fifths(12, plain(-2.0));

@@ -50,6 +50,17 @@ struct Bench {
     [[nodiscard]] double fifth(std::size_t i) const { return model.fifths()[i].cents().value(); }
 };
 
+/// What the field of the chosen fifth is called.
+QString fifthName(const Bench& bench) {
+    const QWidget& field = bench.find<QLineEdit>("chosenFifth");
+    for (const QLabel* label : bench.page.findChildren<QLabel*>()) {
+        if (label->buddy() == &field) {
+            return label->text();
+        }
+    }
+    return {};
+}
+
 void sendMouse(QWidget& view, QEvent::Type type, const QPointF& at) {
     QMouseEvent event(
         type, at, view.mapToGlobal(at), Qt::LeftButton, Qt::LeftButton, Qt::NoModifier);
@@ -143,6 +154,28 @@ TEST_CASE("dragging a mark outwards widens its fifth, and one undo takes the dra
     bench.model.undo();
     CHECK(bench.fifth(4) == Approx(before));
     CHECK_FALSE(bench.model.canUndo());
+}
+
+TEST_CASE("from E flat to D sharp the key changes its name, and the fifth that is chosen stays",
+          "[ui]") {
+    Bench bench;
+    REQUIRE(bench.model.choose(QStringLiteral("meantone-quarter")));
+    CircleView& circle = bench.circle();
+    REQUIRE(circle.picture().fifths[0].lower == QStringLiteral("E♭"));
+    REQUIRE(bench.model.setFifth(11, *parseTempering("-1/4S")));
+    circle.choose(0);
+    const QPointF handle = circle.handleOf(0);
+    REQUIRE(bench.model.closeAt(0));
+    CHECK(circle.picture().lastNote == QStringLiteral("D♯"));
+    CHECK(circle.picture().fifths[10].lower == QStringLiteral("G♯"));
+    CHECK(circle.chosen() == 11);
+    CHECK(std::abs(circle.handleOf(11).x() - handle.x()) < 20.0);
+    CHECK(fifthName(bench).contains(QStringLiteral("D♯\u2013B♭")));
+    const auto& notes = bench.find<QTableWidget>("noteTable");
+    CHECK(notes.item(3, 0)->text() == QStringLiteral("D♯"));
+    bench.model.undo();
+    CHECK(circle.chosen() == 0);
+    CHECK(circle.picture().fifths[0].lower == QStringLiteral("E♭"));
 }
 
 TEST_CASE("the keyboard in the catalogue does not take away what is being made", "[ui]") {
