@@ -397,7 +397,9 @@ void TuningModel::listStrings() {
 
 void TuningModel::renewTarget() {
     AnalysisTarget target = listenFor(session(), strings_);
-    target.pairs = true;
+    // Of many strings played one after the other the last may still ring: that is no pair.
+    const auto asked = session().asked();
+    target.pairs = !asked || session().plan->steps[*asked].work != StepWork::Sweep;
     target_ = std::make_shared<const AnalysisTarget>(std::move(target));
     Q_EMIT targetChanged();
 }

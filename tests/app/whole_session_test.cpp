@@ -71,6 +71,17 @@ TEST_CASE("the registers follow the step, and what is listened for with them", "
     }
 }
 
+TEST_CASE("in a first look the next key is no second string, whatever still rings", "[ui]") {
+    TuningChoice choice = wholeInstrument();
+    choice.parts.firstLook = true;
+    TuningModel model;
+    REQUIRE(model.choose(choice));
+    REQUIRE(model.session().step().work == StepWork::Sweep);
+    CHECK_FALSE(model.target()->pairs);
+    model.act(GoTo{firstStepOfChoir(model, 0), FrameIndex(0)});
+    CHECK(model.target()->pairs);
+}
+
 TEST_CASE("every choir has its lane filled", "[ui]") {
     TuningModel model;
     REQUIRE(model.choose(wholeInstrument()));
