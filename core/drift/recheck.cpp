@@ -3,7 +3,9 @@
 #include "core/support/contract.hpp"
 #include "core/workflow/sounding_pairs.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <set>
 #include <utility>
 
 namespace quillbench {
@@ -13,8 +15,42 @@ namespace {
 /// A reference that differs by less is the same one.
 constexpr Cents kSameReference(0.005);
 
+/// By which a string that makes no interval with any other that was heard stands off the nearest of these, to be told
+/// all the same. Common practice, no source.
+constexpr Cents kFarOff(10.0);
+
 bool sameReference(const RecheckReference& a, const RecheckReference& b) {
     return a.settled == b.settled && abs(interval(a.pitch, b.pitch)) < kSameReference;
+}
+
+/// The string of the same choir nearest to one, among those heard.
+std::optional<StringId> nearestHeard(const std::map<StringId, Cents>& deviations, StringId string) {
+    std::optional<StringId> nearest;
+    const auto distance = [string](StringId other) {
+        return std::max(string.course, other.course) - std::min(string.course, other.course);
+    };
+    for (const auto& [other, deviation] : deviations) {
+        if (other != string && other.choir == string.choir &&
+            (!nearest || distance(other) < distance(*nearest))) {
+            nearest = other;
+        }
+    }
+    return nearest;
+}
+
+/// Strings far off that no interval judges yet, each against the nearest one that was heard.
+void addFarOff(std::vector<HeardInterval>& intervals, const std::map<StringId, Cents>& deviations) {
+    std::set<StringId> judged;
+    for (const HeardInterval& one : intervals) {
+        judged.insert({one.lower, one.upper});
+    }
+    for (const auto& [string, deviation] : deviations) {
+        const auto other = judged.count(string) == 0 ? nearestHeard(deviations, string)
+                                                     : std::optional<StringId>();
+        if (other && abs(deviation - deviations.at(*other)) > kFarOff) {
+            intervals.push_back({std::min(string, *other), std::max(string, *other), kFarOff});
+        }
+    }
 }
 
 } // namespace
@@ -77,6 +113,7 @@ std::vector<HeardInterval> intervalsAmong(const Instrument& instrument,
             intervals.push_back({pair.lower, pair.upper, tolerance, pair.weight});
         }
     }
+    addFarOff(intervals, deviations);
     return intervals;
 }
 

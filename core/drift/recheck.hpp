@@ -58,7 +58,8 @@ private:
     std::map<StringId, HeardAgain> heard_;
 };
 
-/// The intervals between strings that were heard, each to be within `tolerance` of what the temperament wants of it.
+/// The intervals between strings that were heard, each to be within `tolerance` of what the temperament wants of it;
+/// and of a string that makes none yet, the step to its nearest neighbour where it is more than 10 cents out.
 /// **Range** tolerance > 0.
 [[nodiscard]] std::vector<HeardInterval> intervalsAmong(const Instrument& instrument,
                                                         const FactsOfString& factsOf,

@@ -83,6 +83,38 @@ TEST_CASE("the advice: leave it, one string, or the pitch moved and two strings"
     CHECK(two.here.strings.size() > 10);
 }
 
+TEST_CASE("a string far off is told before any that it makes an interval with was heard",
+          "[unit]") {
+    const Instrument& instrument = *findExample("double-8-8-4");
+    const auto listed = [&](const std::map<StringId, Cents>& deviations) {
+        const RecheckAdvice advice = adviceFor(
+            deviations, intervalsAmong(instrument, factsOfNominal, deviations, Cents(3.0)));
+        std::vector<StringId> strings;
+        for (const ShortListed& one : advice.moved.value_or(advice.here).strings) {
+            strings.push_back(one.string);
+        }
+        return strings;
+    };
+    const StringId first{2, 0};
+    const StringId second{2, 1};
+    CHECK(listed({{first, Cents(1.0)}, {second, Cents(23.0)}}) == std::vector<StringId>{second});
+    CHECK(listed({{first, Cents(-23.0)}, {second, Cents(1.0)}}) == std::vector<StringId>{first});
+    // Alike, or nothing that a semitone would let anybody hear: there is no interval to judge yet.
+    for (const double both : {-1.0, 23.0}) {
+        const std::map<StringId, Cents> two{{first, Cents(both)}, {second, Cents(both + 4.0)}};
+        CHECK(intervalsAmong(instrument, factsOfNominal, two, Cents(3.0)).empty());
+    }
+    // A third above is an interval, by which it is judged as ever.
+    const std::map<StringId, Cents> three{
+        {first, Cents(0.0)}, {second, Cents(0.0)}, {{2, 4}, Cents(23.0)}};
+    CHECK(intervalsAmong(instrument, factsOfNominal, three, Cents(3.0)).size() ==
+          intervalsAmong(instrument,
+                         factsOfNominal,
+                         {{first, Cents(0.0)}, {second, Cents(0.0)}, {{2, 4}, Cents(0.0)}},
+                         Cents(3.0))
+              .size());
+}
+
 TEST_CASE("intervals are asked for only between strings that were heard", "[unit]") {
     const Instrument& instrument = *findExample("double-8-8-4");
     const std::map<StringId, Cents> two{{{2, 0}, Cents(0)}, {{2, 12}, Cents(0)}};
