@@ -20,6 +20,7 @@
 #include "app/views/wires_view.hpp"
 
 #include <QEvent>
+#include <QGridLayout>
 #include <QHBoxLayout>
 #include <QKeySequence>
 #include <QLabel>
@@ -29,6 +30,8 @@
 namespace quillbench {
 
 namespace {
+
+constexpr int kToldBesideFrom = 760; // pixels
 
 QLabel* line(QWidget* parent, const char* name) {
     auto* label = new QLabel(parent);
@@ -62,7 +65,8 @@ TunePage::TunePage(TuningModel& tuning, LiveModel& live, VirtualPlayer& player, 
       heldKeys_(new HeldKeys(this)),
       level_(new LevelView(this)),
       source_(line(this, "source")),
-      told_(line(this, "told")) {
+      told_(line(this, "told")),
+      bottom_(new QGridLayout) {
     presentAsPlace(this, tr("Tune"));
     buildLayout();
     connectModels();
@@ -92,15 +96,15 @@ void TunePage::buildLayout() {
     column->addLayout(middle, 1);
     column->addWidget(registers_);
     column->addWidget(keyboard_);
-    auto* bottom = new QHBoxLayout;
-    bottom->setContentsMargins(16, 0, 16, 4);
-    bottom->setSpacing(12);
-    bottom->addWidget(level_);
-    bottom->addWidget(source_, 2);
-    bottom->addWidget(told_, 3);
-    column->addLayout(bottom);
+    bottom_->setContentsMargins(16, 0, 16, 4);
+    bottom_->setHorizontalSpacing(12);
+    bottom_->setVerticalSpacing(2);
+    bottom_->addWidget(level_, 1, 0);
+    bottom_->addWidget(source_, 1, 1);
+    bottom_->setColumnStretch(1, 2);
+    column->addLayout(bottom_);
     presentAsAnnouncement(told_);
-    told_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    placeTold();
     pin_->hide();
     breath_->hide();
     look_->hide();
@@ -317,8 +321,24 @@ void TunePage::fitWords() {
     sentence_->fit(std::clamp(height() / 25, 15, 44));
 }
 
+/// Beside the source where there is room for both, else above it.
+void TunePage::placeTold() {
+    const bool beside = width() >= kToldBesideFrom;
+    bottom_->removeWidget(told_);
+    if (beside) {
+        bottom_->addWidget(told_, 1, 2);
+    } else {
+        bottom_->addWidget(told_, 0, 0, 1, 2);
+    }
+    bottom_->setColumnStretch(2, beside ? 3 : 0);
+    told_->setAlignment((beside ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter);
+}
+
 void TunePage::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
+    if ((width() >= kToldBesideFrom) != (event->oldSize().width() >= kToldBesideFrom)) {
+        placeTold();
+    }
     figures_->setFigureSize(std::clamp(height() / 8, 36, 160));
     fitWords();
 }

@@ -7,6 +7,7 @@
 
 #include <QWidget>
 
+class QGridLayout;
 class QKeyEvent;
 class QLabel;
 
@@ -78,6 +79,7 @@ private:
     void showSource();
     void showPin();
     void fitWords();
+    void placeTold();
 
     TuningModel& tuning_;
     LiveModel& live_;
@@ -95,6 +97,7 @@ private:
     LevelView* level_;
     QLabel* source_;
     QLabel* told_;
+    QGridLayout* bottom_; ///< level, source and what is told
     QString sourceName_;
     BreathMaker breathMaker_;
     PlayerSpeed speed_;

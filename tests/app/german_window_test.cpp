@@ -1,6 +1,8 @@
 #include "app/application.hpp"
+#include "app/text/sound_text.hpp"
 #include "app/text/translation.hpp"
 #include "app/views/main_window.hpp"
+#include "app/views/tune_page.hpp"
 #include "audio/recorder.hpp"
 #include "tests/app/all_places.hpp"
 
@@ -111,5 +113,34 @@ TEST_CASE("in German no label and no button of any place is cut, in any size", "
             CHECK(cut.isEmpty());
         }
     }
+    nameNotes({});
+}
+
+TEST_CASE("beside the help what is told in Tune takes two lines, in German too", "[ui]") {
+    const Translation german(Language::German);
+    nameNotes(usualNaming());
+    const QTemporaryDir folder;
+    LaunchOptions options;
+    options.settingsFolder = folder.path();
+    options.source = SourceChoice{SourceKind::File, {}, silenceIn(folder)};
+    Application application(options);
+    REQUIRE(application.begin());
+    MainWindow* window = theWindow();
+    REQUIRE(window != nullptr);
+    window->resize(1024, 600);
+    window->goToPlace(Place::Tune);
+    window->showHelp(true);
+    MicrophoneState gated;
+    gated.gated = true;
+    window->tunePage().tell(microphoneText(gated));
+    for (int i = 0; i < 4; ++i) {
+        QApplication::processEvents();
+    }
+    const auto* told = window->findChild<QLabel*>(QStringLiteral("told"));
+    REQUIRE(told != nullptr);
+    CHECK(told->height() <= 2 * told->fontMetrics().lineSpacing() + kRounding);
+    const QStringList cut = cutTexts(*window);
+    INFO(cut.join(QLatin1Char('\n')).toStdString());
+    CHECK(cut.isEmpty());
     nameNotes({});
 }
