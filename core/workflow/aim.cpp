@@ -37,6 +37,11 @@ offsetOf(const Session& session, StringId string, int partial) {
     return found == session.partials.end() ? std::nullopt : found->second.at(partial);
 }
 
+bool staysWhereHeard(const Session& session, StringId string) {
+    const auto setBy = session.plan->stepOf(string);
+    return session.known.count(string) > 0 && (!setBy || session.done(*setBy));
+}
+
 } // namespace detail
 
 Cents Session::aimOf(std::size_t step) const {
@@ -44,12 +49,10 @@ Cents Session::aimOf(std::size_t step) const {
     if (!pair || !pair->measured) {
         return Cents(0.0);
     }
-    const auto other = known.find(pair->against);
-    const auto setBy = plan->stepOf(pair->against);
-    // A string that has still to be set does not stay where it was found.
-    if (other == known.end() || (setBy && !done(*setBy))) {
+    if (!detail::staysWhereHeard(*this, pair->against)) {
         return Cents(0.0);
     }
+    const auto other = known.find(pair->against);
     const auto heard = partials.find(pair->against);
     const auto offset = detail::offsetOf(*this, pair->against, detail::otherPartial(*pair));
     return pair->offset + (offset ? heard->second.pitch + offset->cents : other->second.deviation);

@@ -16,4 +16,7 @@ namespace quillbench::detail {
 [[nodiscard]] std::optional<PartialOffsets::Offset>
 offsetOf(const Session& session, StringId string, int partial);
 
+/// The string was heard, and is not to be set any more.
+[[nodiscard]] bool staysWhereHeard(const Session& session, StringId string);
+
 } // namespace quillbench::detail

@@ -236,7 +236,8 @@ Mark fromOwnTarget(Session& session, const Heard& heard) {
         mark.deviation += heardBefore->cents;
     }
     StepProgress& progress = session.progress[*setBy];
-    if (partial && mark.good && *setBy == session.current && !session.done(*setBy)) {
+    if (partial && mark.good && *setBy == session.current && !session.done(*setBy) &&
+        staysWhereHeard(session, step.pair->against)) {
         const bool again = !progress.marks.empty() && progress.marks.back().good &&
                            progress.marks.back().uncertainty.value() > meterTells(step);
         const bool unsure = reading.used >= kTellsPartials

@@ -614,3 +614,20 @@ TEST_CASE("where the partials that meet are told too coarsely a step by meter is
     CHECK(bench.session.known.at(bench.string("8b", "A3")).uncertainty > Cents(0.5));
     CHECK(bench.session.partials.count(bench.string("8b", "A3")) == 0);
 }
+
+TEST_CASE("no step by meter is done by ear against a string that was not set yet", "[unit]") {
+    Bench bench;
+    const std::size_t step = bench.step("8b", "A3");
+    const int number = bench.plan->steps[step].pair->pair.ofLower;
+    bench.session = apply(bench.session, GoTo{step, {}});
+    for (int i = 0; i < 3; ++i) {
+        bench.session = apply(bench.session, pluckWithPartial(bench, "8b", 3.0, number + 1, 0.0));
+    }
+    CHECK_FALSE(bench.session.byEar(step));
+    CHECK(guide(bench.session).ask == Ask::SettleDown);
+    // Heard, but it will not stay there.
+    bench.session = apply(bench.session, bench.pluck("8", "A3", 14.0));
+    bench.session = apply(bench.session, GoTo{step, {}});
+    bench.session = apply(bench.session, pluckWithPartial(bench, "8b", 3.0, number + 1, 0.0));
+    CHECK_FALSE(bench.session.byEar(step));
+}
