@@ -56,6 +56,10 @@ constexpr Seconds kHistory{1.6};
 constexpr double kDamperFallDb = 14.0;
 constexpr std::size_t kLevelTicks = 6;
 constexpr std::size_t kFallTicks = 12;
+/// A string that has rung for its whole reading no longer falls fast by itself: with nothing else to be heard a bass
+/// string that stops by this much in 0.3 s is damped too. Own measurement on the virtual instrument.
+constexpr double kSlowFallDb = 10.0;
+constexpr std::size_t kSlowFallTicks = 36;
 constexpr Seconds kBrightStart{0.25}; ///< the attack's own fall is no damper
 constexpr Seconds kBeforeDamping{0.16};
 
@@ -159,6 +163,7 @@ struct Analyser::Impl {
     void read();
     void end(std::optional<StringReading> reading);
     void lookForSecondString();
+    [[nodiscard]] double fallOver(std::size_t ticks) const;
     void watchLevel(std::span<const float> samples);
     void rememberEarlier();
     void pairWithSameKey(const ExpectedString& string);
@@ -214,7 +219,7 @@ struct Analyser::Impl {
     std::size_t recentCount = 0;
     std::size_t recentNewest = 0;
     FixedVector<StringReading, 8> waiting; ///< finished, not yet told
-    std::array<double, kLevelTicks + kFallTicks> tickPower{};
+    std::array<double, kLevelTicks + kSlowFallTicks> tickPower{};
     std::size_t levelTick = 0;
     std::uint64_t sequence = 0;
     std::uint64_t gaps = 0;
@@ -669,6 +674,17 @@ void Analyser::Impl::lookForSecondString() {
         bit(second->levelDb > kRingsAlongDb ? Warning::TwoStrings : Warning::RingingTwin);
 }
 
+/// By how many dB the level of 50 ms has fallen since so many ticks ago.
+double Analyser::Impl::fallOver(std::size_t ticks) const {
+    double now = 0.0;
+    double earlier = 0.0;
+    for (std::size_t i = 0; i < kLevelTicks; ++i) {
+        now += tickPower[(levelTick + tickPower.size() - i) % tickPower.size()];
+        earlier += tickPower[(levelTick + tickPower.size() - i - ticks) % tickPower.size()];
+    }
+    return Decibel::fromPower(earlier) - Decibel::fromPower(now);
+}
+
 /// Ends the pluck where a damper has taken hold of the string.
 void Analyser::Impl::watchLevel(std::span<const float> samples) {
     double power = 0.0;
@@ -677,16 +693,13 @@ void Analyser::Impl::watchLevel(std::span<const float> samples) {
     }
     levelTick = (levelTick + 1) % tickPower.size();
     tickPower[levelTick] = power;
-    if (!current || (current->ended && !beats.listening()) || since(current->at) < kBrightStart) {
+    if (!current || damped || since(current->at) < kBrightStart) {
         return;
     }
-    double now = 0.0;
-    double earlier = 0.0;
-    for (std::size_t i = 0; i < kLevelTicks; ++i) {
-        now += tickPower[(levelTick + tickPower.size() - i) % tickPower.size()];
-        earlier += tickPower[(levelTick + tickPower.size() - i - kFallTicks) % tickPower.size()];
-    }
-    if (Decibel::fromPower(earlier) - Decibel::fromPower(now) > kDamperFallDb) {
+    const bool fell = fallOver(kFallTicks) > kDamperFallDb;
+    const bool stopped =
+        current->ended && !beats.listening() && fallOver(kSlowFallTicks) > kSlowFallDb;
+    if (fell || stopped) {
         damped = true;
         beats.end();
         if (!current->ended) {

@@ -187,6 +187,19 @@ TEST_CASE("keys played one after the other, each let go, make no pair", "[beats]
     }
 }
 
+TEST_CASE("a key that was let go after its last word makes no pair with the next", "[beats]") {
+    const std::pair<const char*, const char*> following[] = {
+        {"F3", "F4"}, {"F3", "C4"}, {"F3", "A3"}, {"F4", "C5"}, {"F5", "C6"}, {"C2", "G2"}};
+    for (const auto& [first, second] : following) {
+        PairPlayer player("double-8-8-4");
+        player.on("8").key(first, 0.3, 3.2).key(second, 4.2, 2.3);
+        const PairsHeard heard = listenToPairs(player.play(7.2), {{0.0, player.target({"8"})}});
+        CAPTURE(first, second);
+        CHECK(heard.finished.empty());
+        CHECK(heard.strings.size() == 2);
+    }
+}
+
 TEST_CASE("a 4′ with its 8′ from one key is said to be two strings and read as their octave",
           "[beats]") {
     PairPlayer player("single-8-4", 5);
@@ -263,11 +276,12 @@ TEST_CASE("an octave downwards has the string above it for its reference", "[bea
             PairPlayer player("single-8-8");
             const StringId lower = player.string("8", below);
             player.detune(lower, cents);
-            player.on("8").key(above, 0.3, 2.4).key(below, 4.5, 3.0).key(above, 4.55, 3.0);
+            player.on("8").key(above, 0.3, 2.4).key(below, 4.5, 3.0).key(above, 4.64, 2.86);
             const auto sound = player.play(8.5);
             const double truth = *player.beat(lower, 2, player.string("8", above), 1);
             auto target = player.target({"8"});
             target->asked = lower;
+            target->with = player.string("8", above);
             const PairsHeard heard = listenToPairs(sound, {{0.0, target}});
             const PairReading& reading = settled(heard);
             CAPTURE(below, cents, truth, reading.beat.perSecond(), reading.uncertainty);
