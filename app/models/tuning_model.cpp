@@ -95,7 +95,8 @@ auto listensFor(const Session& session) {
                            session.chosenByHand,
                            session.way,
                            asked ? session.stringToPlay(*asked) : StringId{},
-                           asked ? session.aimOf(*asked) : Cents(0.0));
+                           asked ? session.aimOf(*asked) : Cents(0.0),
+                           heardFar(session));
 }
 
 bool listensToPair(const TuningStep& step, const PairReading& reading) {

@@ -96,6 +96,8 @@ constexpr double kReachCents = 50.0;
 /// What speaks for a string that is waited for, in nepers: about two of its lines.
 constexpr double kAwaited = 12.0;
 constexpr double kFarReachCents = 160.0;
+/// A string that was heard far from its place is taken for another that stands so much nearer to where that belongs.
+constexpr double kNearerToAnother = 25.0; // cents
 
 double cents(double from, double to) {
     return 1200.0 * std::log2(to / from);
@@ -141,6 +143,7 @@ struct KeyRecogniser::Impl {
     [[nodiscard]] std::size_t scoreGrid(const Look& look);
     [[nodiscard]] double refine(const Look& look, const GridPoint& point) const;
     [[nodiscard]] const ExpectedString* stringAt(double hz) const;
+    [[nodiscard]] bool mayBeAsked(double hz) const;
     [[nodiscard]] double prior(double hz) const;
 
     double rateHz;
@@ -440,25 +443,35 @@ double KeyRecogniser::Impl::refine(const Look& look, const GridPoint& point) con
     return point.hz * std::exp2(std::clamp(shift + bend, -25.0, 25.0) / 1200.0);
 }
 
+/// Whether a pitch may be that of the string asked for, as far off as it is allowed to be.
+bool KeyRecogniser::Impl::mayBeAsked(double hz) const {
+    const double from = cents(asked->target.value(), hz);
+    if (std::abs(from) <= kReachCents) {
+        return true;
+    }
+    if (!target.askedMayBeFar || std::abs(from) > kFarReachCents) {
+        return false;
+    }
+    return !target.askedLast ||
+           std::none_of(
+               target.strings.begin(), target.strings.end(), [&](const ExpectedString& other) {
+                   return other.id.course != asked->id.course &&
+                          std::abs(cents(other.target.value(), hz)) + kNearerToAnother <
+                              std::abs(from - target.askedLast->value());
+               });
+}
+
 double KeyRecogniser::Impl::prior(double hz) const {
     if (awaited != nullptr && std::abs(cents(awaited->target.value(), hz)) <= kReachCents) {
         return kAwaited;
     }
-    if (asked == nullptr) {
-        return 0.0;
-    }
-    const double distance = std::abs(cents(asked->target.value(), hz));
-    if (distance <= kReachCents) {
-        return 2.0;
-    }
-    return target.askedMayBeFar && distance <= kFarReachCents ? 2.0 : 0.0;
+    return asked != nullptr && mayBeAsked(hz) ? 2.0 : 0.0;
 }
 
 /// Every choir has one string a key, so that strings of one key share their course. The deepest string explains
 /// the others of its key: it speaks for the key, and the string asked for is taken where it belongs to that key.
 const ExpectedString* KeyRecogniser::Impl::stringAt(double hz) const {
-    const double reach = target.askedMayBeFar ? kFarReachCents : kReachCents;
-    if (asked != nullptr && std::abs(cents(asked->target.value(), hz)) <= reach) {
+    if (asked != nullptr && mayBeAsked(hz)) {
         return asked;
     }
     const ExpectedString* nearest = nullptr;

@@ -28,6 +28,8 @@ struct AnalysisTarget {
     std::vector<int> closely;
     bool pairs = false;         ///< two strings that sound together are listened to as a pair
     bool askedMayBeFar = false; ///< a string a semitone off is still taken as the one asked for
+    std::optional<Cents>
+        askedLast; ///< where it was last heard, from its target: what lies much nearer to another string's is not it
 };
 
 } // namespace quillbench

@@ -9,12 +9,6 @@ namespace {
 /// A string further from its target may lie nearer to its neighbour's.
 constexpr Cents kFarCents{35.0};
 
-/// Whether a string was last heard so far away that it could be taken for its neighbour.
-bool foundFar(const StepProgress& progress) {
-    return !progress.marks.empty() && progress.marks.back().good &&
-           abs(progress.marks.back().deviation) > kFarCents;
-}
-
 } // namespace
 
 namespace detail {
@@ -74,6 +68,16 @@ std::vector<int> meetingPartials(const TuningPlan& plan, StringId string) {
     return partials;
 }
 
+std::optional<Cents> heardFar(const Session& session) {
+    const auto asked = session.asked();
+    if (!asked || session.progress[*asked].marks.empty()) {
+        return std::nullopt;
+    }
+    const Mark& last = session.progress[*asked].marks.back();
+    return last.good && abs(last.deviation) > kFarCents ? std::optional<Cents>(last.deviation)
+                                                        : std::nullopt;
+}
+
 AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedString>& strings) {
     AnalysisTarget target;
     const auto asked = session.asked();
@@ -90,7 +94,8 @@ AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedStrin
     if (session.covered(*asked)) {
         target.with = session.plan->steps[*asked].pair->against;
     }
-    target.askedMayBeFar = session.chosenByHand || foundFar(session.progress[*asked]);
+    target.askedLast = heardFar(session);
+    target.askedMayBeFar = session.chosenByHand || target.askedLast.has_value();
     for (ExpectedString one : strings) {
         if (!choirs.empty() &&
             std::find(choirs.begin(), choirs.end(), one.id.choir) == choirs.end()) {

@@ -151,6 +151,10 @@ inline constexpr Cents kPullsAlong{10.0};
 /// The partials by which a string is tuned to others, or others to it; each once, ascending.
 [[nodiscard]] std::vector<int> meetingPartials(const TuningPlan& plan, StringId string);
 
+/// Where the string asked for was last heard, from its target, where that is so far away that it could be taken for its
+/// neighbour: more than 35 cents.
+[[nodiscard]] std::optional<Cents> heardFar(const Session& session);
+
 /// What the analysis listens for now: of `strings` those whose choirs sound with the registers of the step, the
 /// string asked for with its target where it belongs.
 [[nodiscard]] AnalysisTarget listenFor(const Session& session,

@@ -140,3 +140,13 @@ TEST_CASE("the standard of a sliding keyboard is one in use, or the exact semito
     CHECK(standardAfterSliding(440.0, -1) == Approx(415.0));
     CHECK(standardAfterSliding(421.0, 1) == Approx(421.0 * std::exp2(1.0 / 12.0)));
 }
+
+TEST_CASE("what is listened for follows a string that is brought from far away", "[ui]") {
+    TuningModel model;
+    chooseFirstOctave(model);
+    model.hear(readingOf(model, 3, 40.0), Seconds(0));
+    CHECK(model.target()->askedLast == Cents(40.0));
+    model.hear(readingOf(model, 3, 12.0), Seconds(1));
+    CHECK_FALSE(model.target()->askedLast);
+    CHECK_FALSE(model.target()->askedMayBeFar);
+}

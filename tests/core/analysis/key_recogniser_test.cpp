@@ -107,6 +107,21 @@ TEST_CASE("a string a semitone off is taken as asked only when the session says 
         CHECK(verdict.string->course == key);
         CHECK(verdict.offset.value() == Approx(-110.0).margin(5.0));
     }
+    SECTION("said, and that it was last heard near there") {
+        target.askedMayBeFar = true;
+        target.askedLast = Cents(-95.0);
+        const KeyVerdict verdict = scene.heard(target);
+        REQUIRE(verdict.string);
+        CHECK(verdict.string->course == key);
+    }
+    SECTION("said, but it was last heard far from there: the string below") {
+        target.askedMayBeFar = true;
+        target.askedLast = Cents(-40.0);
+        const KeyVerdict verdict = scene.heard(target);
+        REQUIRE(verdict.string);
+        CHECK(verdict.string->course == key - 1);
+        CHECK(verdict.offset.value() == Approx(-10.0).margin(5.0));
+    }
 }
 
 TEST_CASE("a pitch between or beyond the strings is no string of theirs", "[analysis]") {
