@@ -23,7 +23,10 @@ struct PrintText {
 /// A title as the name of a file.
 QString fileNameOf(const QString& title) {
     static const QRegularExpression kForbidden(QStringLiteral("[/\\\\:*?\"<>|]+"));
-    return QString(title).replace(kForbidden, QStringLiteral("-")).simplified() +
+    return QString(title)
+               .replace(QStringLiteral(": "), QStringLiteral(", "))
+               .replace(kForbidden, QStringLiteral("-"))
+               .simplified() +
            QStringLiteral(".pdf");
 }
 

@@ -125,7 +125,9 @@ RecheckAdvice adviceFor(const std::map<StringId, Cents>& deviations,
         return advice;
     }
     ShortList moved = reanchored(deviations, intervals);
-    if (moved.strings.size() < advice.here.strings.size()) {
+    // Where most are out all are tuned again, and then at the pitch that is wanted.
+    const bool few = 2 * moved.strings.size() <= deviations.size();
+    if (few && moved.strings.size() < advice.here.strings.size()) {
         advice.moved = std::move(moved);
     }
     return advice;

@@ -71,7 +71,7 @@ private:
 struct RecheckAdvice {
     ShortList here; ///< at the pitch as it is; empty: leave it
     std::optional<ShortList>
-        moved; ///< the pitch moved a little, where fewer strings then need the hammer
+        moved; ///< the pitch moved a little, where fewer strings then need the hammer, and no more than half of those heard
 };
 
 [[nodiscard]] RecheckAdvice adviceFor(const std::map<StringId, Cents>& deviations,

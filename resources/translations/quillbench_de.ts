@@ -6296,6 +6296,10 @@ Cent</translation>
         <source>Open a session of the list first: its report is printed.</source>
         <translation>Erst eine Sitzung der Liste öffnen: ihr Bericht wird gedruckt.</translation>
     </message>
+    <message>
+        <source>%1: no session yet. What is tuned and rechecked is kept here as it goes; where an ear stands is told at Practise.</source>
+        <translation>%1: noch keine Sitzung. Was gestimmt und nachgeprüft wird, steht dann hier; wie es um das Ohr steht, sagt „Üben“.</translation>
+    </message>
 </context>
 <context>
     <name>quillbench::LookPanel</name>

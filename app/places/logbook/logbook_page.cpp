@@ -196,7 +196,13 @@ void LogbookPage::showEvent(QShowEvent* event) {
 
 void LogbookPage::showList() {
     const LogbookPicture& picture = model_.picture();
-    trouble_->setText(picture.trouble.isEmpty() ? picture.file : picture.trouble);
+    const QString file =
+        picture.sessions.empty() && !picture.file.isEmpty()
+            ? tr("%1: no session yet. What is tuned and rechecked is kept here as it goes; where "
+                 "an ear stands is told at Practise.")
+                  .arg(picture.file)
+            : picture.file;
+    trouble_->setText(picture.trouble.isEmpty() ? file : picture.trouble);
     std::vector<QStringList> rows;
     rows.reserve(picture.sessions.size());
     for (const SessionLine& line : picture.sessions) {

@@ -115,6 +115,20 @@ TEST_CASE("a string far off is told before any that it makes an interval with wa
               .size());
 }
 
+TEST_CASE("where most strings are out they are told from the pitch that is wanted", "[unit]") {
+    const Instrument& instrument = *findExample("double-8-8-4");
+    std::map<StringId, Cents> deviations;
+    for (std::size_t course = 0; course < 12; ++course) {
+        // Two stay where they are at a pitch seven cents lower, ten do not.
+        const double off = course % 2 == 0 ? 20.0 : -25.0;
+        deviations[{2, course}] = Cents(course == 0 || course == 7 ? -7.0 : off);
+    }
+    const RecheckAdvice advice =
+        adviceFor(deviations, intervalsAmong(instrument, factsOfNominal, deviations, Cents(3.0)));
+    CHECK(advice.here.strings.size() > 6);
+    CHECK_FALSE(advice.moved);
+}
+
 TEST_CASE("intervals are asked for only between strings that were heard", "[unit]") {
     const Instrument& instrument = *findExample("double-8-8-4");
     const std::map<StringId, Cents> two{{{2, 0}, Cents(0)}, {{2, 12}, Cents(0)}};

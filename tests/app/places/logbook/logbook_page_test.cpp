@@ -53,6 +53,21 @@ TEST_CASE("going down the list opens the session there", "[ui]") {
     CHECK(shown.find<RowTable>("readings").topLevelItemCount() == 1);
 }
 
+TEST_CASE("a logbook without sessions says what will stand there", "[ui]") {
+    const QTemporaryDir folder;
+    REQUIRE(Logbook::open({logbookIn(folder), true, {}}));
+    LogbookModel model;
+    model.setFile(logbookIn(folder));
+    LogbookPage page(model);
+    page.show();
+    model.finish();
+    const auto* words = page.findChild<QLabel*>(QStringLiteral("logbookFile"));
+    REQUIRE(words != nullptr);
+    CHECK(words->text().contains(QStringLiteral("no session yet")));
+    Shown full;
+    CHECK_FALSE(full.find<QLabel>("logbookFile").text().contains(QStringLiteral("no session")));
+}
+
 TEST_CASE("a table that is too wide for its place shortens its longest texts", "[ui]") {
     RowTable table(
         QStringLiteral("t"), QStringLiteral("T"), {QStringLiteral("a"), QStringLiteral("b")});
