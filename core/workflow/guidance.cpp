@@ -99,8 +99,7 @@ void guideFlat(Guidance& guidance, const Session& session, const TuningStep& ste
     } else if (below <= kWellOff) {
         ask(guidance, step, Ask::HairUp, up);
     } else {
-        const bool justHeard = guard.highest && guard.last && guard.last->signKnown &&
-                               *guard.highest - guard.last->deviation >= Cents(1.5);
+        const bool justHeard = guard.fallen().value_or(Cents(0.0)) >= Cents(1.5);
         ask(guidance, step, justHeard ? Ask::LowerHeard : Ask::BringUp, up);
     }
 }

@@ -83,11 +83,21 @@ void remember(Session& session, StringId string, const Mark& fromTarget) {
     session.known[string] = fromTarget;
 }
 
+/// Whether what was heard of a string alone counts in place of the beat that it made in the same pluck: it stands so far
+/// off that the beat says little.
+bool tellsMore(const Mark& alone, const Mark& pair) {
+    return pair.ofPair && !alone.ofPair && alone.good && abs(alone.deviation) > kApart &&
+           std::abs((alone.at - pair.at).count()) < kOnePluck.count();
+}
+
 /// A mark of the current step; settles it where it is by meter.
 void addMark(Session& session, const Mark& mark) {
     const TuningStep& step = session.step();
     StepProgress& progress = session.progress[session.current];
     const bool wasDone = session.done(session.current);
+    if (!mark.ofPair && !progress.marks.empty() && tellsMore(mark, progress.marks.back())) {
+        progress.marks.pop_back();
+    }
     progress.marks.push_back(mark);
     if (progress.marks.size() > kMarksKept) {
         progress.marks.erase(progress.marks.begin());
@@ -390,7 +400,10 @@ void hearPair(Session& session, const HeardPair& heard) {
     if (!session.done(*step)) {
         progress.aim = session.aimOf(*step);
     }
-    addMark(session, markOfPair(session.step(), heard));
+    const Mark mark = markOfPair(session.step(), heard);
+    if (progress.marks.empty() || !tellsMore(progress.marks.back(), mark)) {
+        addMark(session, mark);
+    }
 }
 
 } // namespace quillbench::detail

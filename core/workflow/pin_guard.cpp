@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace quillbench {
 
@@ -48,37 +49,61 @@ double moved(const Mark& before, const Mark& mark) {
                  : (abs(mark.deviation) - abs(before.deviation)).value();
 }
 
-void hearFall(PinGuard& guard, const Mark& mark) {
-    guard.highest = guard.highest ? std::max(*guard.highest, mark.deviation) : mark.deviation;
-    const double fall = (*guard.highest - mark.deviation).value();
+void hearFall(PinGuard& guard, PinGuard::Heard& heard, const Mark& mark) {
+    heard.highest = heard.highest ? std::max(*heard.highest, mark.deviation) : mark.deviation;
+    const double fall = (*heard.highest - mark.deviation).value();
     const double noise = std::hypot(mark.uncertainty.value(), kScatterCents);
     guard.fallHeard = guard.fallHeard || fall >= std::max(kFallCents, 3.0 * noise);
 }
 
+/// What the difference of two marks says for "stands still".
+double evidenceBetween(const Mark& before, const Mark& mark) {
+    const double away = abs(mark.deviation).value();
+    const double variance = std::pow(mark.uncertainty.value(), 2) +
+                            std::pow(before.uncertainty.value(), 2) +
+                            2.0 * kScatterCents * kScatterCents;
+    return evidenceOf(moved(before, mark), variance, std::min(kTurnCents, kTurnShare * away));
+}
+
+bool samePluck(const std::optional<Mark>& one, const Mark& other) {
+    return one && std::abs((one->at - other.at).count()) < kOnePluck.count();
+}
+
 } // namespace
+
+std::optional<Cents> PinGuard::fallen() const {
+    if (!last || !last->signKnown) {
+        return std::nullopt;
+    }
+    const Heard& heard = last->ofPair ? pair : alone;
+    return heard.highest ? std::optional(*heard.highest - last->deviation) : std::nullopt;
+}
 
 PinGuard watched(const PinGuard& before, const Mark& mark) {
     if (!mark.good) {
         return before;
     }
     PinGuard after = before;
+    PinGuard::Heard& heard = mark.ofPair ? after.pair : after.alone;
+    const std::optional<Mark> last = std::exchange(heard.last, mark);
+    const bool again = samePluck(before.last, mark) && before.last->ofPair != mark.ofPair;
     after.last = mark;
     if (mark.signKnown) {
-        hearFall(after, mark);
+        hearFall(after, heard, mark);
     }
-    const double away = abs(mark.deviation).value();
-    if (away <= kNearCents || !before.last) {
+    if (abs(mark.deviation).value() <= kNearCents) {
         after.evidence = 0.0;
+        after.evidenceBefore = 0.0;
         after.notMoving = false;
         return after;
     }
-    const double variance = std::pow(mark.uncertainty.value(), 2) +
-                            std::pow(before.last->uncertainty.value(), 2) +
-                            2.0 * kScatterCents * kScatterCents;
-    const double step =
-        evidenceOf(moved(*before.last, mark), variance, std::min(kTurnCents, kTurnShare * away));
-    after.evidence =
-        step < kClearMove ? kEvidenceFloor : std::max(kEvidenceFloor, before.evidence + step);
+    after.evidenceBefore = again ? before.evidenceBefore : before.evidence;
+    if (last && (!again || mark.uncertainty < before.last->uncertainty)) {
+        const double step = evidenceBetween(*last, mark);
+        after.evidence = step < kClearMove
+                             ? kEvidenceFloor
+                             : std::max(kEvidenceFloor, after.evidenceBefore + step);
+    }
     after.notMoving = after.evidence > kAlarm;
     return after;
 }

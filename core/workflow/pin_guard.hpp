@@ -17,11 +17,23 @@ namespace quillbench {
 /// **Accuracy** at 0.3 cent scatter false alarms in under 1 of 200 steps; median five plucks to the alarm from
 /// 8 cents on, six at 1.5 to 3 cents (workflow_tests "the guard at the pin").
 struct PinGuard {
-    bool fallHeard = false;       ///< the string went down as asked: the pin is its own
-    bool notMoving = false;       ///< worked at, and the string stands still
-    std::optional<Mark> last;     ///< the newest good mark
-    std::optional<Cents> highest; ///< since the hammer came to this pin
-    double evidence = 0;          ///< for "stands still", natural logarithm
+    /// What was heard of the string in one way. A beat and the string's own partials err by themselves: each is
+    /// compared with its own kind.
+    struct Heard {
+        std::optional<Mark> last;     ///< the newest good mark
+        std::optional<Cents> highest; ///< since the hammer came to this pin
+    };
+
+    bool fallHeard = false;   ///< the string went down as asked: the pin is its own
+    bool notMoving = false;   ///< worked at, and the string stands still
+    std::optional<Mark> last; ///< the newest good mark of either kind
+    Heard alone;
+    Heard pair;
+    double evidence = 0;       ///< for "stands still", natural logarithm
+    double evidenceBefore = 0; ///< the newest pluck, which speaks once: in the way that is surer
+
+    /// How far the newest mark lies below the highest of its kind; nothing where a sign was not known.
+    [[nodiscard]] std::optional<Cents> fallen() const;
 };
 
 /// Further from its target than this a flat string is asked down first.

@@ -91,6 +91,29 @@ TEST_CASE("an octave is aimed at where its other string was found, and what stif
     CHECK(target.strings.size() == 1);
 }
 
+TEST_CASE("by ear a string far off counts by itself, not by the beat it made in the same pluck",
+          "[unit]") {
+    for (const bool beatFirst : {false, true}) {
+        Bench bench;
+        bench.settle("8", "C4", 0.0);
+        const std::size_t below = bench.step("8", "C3");
+        bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{below, {}});
+        const HeardPair beat = bench.pair(below, 3.0, BeatDirection::Wide);
+        const Heard alone = bench.pluck("8", "C3", -24.0);
+        for (int i = 0; i < 2; ++i) {
+            const auto first = beatFirst ? SessionEvent(beat) : SessionEvent(alone);
+            const auto second = beatFirst ? SessionEvent(alone) : SessionEvent(beat);
+            bench.session = apply(apply(bench.session, first), second);
+        }
+        CAPTURE(beatFirst);
+        REQUIRE(bench.session.current == below);
+        REQUIRE(bench.session.here().marks.size() == 2);
+        for (const Mark& mark : bench.session.here().marks) {
+            CHECK(mark.deviation.value() == Approx(-24.0).margin(1.0));
+        }
+    }
+}
+
 TEST_CASE("a unison is aimed at the first choir, wherever that stands", "[unit]") {
     Bench bench;
     bench.settle("8", "A3", -0.7);
