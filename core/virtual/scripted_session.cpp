@@ -366,37 +366,53 @@ std::optional<PluckRecord> ScriptedSession::pluckUnheard(StringId string) {
     what.kind = VirtualCommand::Kind::PluckString;
     what.string = string;
     command(what);
-    std::array<float, 256> block{};
-    for (int i = 0; i < 8; ++i) { // past the plectrum's rest on the string
-        virtual_.render(block);
-    }
+    rest(8); // past the plectrum's rest on the string
     return virtual_.takePluck();
 }
 
-void ScriptedSession::damp() {
+/// Time passes unheard.
+void ScriptedSession::rest(int blocks) {
     std::array<float, 256> block{};
+    for (int i = 0; i < blocks; ++i) {
+        virtual_.render(block);
+    }
+}
+
+void ScriptedSession::damp() {
     VirtualCommand what;
     what.kind = VirtualCommand::Kind::DampAll;
     command(what);
-    for (int i = 0; i < 250; ++i) {
-        virtual_.render(block);
-    }
+    rest(250);
     while (virtual_.takePluck()) {
     }
 }
 
+/// Both strings of a pair, one first or the other, up to 0.16 s apart, as two keys are pressed.
 void ScriptedSession::judge(const TuningStep& step, JudgedString& one) {
     constexpr int kJudgingPlucks = 9;
+    constexpr int kPause = 7; ///< blocks, 37 ms
     std::vector<double> pitches;
     std::vector<double> widths;
     std::vector<double> beats;
     for (int i = 0; i < kJudgingPlucks; ++i) {
-        const auto own = pluckUnheard(step.string);
+        const bool ownFirst = i % 2 == 0;
+        std::optional<PluckRecord> own;
+        std::optional<PluckRecord> other;
+        if (ownFirst || !step.pair) {
+            own = pluckUnheard(step.string);
+        }
+        if (step.pair) {
+            rest(ownFirst ? kPause * (i / 2) : 0);
+            other = pluckUnheard(step.pair->against);
+            EXPECTS(other.has_value());
+        }
+        if (!own) {
+            rest(kPause * (i / 2));
+            own = pluckUnheard(step.string);
+        }
         EXPECTS(own.has_value());
         pitches.push_back(interval(step.facts.target, virtual_.truth(*own).sustain).value());
         if (step.pair) {
-            const auto other = pluckUnheard(step.pair->against);
-            EXPECTS(other.has_value());
             const PluckRecord& lower = step.pair->tunedIsUpper ? *other : *own;
             const PluckRecord& upper = step.pair->tunedIsUpper ? *own : *other;
             if (const auto meeting = virtual_.coincidentPair(

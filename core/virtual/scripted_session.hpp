@@ -45,8 +45,8 @@ struct ScriptedSettings {
 struct JudgedString {
     std::size_t step = 0;
     Cents before; ///< rest pitch from the target before the session
-    // A partial's mean frequency differs from pluck to pluck by how the motion divides between its polarisations: what
-    // follows are medians of nine plucks that nobody heard.
+    // A partial's mean frequency differs by how the motion divides between its polarisations, and by which part of it
+    // sounds together with the other string: what follows are medians of nine plucks that nobody heard, either string first.
     Cents after; ///< sustain pitch from the target
     std::optional<Cents>
         pairWidth; ///< of the pair it was tuned by, from what was wanted, at the followed partials
@@ -119,6 +119,7 @@ private:
     void playPair(std::size_t step);
     void judgeByEar(std::size_t step);
     void damp();
+    void rest(int blocks);
     void judge(const TuningStep& step, JudgedString& one);
     void waitForWord();
     void countPluck(std::size_t step);
