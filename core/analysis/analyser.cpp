@@ -3,6 +3,7 @@
 #include "core/analysis/beat_listener.hpp"
 #include "core/analysis/key_recogniser.hpp"
 #include "core/analysis/microphone_monitor.hpp"
+#include "core/analysis/pair_ear.hpp"
 #include "core/analysis/second_string.hpp"
 #include "core/dsp/pluck_detector.hpp"
 #include "core/dsp/string_listener.hpp"
@@ -85,6 +86,8 @@ constexpr Seconds kLookAgain{0.5};
 constexpr Seconds kSoundsOnFor{8.0};
 /// Two keys that are meant to sound together go down within this.
 constexpr Seconds kTogether{0.5};
+/// Of two that are, the first may have lost more: it is not yet past the quick part of its decay.
+constexpr double kSoundsOnTogetherDb = 24.0;
 constexpr double kLookLong = 0.08;
 
 std::uint32_t bit(Warning warning) {
@@ -101,6 +104,7 @@ struct Analyser::Impl {
           recogniser(nominal),
           listener(rate),
           secondStrings(rate),
+          pairEar(rate),
           microphone(nominal),
           beats(nominal, rate),
           tickFrames(static_cast<std::int64_t>(nominal.hz() / kTicksPerSecond)),
@@ -134,6 +138,7 @@ struct Analyser::Impl {
         bool ended = false;
         bool lookedForChord = true; ///< no second key is to be looked for any more
         FrameIndex chordFrom;       ///< the recogniser's steadyFrom
+        Hertz pitch;                ///< as recognised
         std::optional<StringReading> reading;
     };
 
@@ -169,6 +174,12 @@ struct Analyser::Impl {
     void pairWithSameKey(const ExpectedString& string);
     void pairWithEarlier(const ExpectedString& string);
     [[nodiscard]] std::optional<StringId> otherOfPair() const;
+    [[nodiscard]] bool askedTogether(StringId one, StringId other) const;
+    [[nodiscard]] std::optional<std::array<const ExpectedString*, 2>> askedPair() const;
+    [[nodiscard]] bool bothSound(const ExpectedString& lower, const ExpectedString& upper) const;
+    void learnLevels();
+    void leavePartner();
+    [[nodiscard]] bool partnerHidden(const ExpectedString& string) const;
     void pairWithOneBeside(const ExpectedString& string);
     [[nodiscard]] bool twoStringsBegan(FrameIndex one, FrameIndex other) const;
     [[nodiscard]] Decibel powerOver(FrameIndex from, FrameCount length) const;
@@ -190,6 +201,7 @@ struct Analyser::Impl {
     KeyRecogniser recogniser;
     StringListener listener;
     SecondStringFinder secondStrings;
+    PairEar pairEar;
     MicrophoneMonitor microphone;
     BeatListener beats;
     std::int64_t tickFrames;
@@ -210,6 +222,7 @@ struct Analyser::Impl {
     std::optional<Earlier> former;  ///< the pluck before, while it may sound on
     std::optional<Earlier> partner; ///< the earlier string of the pair that is listened to
     Hertz partnerOf;                ///< pitch of the other one
+    double mostFall = 0;            ///< dB: more, and the partner was damped
     std::uint64_t plucks = 0;
     bool damped = false;   ///< a damper ended the last pluck, or a gap: it is not known to sound on
     FrameIndex otherUntil; ///< since then one string alone was plucked, again and again
@@ -378,6 +391,11 @@ void Analyser::Impl::confirm() {
     if (current && !current->ended && !sameStroke) {
         end(candidate->before);
     }
+    const bool unnamed = current && !current->string &&
+                         nominalRate.duration(candidate->at - current->at) < kTogether;
+    if (unnamed && !candidate->beside) {
+        candidate->beside = current->at;
+    }
     rememberEarlier();
     recentCount = 0;
     plucks += sameStroke ? 0U : 1U;
@@ -391,7 +409,8 @@ void Analyser::Impl::confirm() {
     current = Current{};
     current->at = candidate->at;
     current->chordFrom = candidate->steadyFrom;
-    current->lookedForChord = !target->pairs;
+    current->lookedForChord = false;
+    current->pitch = candidate->verdict.pitch.value_or(Hertz(0.0));
     current->aloneSince =
         nominalRate.duration(candidate->at - otherUntil) > kRingsOn || otherUntil == begin;
     current->string = candidate->verdict.string;
@@ -428,7 +447,8 @@ void Analyser::Impl::confirm() {
         if (!beats.listening()) {
             pairWithOneBeside(*string);
         }
-        current->lookedForChord = beats.listening();
+        // An earlier string that shares all its partials is not told by its own from the one plucked now.
+        current->lookedForChord = beats.listening() && !partnerHidden(*string);
     }
     due = true;
 }
@@ -483,12 +503,22 @@ void Analyser::Impl::pairWithEarlier(const ExpectedString& string) {
     }
     const Hertz pitch = candidate->verdict.pitch.value_or(string.target);
     former->before = ownLevel(*former, pitch, current->at - rate.frames(kTouch));
-    if (former->before - ownLevel(*former, pitch, next) > kSoundsOnDb) {
+    const bool together = askedTogether(former->string.id, string.id) &&
+                          nominalRate.duration(current->at - former->at) < kTogether;
+    mostFall = together ? kSoundsOnTogetherDb : kSoundsOnDb;
+    if (former->before - ownLevel(*former, pitch, next) > mostFall) {
         return;
     }
     partner = former;
     partnerOf = pitch;
     beginPair(former->string, former->at, string, current->at);
+}
+
+/// Whether the earlier string of the pair shares all its partials with the one plucked now: its level tells nothing.
+bool Analyser::Impl::partnerHidden(const ExpectedString& string) const {
+    const auto kind = partner ? intervalBetween(string.target, partner->string.target)
+                              : std::optional<IntervalKind>();
+    return kind && intervalOf(*kind).pair.ofUpper == 1;
 }
 
 /// Of the two strings that were asked for together the other was plucked so shortly before or after that it could not be
@@ -587,10 +617,72 @@ void Analyser::Impl::beginPair(const ExpectedString& one,
                 soundFrom(std::max(lowerPluck, upperPluck)).samples);
 }
 
-/// Two keys played at once.
+bool Analyser::Impl::askedTogether(StringId one, StringId other) const {
+    return target->asked && target->with &&
+           ((one == target->asked && other == target->with) ||
+            (one == target->with && other == target->asked));
+}
+
+/// Where nothing asks for two strings, one that sounds is alone.
+void Analyser::Impl::learnLevels() {
+    const ExpectedString* const string = expected(*current->string);
+    const bool alone =
+        current->alsoSounding <= 0.0 && !beats.listening() && !(target->pairs && target->with);
+    if (string != nullptr && alone) {
+        pairEar.learn(string->id, {current->pitch, string->inharmonicity});
+    }
+}
+
+/// The two strings asked for together, the lower first, where the last pluck was of one of them.
+std::optional<std::array<const ExpectedString*, 2>> Analyser::Impl::askedPair() const {
+    if (!target->asked || !target->with || !current->string ||
+        (current->string != target->asked && current->string != target->with)) {
+        return std::nullopt;
+    }
+    const ExpectedString* const one = expected(*target->asked);
+    const ExpectedString* const other = expected(*target->with);
+    if (one == nullptr || other == nullptr) {
+        return std::nullopt;
+    }
+    return other->target < one->target ? std::array{other, one} : std::array{one, other};
+}
+
+/// By what the pair ear heard of the last pluck.
+bool Analyser::Impl::bothSound(const ExpectedString& lower, const ExpectedString& upper) const {
+    const auto kind = intervalBetween(lower.target, upper.target);
+    const auto placeOf = [this](const ExpectedString& string) {
+        constexpr Cents kOutOfTune{30.0};
+        return current->string == string.id
+                   ? PairEar::Place{current->pitch, string.inharmonicity}
+                   : PairEar::Place{string.target, string.inharmonicity, kOutOfTune};
+    };
+    return kind &&
+           pairEar.bothSound(placeOf(lower), placeOf(upper), intervalOf(*kind).pair, lower.id);
+}
+
+/// Two keys played at once: first the two that were asked for, then any two that make an interval.
 void Analyser::Impl::lookForChord() {
     current->lookedForChord = true;
     if (current->at < historyStart) {
+        return;
+    }
+    if (current->string) {
+        pairEar.hear(soundFrom(current->at).samples);
+        learnLevels();
+    }
+    if (!target->pairs) {
+        return;
+    }
+    const auto asked = askedPair();
+    if (beats.listening()) {
+        if (asked && pairEar.knows((*asked)[0]->id) && !bothSound(*(*asked)[0], *(*asked)[1])) {
+            leavePartner();
+        }
+        return;
+    }
+    if (asked && bothSound(*(*asked)[0], *(*asked)[1])) {
+        current->warnings |= bit(Warning::TwoStrings);
+        beginPair(*(*asked)[0], current->at, *(*asked)[1], current->at);
         return;
     }
     const auto pluck = static_cast<std::size_t>((current->at - historyStart).value());
@@ -606,12 +698,17 @@ void Analyser::Impl::lookForChord() {
     beginPair(*lower, current->at, *upper, current->at);
 }
 
+/// The earlier string does not sound any more.
+void Analyser::Impl::leavePartner() {
+    beats.forget();
+    current->warnings &= ~bit(Warning::TwoStrings);
+    partner.reset();
+}
+
 /// The key before may have been let go with this pluck.
 void Analyser::Impl::checkEarlier() {
-    const double now = ownLevel(*partner, partnerOf, next);
-    if (partner->before - now > kSoundsOnDb) {
-        beats.forget();
-        current->warnings &= ~bit(Warning::TwoStrings);
+    if (partner->before - ownLevel(*partner, partnerOf, next) > mostFall) {
+        leavePartner();
     }
     partner.reset();
 }
