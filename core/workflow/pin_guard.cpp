@@ -100,9 +100,8 @@ PinGuard watched(const PinGuard& before, const Mark& mark) {
     after.evidenceBefore = again ? before.evidenceBefore : before.evidence;
     if (last && (!again || mark.uncertainty < before.last->uncertainty)) {
         const double step = evidenceBetween(*last, mark);
-        after.evidence = step < kClearMove
-                             ? kEvidenceFloor
-                             : std::max(kEvidenceFloor, after.evidenceBefore + step);
+        after.evidence = step < kClearMove ? kEvidenceFloor
+                                           : std::max(kEvidenceFloor, after.evidenceBefore + step);
     }
     after.notMoving = after.evidence > kAlarm;
     return after;

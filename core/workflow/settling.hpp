@@ -14,7 +14,8 @@ struct Mark {
     Seconds at{0};         ///< since the source started
     bool good = true;      ///< sure enough to be counted
     bool signKnown = true; ///< false: a beat whose direction is not known
-    bool ofPair = false;   ///< heard as a beat; two such marks and one of the string alone differ by their own errors
+    bool ofPair =
+        false; ///< heard as a beat; two such marks and one of the string alone differ by their own errors
 };
 
 /// Marks nearer to each other than this are of one pluck.
