@@ -258,7 +258,7 @@ bool SessionJournal::takeUp() {
     }
     if (!before_.empty() || !(then == tuning_.choice())) {
         // What was chosen in the meantime is no session yet; the plan is made with the options of its time.
-        if (!tuning_.choose(then, tuning_.instrument())) {
+        if (!tuning_.choose(then, tuning_.instrumentAsBuilt())) {
             return false;
         }
     }
@@ -406,7 +406,7 @@ void SessionJournal::keepNow(const SessionEvent& event, const Session& before) {
         session.inputs = inputsOf(tuning_.choice(), sound_.virtualInstrument);
         session.engine = engineVersion();
         session.at = instantNow();
-        const Instrument& instrument = tuning_.instrument();
+        const Instrument& instrument = tuning_.instrumentAsBuilt();
         writer_->post([state = InstrumentState{instrument.id,
                                                instrument.name,
                                                formatInstrument({instrument, ""})},

@@ -79,6 +79,22 @@ std::map<StringId, Mark> knownBefore(const TuningChoice& choice) {
     return known;
 }
 
+/// The instrument with its keys named by the temperament: every note of it may be read by its other name where no fifth is
+/// a wolf, and of split sharps each key has its own.
+Instrument namedBy(const Temperament& temperament, Instrument instrument) {
+    std::vector<Key>& keys = instrument.compass.keys;
+    const bool split =
+        std::adjacent_find(keys.begin(), keys.end(), [](const Key& one, const Key& next) {
+            return one.note.midiNumber() == next.note.midiNumber();
+        }) != keys.end();
+    if (!split && !temperament.closesWithoutWolf()) {
+        for (Key& key : keys) {
+            key.note = playedKey(temperament, key.note);
+        }
+    }
+    return instrument;
+}
+
 bool fits(const TuningChoice& choice, const Instrument& instrument) {
     const auto isThere = [&](const FoundString& found) {
         return found.string.choir < instrument.choirs.size() &&
@@ -140,7 +156,7 @@ Result<void> TuningModel::choose(const TuningChoice& choice) {
     return choose(choice, *instrument);
 }
 
-Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& instrument) {
+Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& asBuilt) {
     const Result<Temperament> temperament = loadTemperament(choice.temperament.toStdString());
     if (!temperament) {
         return Unexpected<Error>(temperament.error());
@@ -150,6 +166,7 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
                        "the pitch standard is " + std::to_string(choice.a4Hz) +
                            " Hz; it may be 370 to 570 Hz");
     }
+    const Instrument instrument = namedBy(*temperament, asBuilt);
     const auto choir = choirOf(instrument, choice.choir.toStdString());
     if (!choir) {
         return failure(ErrorCode::BadArgument,
@@ -179,6 +196,7 @@ Result<void> TuningModel::choose(const TuningChoice& choice, const Instrument& i
     }
     choice_ = choice;
     choice_.position = position;
+    asBuilt_ = asBuilt;
     instrument_ = instrument;
     scale_ = scale;
     position_ = position;
@@ -206,7 +224,7 @@ Result<void> TuningModel::chooseAgain() {
         again.a4Hz = again.afterLook->standardHz;
         again.afterLook.reset();
     }
-    return choose(again, instrument_);
+    return choose(again, asBuilt_);
 }
 
 Result<void> TuningModel::goOnAt(Cents shift) {
@@ -221,7 +239,7 @@ Result<void> TuningModel::goOnAt(Cents shift) {
             then.afterLook->found.push_back({string, mark.deviation, mark.uncertainty});
         }
     }
-    if (Result<void> chosen = choose(then, instrument_); !chosen) {
+    if (Result<void> chosen = choose(then, asBuilt_); !chosen) {
         return chosen;
     }
     if (before.way != session().way) {

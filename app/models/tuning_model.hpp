@@ -48,7 +48,11 @@ public:
 
     [[nodiscard]] const TuningChoice& choice() const { return choice_; }
 
+    /// Its keys are named as the temperament spells them: D♯ where there is no E♭.
     [[nodiscard]] const Instrument& instrument() const { return instrument_; }
+
+    /// The same, its keys named as in its file.
+    [[nodiscard]] const Instrument& instrumentAsBuilt() const { return asBuilt_; }
 
     [[nodiscard]] const Temperament& temperament() const { return scale_->temperament; }
 
@@ -134,6 +138,7 @@ private:
 
     TuningChoice choice_;
     SessionOptions optionsOfNext_;
+    Instrument asBuilt_;
     Instrument instrument_;
     std::optional<TunedScale> scale_;
     int position_ = 0;

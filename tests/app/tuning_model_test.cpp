@@ -1,6 +1,8 @@
+#include "app/formats/temperament_file.hpp"
 #include "app/models/tuning_model.hpp"
 #include "app/text/guidance_text.hpp"
 #include "tests/app/tuning_at_hand.hpp"
+#include "tests/support/temporary_folder.hpp"
 
 #include <cmath>
 
@@ -149,4 +151,30 @@ TEST_CASE("what is listened for follows a string that is brought from far away",
     model.hear(readingOf(model, 3, 12.0), Seconds(1));
     CHECK_FALSE(model.target()->askedLast);
     CHECK_FALSE(model.target()->askedMayBeFar);
+}
+
+TEST_CASE("keys are named as the temperament spells them, and as built where it has no wolf",
+          "[ui]") {
+    const TemporaryFolder folder;
+    const std::string file = (folder.path() / "sharp.json").string();
+    const std::vector<Tempering> quarters(11, *parseTempering("-1/4S"));
+    TemperamentDescription about;
+    about.id = about.name = "sharp";
+    const auto made = Temperament::fromFifths(about, PitchClass{Letter::B, -1}, quarters);
+    REQUIRE(made);
+    REQUIRE(writeTemperamentFile(file, TemperamentFile{*made, {}}));
+    TuningModel model;
+    TuningChoice choice = firstOctave();
+    const auto nameOfThird = [&model] { return toAscii(model.session().plan->steps[3].note); };
+    REQUIRE(model.choose(choice));
+    CHECK(nameOfThird() == "Eb3");
+    choice.temperament = QString::fromStdString(file);
+    REQUIRE(model.choose(choice));
+    CHECK(nameOfThird() == "D#3");
+    CHECK(toAscii(keyNote(model.instrument(), model.session().plan->steps[3].string)) == "D#3");
+    CHECK(toAscii(keyNote(model.instrumentAsBuilt(), model.session().plan->steps[3].string)) ==
+          "Eb3");
+    choice.temperament = QStringLiteral("vallotti");
+    REQUIRE(model.choose(choice, model.instrumentAsBuilt()));
+    CHECK(nameOfThird() == "Eb3");
 }

@@ -391,7 +391,7 @@ void RecheckModel::keep(const StringReading& reading, Cents uncertainty, Seconds
         session.at = instantNow();
         journal_.post([state = InstrumentState{instrument().id,
                                                instrument().name,
-                                               formatInstrument({instrument(), ""})},
+                                               formatInstrument({tuning_.instrumentAsBuilt(), ""})},
                        session](Logbook& logbook) { return logbook.begin(state, session); });
     }
     SessionEntry entry;
