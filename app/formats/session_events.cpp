@@ -88,6 +88,7 @@ struct Written {
                 {"beat_hz_u", heard.uncertainty},
                 {"direction", kDirections[static_cast<std::size_t>(heard.direction)]},
                 {"weak", heard.weak},
+                {"reference_heard", heard.referenceHeard},
                 {"pluck_frame", heard.pluck.value()},
                 {"at_s", heard.at.count()}};
     }
@@ -173,6 +174,7 @@ HeardPair heardPairOf(const JsonObject& json) {
     heard.uncertainty = number(json, "beat_hz_u");
     heard.direction = static_cast<BeatDirection>(json.choice("direction", kDirections));
     heard.weak = json.flagOr("weak", false);
+    heard.referenceHeard = json.flagOr("reference_heard", false);
     heard.pluck = frame(json, "pluck_frame");
     heard.at = Seconds(number(json, "at_s"));
     return heard;

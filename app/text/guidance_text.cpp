@@ -103,6 +103,21 @@ QString keptText(const Guidance& guidance, const Session& session, const QString
     return GuidanceText::tr("%1 is kept as it is.").arg(note);
 }
 
+QString listenText(const Guidance& guidance,
+                   const Session& session,
+                   const Instrument& instrument,
+                   bool registers) {
+    const TuningStep& step = session.plan->steps[guidance.step];
+    const QString said = registers ? beginText(session, instrument, guidance.step, true)
+                                   : GuidanceText::tr("Tune %1. Accept it when you are content.")
+                                         .arg(pairText(instrument, step));
+    if (!guidance.referenceFirst) {
+        return said;
+    }
+    return GuidanceText::tr("%1 %2 once alone first: then its beat is told finer.")
+        .arg(said, noteText(step.pair->note));
+}
+
 QString degreesOf(const Guidance& guidance) {
     return guidance.degrees
                ? GuidanceText::tr(" (about %1 of the pin)").arg(degreesText(*guidance.degrees))
@@ -129,9 +144,7 @@ QString sentenceFor(const Guidance& guidance,
                        "By ear: %2")
                 .arg(note, beginText(session, instrument, guidance.step, registers));
         }
-        return registers ? beginText(session, instrument, guidance.step, true)
-                         : GuidanceText::tr("Tune %1. Accept it when you are content.")
-                               .arg(pairText(instrument, step));
+        return listenText(guidance, session, instrument, registers);
     case Ask::AsNear:
         return GuidanceText::tr("%1 is as near as it can be heard here. Accept it as it is.")
             .arg(note);

@@ -105,6 +105,9 @@ bool ScriptedSession::run(const std::function<void(const ScriptedSession&)>& aft
                 happen(GoTo{*step, virtual_.now()});
             }
             play(step.value_or(*asked), neighbour);
+        } else if (guidance.referenceFirst && referenceOf_ != asked) {
+            referenceOf_ = asked;
+            play(*asked, plan_->steps[*asked].pair->against);
         } else if (session().covered(*asked)) {
             workByEar(*asked, guidance);
             playPair(*asked);

@@ -144,6 +144,7 @@ private:
     std::map<std::size_t, std::size_t> plucksOf_;
     std::optional<Drawing> drawn_;
     std::optional<std::size_t> atPin_;
+    std::optional<std::size_t> referenceOf_; ///< the step whose other string was plucked alone
     ScriptedEar ear_;
     std::optional<Cents> wantsToMove_; ///< after a pair was heard: the ear is not content
     std::size_t contentInARow_ = 0;    ///< pairs in a row with which the ear was content

@@ -98,6 +98,7 @@ Mark markOfPair(const TuningStep& step, const HeardPair& heard) {
     mark.at = heard.at;
     mark.good = !heard.weak;
     mark.ofPair = true;
+    mark.referenceHeard = heard.referenceHeard;
     double off = heard.beat.perSecond() - wanted;
     if (heard.direction == BeatDirection::Unknown) {
         // Without a direction the nearer of the two: only its size is sure.

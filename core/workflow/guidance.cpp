@@ -174,6 +174,9 @@ void guideByEar(Guidance& guidance, const Session& session, const Mark* newest) 
     guidance.ask = Ask::ListenPair;
     guidance.covered = true;
     guidance.meterUnsure = session.way == Way::ByMeter;
+    const TuningStep& step = session.step();
+    guidance.referenceFirst = step.pair->key != step.key &&
+                              session.partials.find(step.pair->against) == session.partials.end();
     const bool flat = newest != nullptr && newest->signKnown && newest->deviation < -kWellOff;
     if (flat && !session.here().guard.fallHeard) {
         guidance.ask = Ask::LowerFirst;

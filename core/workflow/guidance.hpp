@@ -49,6 +49,10 @@ struct Guidance {
     bool meterUnsure =
         false; ///< ListenPair, by meter: its partials beat by themselves, no number is sure enough
 
+    /// ListenPair: the string that it is tuned to was not heard alone since its own pin was worked at, and can be without
+    /// touching a register. Once heard, the beat is told to a third of the doubt, with its side.
+    bool referenceFirst = false;
+
     bool operator==(const Guidance&) const = default;
 };
 

@@ -10,7 +10,8 @@ HeardPair heardPair(const PairReading& reading, Seconds at) {
             reading.direction,
             reading.weak || !reading.joint,
             reading.pluck,
-            at};
+            at,
+            reading.reference == ReferenceKind::HeardAlone};
 }
 
 } // namespace quillbench

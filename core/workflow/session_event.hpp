@@ -36,6 +36,8 @@ struct HeardPair {
     bool weak = false;
     FrameIndex pluck; ///< the later one
     Seconds at{0};
+    bool referenceHeard =
+        false; ///< one of the two was heard alone since its pin was last worked at
 };
 
 /// A pair as a session hears it: a beat that was told from the envelopes alone counts as weak.

@@ -10,12 +10,12 @@ namespace quillbench {
 /// One pluck of a string as the session remembers it.
 struct Mark {
     Cents deviation;
-    Cents uncertainty;     ///< one standard deviation, the clock's included
-    Seconds at{0};         ///< since the source started
-    bool good = true;      ///< sure enough to be counted
-    bool signKnown = true; ///< false: a beat whose direction is not known
-    bool ofPair =
-        false; ///< heard as a beat; two such marks and one of the string alone differ by their own errors
+    Cents uncertainty;           ///< one standard deviation, the clock's included
+    Seconds at{0};               ///< since the source started
+    bool good = true;            ///< sure enough to be counted
+    bool signKnown = true;       ///< false: a beat whose direction is not known
+    bool ofPair = false;         ///< heard as a beat: its error is another than of the string alone
+    bool referenceHeard = false; ///< ofPair: against a string that was heard alone
 };
 
 /// Marks nearer to each other than this are of one pluck.

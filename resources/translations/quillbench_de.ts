@@ -2341,6 +2341,10 @@
         <source>No number is sure enough for %1: its partials beat by themselves. By ear: %2</source>
         <translation>Für %1 ist keine Zahl sicher genug: seine Teiltöne schweben in sich. Nach Gehör: %2</translation>
     </message>
+    <message>
+        <source>%1 %2 once alone first: then its beat is told finer.</source>
+        <translation>%1 Zuerst %2 einmal allein: dann wird die Schwebung feiner gelesen.</translation>
+    </message>
 </context>
 <context>
     <name>HeardPitchText</name>

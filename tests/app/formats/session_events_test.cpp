@@ -24,6 +24,7 @@ TEST_CASE("every kind of event comes back as it was written", "[unit]") {
     pair.upper = {1, 12};
     pair.beat = BeatRate(-0.4);
     pair.direction = BeatDirection::Narrow;
+    pair.referenceHeard = true;
     const std::vector<SessionEvent> events{heard,
                                            Accept{},
                                            Skip{"pin loose"},

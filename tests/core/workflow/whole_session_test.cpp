@@ -524,6 +524,29 @@ Heard pluckWithPartial(
 
 } // namespace
 
+TEST_CASE(
+    "by ear the other string of an octave is asked for alone once, which makes the beat surer",
+    "[unit]") {
+    Bench bench;
+    bench.settle("8", "A3", 0.0);
+    bench.session = apply(bench.session, GoBy{Way::ByEar});
+    const std::size_t below = bench.step("8", "A2");
+    bench.session = apply(bench.session, GoTo{below, {}});
+    CHECK(guide(bench.session).ask == Ask::ListenPair);
+    CHECK(guide(bench.session).referenceFirst); // how it sounds alone is not known to this plan
+    HeardPair beat = bench.pair(below, 0.0, BeatDirection::Pure);
+    const Session without = apply(apply(bench.session, beat), Accept{});
+    beat.referenceHeard = true;
+    const Session with = apply(apply(bench.session, beat), Accept{});
+    CHECK(with.progress[below].kept->uncertainty < without.progress[below].kept->uncertainty);
+    bench.session = apply(bench.session, pluckWithPartial(bench, "8", 0.0, 1, 0.0));
+    CHECK(bench.session.current == below);
+    CHECK_FALSE(guide(bench.session).referenceFirst);
+    // A unison sounds from one key: its other string is not had alone without touching a register.
+    bench.session = apply(bench.session, GoTo{bench.step("8b", "A3"), {}});
+    CHECK_FALSE(guide(bench.session).referenceFirst);
+}
+
 TEST_CASE("two strings are still where their partials meet, not where their pitches are one",
           "[unit]") {
     // Two polarisations put single partials beside the comb, [Weinreich1977].
