@@ -114,8 +114,12 @@ QString listenText(const Guidance& guidance,
     if (!guidance.referenceFirst) {
         return said;
     }
-    return GuidanceText::tr("%1 %2 once alone first: then its beat is told finer.")
-        .arg(said, noteText(step.pair->note));
+    const QString other = noteText(step.pair->note);
+    return guidance.referenceBeats
+               ? GuidanceText::tr("%1 %2 alone once more: it seems to beat by itself.")
+                     .arg(said, other)
+               : GuidanceText::tr("%1 %2 once alone first: then its beat is told finer.")
+                     .arg(said, other);
 }
 
 QString degreesOf(const Guidance& guidance) {

@@ -105,8 +105,7 @@ bool ScriptedSession::run(const std::function<void(const ScriptedSession&)>& aft
                 happen(GoTo{*step, virtual_.now()});
             }
             play(step.value_or(*asked), neighbour);
-        } else if (guidance.referenceFirst && referenceOf_ != asked) {
-            referenceOf_ = asked;
+        } else if (guidance.referenceFirst && wantsReference(*asked)) {
             play(*asked, plan_->steps[*asked].pair->against);
         } else if (session().covered(*asked)) {
             workByEar(*asked, guidance);
@@ -123,6 +122,16 @@ bool ScriptedSession::run(const std::function<void(const ScriptedSession&)>& aft
         }
     }
     return !session().asked();
+}
+
+/// Whoever is asked for the other string again and again stops listening to that.
+bool ScriptedSession::wantsReference(std::size_t step) {
+    constexpr std::size_t kMostTimes = 4;
+    if (referenceOf_ != step) {
+        referenceOf_ = step;
+        referencePlayed_ = 0;
+    }
+    return ++referencePlayed_ <= kMostTimes;
 }
 
 void ScriptedSession::command(VirtualCommand what) {

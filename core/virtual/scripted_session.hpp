@@ -117,6 +117,7 @@ private:
     void play(std::size_t step, StringId string);
     void pressPair(std::size_t step, bool down);
     void playPair(std::size_t step);
+    [[nodiscard]] bool wantsReference(std::size_t step);
     void judgeByEar(std::size_t step);
     void damp();
     void rest(int blocks);
@@ -145,6 +146,7 @@ private:
     std::optional<Drawing> drawn_;
     std::optional<std::size_t> atPin_;
     std::optional<std::size_t> referenceOf_; ///< the step whose other string was plucked alone
+    std::size_t referencePlayed_ = 0;
     ScriptedEar ear_;
     std::optional<Cents> wantsToMove_; ///< after a pair was heard: the ear is not content
     std::size_t contentInARow_ = 0;    ///< pairs in a row with which the ear was content

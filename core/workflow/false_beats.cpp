@@ -9,7 +9,6 @@ namespace quillbench {
 namespace {
 
 constexpr double kLongEnough = 1.0; // s: a shorter pluck tells of no beat
-constexpr std::size_t kLeastPlucks = 3;
 
 struct Plucks {
     std::vector<double> rates;
@@ -18,12 +17,16 @@ struct Plucks {
 
 } // namespace
 
+bool tellsOfOwnBeat(const StringReading& reading) {
+    return reading.standing == Standing::Ok && reading.used.count() >= kLongEnough &&
+           !reading.has(Warning::TwoStrings);
+}
+
 std::vector<HeardFalseBeat> falseBeatsHeard(std::span<const SessionEvent> events) {
     std::map<StringId, Plucks> byString;
     for (const SessionEvent& event : events) {
         const auto* heard = std::get_if<Heard>(&event.what);
-        if (heard == nullptr || heard->reading.standing != Standing::Ok ||
-            heard->reading.used.count() < kLongEnough || heard->reading.has(Warning::TwoStrings)) {
+        if (heard == nullptr || !tellsOfOwnBeat(heard->reading)) {
             continue;
         }
         Plucks& plucks = byString[heard->reading.string];
@@ -35,7 +38,7 @@ std::vector<HeardFalseBeat> falseBeatsHeard(std::span<const SessionEvent> events
     std::vector<HeardFalseBeat> found;
     for (auto& [string, plucks] : byString) {
         const std::size_t told = plucks.rates.size();
-        if (told < kLeastPlucks || 2 * told <= plucks.of) {
+        if (told < kPlucksThatName || 2 * told <= plucks.of) {
             continue;
         }
         const auto middle = plucks.rates.begin() + static_cast<std::ptrdiff_t>(told / 2);

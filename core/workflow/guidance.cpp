@@ -1,5 +1,7 @@
 #include "core/workflow/guidance.hpp"
 
+#include "core/workflow/false_beats.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -169,17 +171,30 @@ void guideByMeter(Guidance& guidance, const Session& session, const Mark& newest
     }
 }
 
+/// The other string of an octave alone, where that is not known of it; and again where it seems to beat by itself.
+void askForReference(Guidance& guidance, const Session& session) {
+    const PairAim& pair = *session.step().pair;
+    if (pair.key == session.step().key) {
+        return; // sounds from the same key
+    }
+    const auto beats = session.ownBeats.find(pair.against);
+    guidance.referenceBeats = beats != session.ownBeats.end() && beats->second.told > 0 &&
+                              beats->second.told < kPlucksThatName &&
+                              beats->second.of < 2 * kPlucksThatName &&
+                              2 * beats->second.told >= beats->second.of;
+    guidance.referenceFirst = guidance.referenceBeats || session.partials.count(pair.against) == 0;
+}
+
 /// By ear nothing is said of numbers; only a string that is well off is asked down first.
 void guideByEar(Guidance& guidance, const Session& session, const Mark* newest) {
     guidance.ask = Ask::ListenPair;
     guidance.covered = true;
     guidance.meterUnsure = session.way == Way::ByMeter;
-    const TuningStep& step = session.step();
-    guidance.referenceFirst = step.pair->key != step.key &&
-                              session.partials.find(step.pair->against) == session.partials.end();
     const bool flat = newest != nullptr && newest->signKnown && newest->deviation < -kWellOff;
     if (flat && !session.here().guard.fallHeard) {
         guidance.ask = Ask::LowerFirst;
+    } else {
+        askForReference(guidance, session);
     }
 }
 

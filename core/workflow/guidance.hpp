@@ -52,6 +52,7 @@ struct Guidance {
     /// ListenPair: the string that it is tuned to was not heard alone since its own pin was worked at, and can be without
     /// touching a register. Once heard, the beat is told to a third of the doubt, with its side.
     bool referenceFirst = false;
+    bool referenceBeats = false; ///< referenceFirst: once more, it seems to beat by itself
 
     bool operator==(const Guidance&) const = default;
 };

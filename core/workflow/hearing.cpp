@@ -1,6 +1,7 @@
 #include "core/workflow/hearing.hpp"
 
 #include "core/workflow/aim.hpp"
+#include "core/workflow/false_beats.hpp"
 #include "core/workflow/following.hpp"
 
 #include <algorithm>
@@ -367,6 +368,11 @@ void hear(Session& session, const Heard& heard) {
     if (!step) {
         session.hearing = Hearing::OtherNote;
         return;
+    }
+    if (tellsOfOwnBeat(reading)) {
+        Session::OwnBeats& beats = session.ownBeats[reading.string];
+        ++beats.of;
+        beats.told += reading.ownBeat ? 1U : 0U;
     }
     session.hearing = withItsOther(session, *step, heard);
     const Mark mark = fromOwnTarget(session, heard);

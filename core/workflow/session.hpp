@@ -85,6 +85,14 @@ struct Session {
     std::optional<WrongPin> wrongPin;
     Press press = Press::None;
     SinkBack sinkBack;
+
+    /// Plucks of a string by itself that could tell of a beat of its own, and those that did.
+    struct OwnBeats {
+        std::size_t told = 0;
+        std::size_t of = 0;
+    };
+
+    std::map<StringId, OwnBeats> ownBeats;
     std::map<StringId, Mark> known; ///< where each string stood last, from its own target
     std::map<StringId, PartialOffsets>
         partials; ///< of each string as heard last by itself, and long enough

@@ -2345,6 +2345,10 @@
         <source>%1 %2 once alone first: then its beat is told finer.</source>
         <translation>%1 Zuerst %2 einmal allein: dann wird die Schwebung feiner gelesen.</translation>
     </message>
+    <message>
+        <source>%1 %2 alone once more: it seems to beat by itself.</source>
+        <translation>%1 %2 noch einmal allein: es scheint in sich zu schweben.</translation>
+    </message>
 </context>
 <context>
     <name>HeardPitchText</name>

@@ -542,6 +542,14 @@ TEST_CASE(
     bench.session = apply(bench.session, pluckWithPartial(bench, "8", 0.0, 1, 0.0));
     CHECK(bench.session.current == below);
     CHECK_FALSE(guide(bench.session).referenceFirst);
+    // Three plucks name a string that beats by itself.
+    Heard beating = pluckWithPartial(bench, "8", 0.0, 1, 0.0);
+    beating.reading.ownBeat = BeatRate(0.6);
+    Session named = bench.session;
+    for (int i = 0; i < 3; ++i) {
+        named = apply(named, beating);
+        CHECK(guide(named).referenceBeats == (i < 2)); // 1 of 2, 2 of 3, then 3 of 4
+    }
     // A unison sounds from one key: its other string is not had alone without touching a register.
     bench.session = apply(bench.session, GoTo{bench.step("8b", "A3"), {}});
     CHECK_FALSE(guide(bench.session).referenceFirst);
