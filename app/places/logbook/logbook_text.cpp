@@ -112,8 +112,10 @@ ReadingLine readingLine(const HoldingReading& one) {
     line.how = keptByEar(reading) ? LogbookText::tr("by ear") : LogbookText::tr("by meter");
     line.window = LogbookText::tr("%1 × %2 s").arg(reading.plucks).arg(fixed(reading.usedS, 1));
     QStringList remarks;
-    if (!reading.warnings.empty()) {
-        for (const QString& warning : tamed(reading.warnings).split(QStringLiteral(", "))) {
+    for (const QString& warning :
+         tamed(reading.warnings).split(QStringLiteral(", "), Qt::SkipEmptyParts)) {
+        // In which order keys were played is the player's affair.
+        if (warning != QLatin1String("not the string asked")) {
             remarks << coreText(warning.toStdString());
         }
     }

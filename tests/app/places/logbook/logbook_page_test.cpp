@@ -1,5 +1,6 @@
 #include "app/places/logbook/logbook_model.hpp"
 #include "app/places/logbook/logbook_page.hpp"
+#include "app/places/logbook/logbook_text.hpp"
 #include "app/places/logbook/row_table.hpp"
 #include "tests/app/places/logbook/kept_sessions.hpp"
 
@@ -51,6 +52,15 @@ TEST_CASE("going down the list opens the session there", "[ui]") {
     CHECK(shown.model.opened()->session == 1);
     CHECK(sessions.currentRow() == 1);
     CHECK(shown.find<RowTable>("readings").topLevelItemCount() == 1);
+}
+
+TEST_CASE("that another string was asked for is no remark about one that was kept", "[ui]") {
+    HoldingReading one;
+    one.reading.note = "A3";
+    one.reading.warnings = "not the string asked, noisy";
+    CHECK(readingLine(one).remarks == QStringLiteral("noisy"));
+    one.reading.warnings = "not the string asked";
+    CHECK(readingLine(one).remarks.isEmpty());
 }
 
 TEST_CASE("a logbook without sessions says what will stand there", "[ui]") {
