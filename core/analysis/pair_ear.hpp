@@ -34,9 +34,9 @@ public:
 
     /// Where a string is expected.
     struct Place {
-        Hertz pitch;          ///< of partial 1
-        double inharmonicity; ///< B; 0: not known
-        Cents reach{4.0};     ///< how far off it may be
+        Hertz pitch;                ///< of partial 1
+        double inharmonicity = 0.0; ///< B; 0: not known
+        Cents reach{4.0};           ///< how far off it may be
     };
 
     /// What was heard last was this string alone: kept for kMostKnown strings.
