@@ -12,7 +12,6 @@
 #include <bit>
 #include <cmath>
 #include <complex>
-#include <utility>
 #include <vector>
 
 namespace quillbench {
@@ -78,21 +77,35 @@ bool hasPartialsOfItsOwn(const PartialLevels& levels, std::size_t shared) {
     return looked > 0 && static_cast<double>(heard) >= kOwnShare * static_cast<double>(looked);
 }
 
-bool sharedOnesAreLouder(const PartialLevels& now,
-                         std::size_t multiple,
-                         const PartialLevels* alone) {
-    auto excess = excessOf(now, multiple);
+/// The last times that a string was heard alone, at most kTimes. One of them may have been an octave that nobody asked for.
+struct AloneLevels {
+    static constexpr std::size_t kTimes = 3;
+
+    StringId string;
+    std::array<PartialLevels, kTimes> levels{};
+    std::size_t count = 0; ///< ever
+
+    [[nodiscard]] std::size_t kept() const { return std::min(count, kTimes); }
+};
+
+bool sharedOnesAreLouder(const PartialLevels& now, std::size_t multiple, const AloneLevels* alone) {
+    const auto excess = excessOf(now, multiple);
     if (excess.empty()) {
         return false;
     }
     if (alone == nullptr) {
         return middleOf(excess) > kLouderThanOthersDb;
     }
-    const auto before = excessOf(*alone, multiple);
-    for (std::size_t i = 0; i < std::min(excess.size(), before.size()); ++i) {
-        excess[i] -= before[i];
+    FixedVector<double, PartialLevels::kMost> louder; // than each time alone; of two the more
+    for (std::size_t time = 0; time < alone->kept(); ++time) {
+        const auto before = excessOf(alone->levels[time], multiple);
+        auto more = excess;
+        for (std::size_t i = 0; i < std::min(more.size(), before.size()); ++i) {
+            more[i] -= before[i];
+        }
+        louder.tryPush(middleOf(more));
     }
-    return middleOf(excess) > kLouderDb;
+    return middleOf(louder) > kLouderDb;
 }
 
 } // namespace
@@ -116,10 +129,12 @@ struct PairEar::Impl {
 
     [[nodiscard]] PartialLevels levels(const Place& place) const;
 
-    [[nodiscard]] const PartialLevels* levelsAlone(StringId string) const {
-        const auto found = std::find_if(
-            known.begin(), known.end(), [string](const auto& one) { return one.first == string; });
-        return found == known.end() ? nullptr : &found->second;
+    [[nodiscard]] const AloneLevels* levelsAlone(StringId string) const {
+        const auto found =
+            std::find_if(known.begin(), known.end(), [string](const AloneLevels& one) {
+                return one.string == string;
+            });
+        return found == known.end() ? nullptr : &*found;
     }
 
     /// The highest bin about `hz`, dB.
@@ -142,7 +157,7 @@ struct PairEar::Impl {
     std::vector<double> window;
     std::vector<double> padded;
     std::vector<std::complex<double>> spectrum;
-    std::vector<std::pair<StringId, PartialLevels>> known; ///< of strings heard alone
+    std::vector<AloneLevels> known;
 };
 
 PairEar::PairEar(SampleRate rate) {
@@ -184,14 +199,17 @@ PartialLevels PairEar::Impl::levels(const Place& place) const {
 
 void PairEar::learn(StringId string, const Place& place) {
     Impl& self = *impl_;
-    const auto found = std::find_if(self.known.begin(),
-                                    self.known.end(),
-                                    [string](const auto& one) { return one.first == string; });
-    if (found != self.known.end()) {
-        found->second = self.levels(place);
-    } else if (self.known.size() < kMostKnown) {
-        self.known.emplace_back(string, self.levels(place));
+    auto found = std::find_if(self.known.begin(),
+                              self.known.end(),
+                              [string](const AloneLevels& one) { return one.string == string; });
+    if (found == self.known.end()) {
+        if (self.known.size() == kMostKnown) {
+            return;
+        }
+        found = self.known.insert(self.known.end(), AloneLevels{string, {}, 0});
     }
+    found->levels[found->count % AloneLevels::kTimes] = self.levels(place);
+    ++found->count;
 }
 
 bool PairEar::knows(StringId string) const {
