@@ -31,11 +31,11 @@ void accept(Session& session) {
     }
     const auto newestGood = std::find_if(
         progress.marks.rbegin(), progress.marks.rend(), [](const Mark& mark) { return mark.good; });
-    // What is left after the last good one, where the ear stays unsure, is where the string stands now.
-    const Mark& newest =
-        newestGood == progress.marks.rend() || unsureInARow(progress) >= kPlucksToSettle
-            ? progress.marks.back()
-            : *newestGood;
+    // What is left after the last good one, where the ear stays unsure, is where the string stands now; by ear the pin may
+    // have been turned since.
+    const bool last = newestGood == progress.marks.rend() || session.byEar(session.current) ||
+                      unsureInARow(progress) >= kPlucksToSettle;
+    const Mark& newest = last ? progress.marks.back() : *newestGood;
     progress.kept = newest;
     if (session.byEar(session.current)) {
         progress.kept->uncertainty =

@@ -524,6 +524,20 @@ Heard pluckWithPartial(
 
 } // namespace
 
+TEST_CASE("what is kept by ear is the last that was heard, not the last that was sure", "[unit]") {
+    Bench bench;
+    bench.settle("8", "A3", 0.0);
+    const std::size_t below = bench.step("8", "A2");
+    bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{below, {}});
+    bench.session = apply(bench.session, bench.pair(below, 4.0, BeatDirection::Wide));
+    HeardPair weak = bench.pair(below, 0.05, BeatDirection::Wide);
+    weak.weak = true;
+    const double far = bench.session.here().marks.back().deviation.value();
+    bench.session = apply(apply(bench.session, weak), Accept{});
+    REQUIRE(bench.session.progress[below].kept);
+    CHECK(std::abs(bench.session.progress[below].kept->deviation.value()) < 0.1 * std::abs(far));
+}
+
 TEST_CASE(
     "by ear the other string of an octave is asked for alone once, which makes the beat surer",
     "[unit]") {
