@@ -108,9 +108,9 @@ QString listenText(const Guidance& guidance,
                    const Instrument& instrument,
                    bool registers) {
     const TuningStep& step = session.plan->steps[guidance.step];
-    const QString said = registers ? beginText(session, instrument, guidance.step, true)
-                                   : GuidanceText::tr("Tune %1. Accept it when you are content.")
-                                         .arg(pairText(instrument, step));
+    QString said = registers ? beginText(session, instrument, guidance.step, true)
+                             : GuidanceText::tr("Tune %1. Accept it when you are content.")
+                                   .arg(pairText(instrument, step));
     if (!guidance.referenceFirst) {
         return said;
     }

@@ -50,7 +50,7 @@ struct Guidance {
         false; ///< ListenPair, by meter: its partials beat by themselves, no number is sure enough
 
     /// ListenPair: the string that it is tuned to was not heard alone since its own pin was worked at, and can be without
-    /// touching a register. Once heard, the beat is told to a third of the doubt, with its side.
+    /// touching a register. Once heard, the beat is told with half the doubt, and its side.
     bool referenceFirst = false;
     bool referenceBeats = false; ///< referenceFirst: once more, it seems to beat by itself
 
