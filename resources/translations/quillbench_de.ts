@@ -3699,8 +3699,8 @@ Nachbarn</translation>
         <translation>Mit Hilfe: zählt nicht.</translation>
     </message>
     <message>
-        <source>Judged by the strings&apos; own motion: the analysis was not sure, it read %1 %2.</source>
-        <translation>Bewertet nach der Bewegung der Saiten selbst: die Messung war nicht sicher, sie las %1 %2.</translation>
+        <source>Judged by the strings&apos; own motion: the analysis was not sure, it read %1.</source>
+        <translation>Bewertet nach der Bewegung der Saiten selbst: die Messung war nicht sicher, sie las %1.</translation>
     </message>
     <message>
         <source>Judged by the strings&apos; own motion: the analysis heard no two strings.</source>

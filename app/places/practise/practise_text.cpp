@@ -384,8 +384,8 @@ QString judgedByText(const PractiseModel& model) {
     return reading.found
                ? PractiseText::tr(
                      "Judged by the strings' own motion: the analysis was not sure, it "
-                     "read %1 %2.")
-                     .arg(rateText(reading.beat * multiple, uncertainty),
+                     "read %1.")
+                     .arg(rateText(reading.beat * multiple, uncertainty) + QChar(0x00a0) +
                           rateUncertainty(uncertainty))
                : PractiseText::tr(
                      "Judged by the strings' own motion: the analysis heard no two strings.");
