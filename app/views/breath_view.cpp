@@ -117,7 +117,7 @@ void BreathView::paintEvent(QPaintEvent* /*event*/) {
             {at + QPointF(0.0, kMark), at + QPointF(-kMark, -kMark), at + QPointF(kMark, -kMark)}));
     }
     painter.setPen(theme.quiet);
-    painter.drawText(QRectF(area.left(), area.top() - 2.0, area.width() - 6.0, 18.0),
+    painter.drawText(QRectF(area.left(), area.top() + 1.0, area.width() - 6.0, 18.0),
                      Qt::AlignRight | Qt::AlignTop,
                      picture_.ear);
 }
