@@ -290,6 +290,20 @@ Session TuningModel::provisional(const AnalysisSnapshot* snapshot) const {
     return apply(session(), Heard{reading, withClock(reading.deviationUncertainty), Seconds(0.0)});
 }
 
+void TuningModel::keepShown(const AnalysisSnapshot* snapshot) {
+    if (!ready()) {
+        return;
+    }
+    const bool byEar = session().byEar(session().current);
+    if (!byEar && provisional(snapshot).current != session().current) {
+        const StringReading& reading = *snapshot->reading;
+        act(Heard{reading,
+                  withClock(reading.deviationUncertainty),
+                  SampleRate().duration(reading.pluck - FrameIndex(0))});
+    }
+    act(Accept{});
+}
+
 void TuningModel::hear(const StringReading& reading, Seconds at) {
     heardToItsEnd_ = reading.pluck;
     act(Heard{reading, withClock(reading.deviationUncertainty), at});

@@ -83,6 +83,10 @@ public:
     /// that is not sure yet, or was heard to its end already, adds nothing; null: nothing sounds.
     [[nodiscard]] Session provisional(const AnalysisSnapshot* snapshot) const;
 
+    /// Keeps the string that is shown as it is: by meter that of a pluck that still sounds, which has yet to get its last
+    /// word, where it is another than the session's.
+    void keepShown(const AnalysisSnapshot* snapshot);
+
     /// The key that plays the string that is asked for, of a sweep the next one; where none is asked for that of the
     /// current step. **Range** ready().
     [[nodiscard]] std::size_t keyToPlay() const;

@@ -34,7 +34,7 @@ void MainWindow::buildSessionMenu() {
             tr("&Keep the string as it is"),
             {QKeySequence(Qt::Key_Space), QKeySequence(Qt::Key_PageDown)},
             this,
-            [this] { tuning_.act(Accept{}); });
+            [this] { tuning_.keepShown(live_.snapshot().get()); });
     command(menu, tr("S&kip the string"), {QKeySequence(Qt::Key_Delete)}, this, [this] {
         tuning_.act(Skip{});
     });

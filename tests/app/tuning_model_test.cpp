@@ -178,3 +178,24 @@ TEST_CASE("keys are named as the temperament spells them, and as built where it 
     REQUIRE(model.choose(choice, model.instrumentAsBuilt()));
     CHECK(nameOfThird() == "Eb3");
 }
+
+TEST_CASE("the string that is kept is the one that is shown, also while it sounds", "[ui]") {
+    TuningModel model;
+    chooseFirstOctave(model);
+    AnalysisSnapshot snapshot;
+    snapshot.sounding = true;
+    snapshot.reading = readingOf(model, 3, -6.0);
+    snapshot.reading->pluck = FrameIndex(4800);
+    REQUIRE(model.session().current == 0);
+    model.keepShown(&snapshot);
+    CHECK(model.session().progress[3].state == StepState::Kept);
+    CHECK(model.session().progress[0].state == StepState::Untouched);
+    // Its last word changes nothing.
+    model.hear(*snapshot.reading, Seconds(0.1));
+    CHECK(model.session().progress[3].state == StepState::Kept);
+    CHECK(model.session().progress[3].kept->deviation.value() == Approx(-6.0));
+    // With nothing sounding it is the session's own string.
+    model.hear(readingOf(model, 5, 2.0), Seconds(1));
+    model.keepShown(nullptr);
+    CHECK(model.session().progress[5].state == StepState::Kept);
+}
