@@ -373,13 +373,23 @@ void ScriptedSession::mishaps() {
     }
 }
 
-std::optional<PluckRecord> ScriptedSession::pluckUnheard(StringId string) {
-    VirtualCommand what;
-    what.kind = VirtualCommand::Kind::PluckString;
-    what.string = string;
-    command(what);
+/// Plucks the strings unheard, one after the other.
+std::vector<PluckRecord> ScriptedSession::pluckUnheard(std::span<const StringId> strings,
+                                                       int blocksApart) {
+    for (std::size_t i = 0; i < strings.size(); ++i) {
+        rest(i > 0 ? blocksApart : 0);
+        VirtualCommand what;
+        what.kind = VirtualCommand::Kind::PluckString;
+        what.string = strings[i];
+        command(what);
+    }
     rest(8); // past the plectrum's rest on the string
-    return virtual_.takePluck();
+    std::vector<PluckRecord> plucked;
+    while (const auto pluck = virtual_.takePluck()) {
+        plucked.push_back(*pluck);
+    }
+    EXPECTS(plucked.size() == strings.size());
+    return plucked;
 }
 
 /// Time passes unheard.
@@ -399,34 +409,32 @@ void ScriptedSession::damp() {
     }
 }
 
-/// Both strings of a pair, one first or the other, up to 0.16 s apart, as two keys are pressed.
+/// Both strings of a pair as they are played: by one key at once, by two one first or the other, up to 0.16 s apart.
 void ScriptedSession::judge(const TuningStep& step, JudgedString& one) {
     constexpr int kJudgingPlucks = 9;
     constexpr int kPause = 7; ///< blocks, 37 ms
+    const bool oneKey = step.pair && step.pair->key == step.key;
     std::vector<double> pitches;
     std::vector<double> widths;
     std::vector<double> beats;
     for (int i = 0; i < kJudgingPlucks; ++i) {
-        const bool ownFirst = i % 2 == 0;
-        std::optional<PluckRecord> own;
-        std::optional<PluckRecord> other;
-        if (ownFirst || !step.pair) {
-            own = pluckUnheard(step.string);
-        }
+        std::vector<StringId> strings{step.string};
         if (step.pair) {
-            rest(ownFirst ? kPause * (i / 2) : 0);
-            other = pluckUnheard(step.pair->against);
-            EXPECTS(other.has_value());
+            strings.insert(i % 2 == 0 ? strings.end() : strings.begin(), step.pair->against);
         }
-        if (!own) {
-            rest(kPause * (i / 2));
-            own = pluckUnheard(step.string);
-        }
-        EXPECTS(own.has_value());
-        pitches.push_back(interval(step.facts.target, virtual_.truth(*own).sustain).value());
+        const auto plucked = pluckUnheard(strings, oneKey ? 0 : kPause * (i / 2));
+        const auto pluckOf = [&plucked](StringId string) -> const PluckRecord& {
+            return *std::find_if(
+                plucked.begin(), plucked.end(), [string](const PluckRecord& pluck) {
+                    return pluck.string == string;
+                });
+        };
+        const PluckRecord& own = pluckOf(step.string);
+        pitches.push_back(interval(step.facts.target, virtual_.truth(own).sustain).value());
         if (step.pair) {
-            const PluckRecord& lower = step.pair->tunedIsUpper ? *other : *own;
-            const PluckRecord& upper = step.pair->tunedIsUpper ? *own : *other;
+            const PluckRecord& other = pluckOf(step.pair->against);
+            const PluckRecord& lower = step.pair->tunedIsUpper ? other : own;
+            const PluckRecord& upper = step.pair->tunedIsUpper ? own : other;
             if (const auto meeting = virtual_.coincidentPair(
                     lower, step.pair->pair.ofLower, upper, step.pair->pair.ofUpper)) {
                 widths.push_back((meeting->width() - step.pair->width).value());

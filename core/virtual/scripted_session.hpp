@@ -12,6 +12,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace quillbench {
@@ -131,7 +132,7 @@ private:
     void slip(StringId string);
     void cutPower();
     void feel(std::size_t step);
-    [[nodiscard]] std::optional<PluckRecord> pluckUnheard(StringId string);
+    std::vector<PluckRecord> pluckUnheard(std::span<const StringId> strings, int blocksApart);
 
     Instrument instrument_;
     ScriptedSettings settings_;
