@@ -18,6 +18,8 @@ namespace {
 /// A beat is the mean over this stretch after the later pluck, in s.
 /// No beat above this is looked for at first: the ear takes it for roughness.
 constexpr double kFastestBeat = 15.0;
+/// Faster than this, near where the search ends, another line may have been taken for the string: Hz.
+constexpr double kBelievedBeat = 13.0;
 constexpr std::size_t kCandidates = 3;
 
 /// The two strings before they are heard together, and where to look.
@@ -451,7 +453,8 @@ BeatReading hearPair(std::span<const double> samples,
     reading.width = Cents(value / (met.value() * kCent));
     reading.widthUncertainty = beat->doubt / (met.value() * kCent);
     reading.weak =
-        reading.beatUncertainty > std::max(stillLimit(met).perSecond(), 0.1 * std::abs(value));
+        reading.beatUncertainty > std::max(stillLimit(met).perSecond(), 0.1 * std::abs(value)) ||
+        std::abs(value) > kBelievedBeat;
     if (question.lower) {
         reading.lowerOwnBeat = ownBeatOf(*question.lower, pair.pa);
     }

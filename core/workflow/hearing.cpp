@@ -91,6 +91,12 @@ bool tellsMore(const Mark& alone, const Mark& pair) {
            std::abs((alone.at - pair.at).count()) < kOnePluck.count();
 }
 
+/// Whether a weak beat puts the string far from where the same pluck has its pitch: another line was taken for it.
+bool contradicts(const Mark& alone, const Mark& pair) {
+    return !pair.good && !alone.ofPair && abs(alone.deviation - pair.deviation) > kApart &&
+           std::abs((alone.at - pair.at).count()) < kOnePluck.count();
+}
+
 /// A mark of the current step; settles it where it is by meter.
 void addMark(Session& session, const Mark& mark) {
     const TuningStep& step = session.step();
@@ -407,7 +413,8 @@ void hearPair(Session& session, const HeardPair& heard) {
         progress.aim = session.aimOf(*step);
     }
     const Mark mark = markOfPair(session.step(), heard);
-    if (progress.marks.empty() || !tellsMore(progress.marks.back(), mark)) {
+    if (progress.marks.empty() ||
+        (!tellsMore(progress.marks.back(), mark) && !contradicts(progress.marks.back(), mark))) {
         addMark(session, mark);
     }
 }

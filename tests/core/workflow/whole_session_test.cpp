@@ -524,6 +524,20 @@ Heard pluckWithPartial(
 
 } // namespace
 
+TEST_CASE("a weak beat far from the string's pitch in the same pluck is another line's", "[unit]") {
+    Bench bench;
+    bench.settle("8", "A3", 0.0);
+    const std::size_t four = bench.step("4", "A3");
+    bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{four, {}});
+    Heard own = bench.pluck("4", "A3", -0.3);
+    own.reading.warnings = static_cast<std::uint32_t>(Warning::TwoStrings);
+    HeardPair wrong = bench.pair(four, -14.5, BeatDirection::Narrow);
+    wrong.weak = true;
+    bench.session = apply(apply(apply(bench.session, own), wrong), Accept{});
+    REQUIRE(bench.session.progress[four].kept);
+    CHECK(bench.session.progress[four].kept->deviation.value() == Approx(-0.3).margin(1.0));
+}
+
 TEST_CASE("what is kept by ear is the last that was heard, not the last that was sure", "[unit]") {
     Bench bench;
     bench.settle("8", "A3", 0.0);
