@@ -409,11 +409,12 @@ void ScriptedSession::damp() {
     }
 }
 
-/// Both strings of a pair as they are played: by one key at once, by two one first or the other, up to 0.16 s apart.
+/// Both strings of a pair as they are played, one first or the other: by one key as registers are staggered, up to 0.04 s
+/// apart, by two keys up to 0.16 s.
 void ScriptedSession::judge(const TuningStep& step, JudgedString& one) {
     constexpr int kJudgingPlucks = 9;
-    constexpr int kPause = 7; ///< blocks, 37 ms
     const bool oneKey = step.pair && step.pair->key == step.key;
+    const int pause = oneKey ? 2 : 7; // blocks: 11 or 37 ms
     std::vector<double> pitches;
     std::vector<double> widths;
     std::vector<double> beats;
@@ -422,7 +423,7 @@ void ScriptedSession::judge(const TuningStep& step, JudgedString& one) {
         if (step.pair) {
             strings.insert(i % 2 == 0 ? strings.end() : strings.begin(), step.pair->against);
         }
-        const auto plucked = pluckUnheard(strings, oneKey ? 0 : kPause * (i / 2));
+        const auto plucked = pluckUnheard(strings, pause * (i / 2));
         const auto pluckOf = [&plucked](StringId string) -> const PluckRecord& {
             return *std::find_if(
                 plucked.begin(), plucked.end(), [string](const PluckRecord& pluck) {
