@@ -14,6 +14,8 @@ namespace {
 constexpr QChar kLeftToRight(0x200e);
 constexpr int kNarrowestColumn = 60; // pixels
 constexpr int kBetweenColumns = 8;
+constexpr int kMostWrapped = 400; // rows: of a longer list every row is one line high
+constexpr int kMostLines = 4;
 constexpr QChar kGap(0x2002); // en space
 
 bool holds(const std::vector<int>& columns, int column) {
@@ -25,12 +27,31 @@ bool followsNumbers(const std::vector<int>& numbers, int column) {
     return holds(numbers, column - 1) && !holds(numbers, column);
 }
 
-/// Keeps words apart from the figures before them.
+/// Keeps words apart from the figures before them; a cell whose words wrap is as high as they are in its column.
 class GapDelegate : public QStyledItemDelegate {
 public:
-    GapDelegate(const std::vector<int>& numbers, QObject* parent)
-        : QStyledItemDelegate(parent),
-          numbers_(numbers) {}
+    GapDelegate(const std::vector<int>& numbers, QTreeWidget* table)
+        : QStyledItemDelegate(table),
+          numbers_(numbers),
+          table_(*table) {}
+
+    [[nodiscard]] QSize sizeHint(const QStyleOptionViewItem& option,
+                                 const QModelIndex& index) const override {
+        QSize size = QStyledItemDelegate::sizeHint(option, index);
+        if (table_.wordWrap()) {
+            const int width = table_.columnWidth(index.column()) - kBetweenColumns;
+            const QString text = index.data(Qt::DisplayRole).toString();
+            const int line = option.fontMetrics.lineSpacing();
+            const int high =
+                option.fontMetrics
+                    .boundingRect(QRect(0, 0, width, kMostLines * line), Qt::TextWordWrap, text)
+                    .height();
+            if (high > line) {
+                size.setHeight(std::min(high, kMostLines * line) + kBetweenColumns);
+            }
+        }
+        return size;
+    }
 
 protected:
     void initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const override {
@@ -42,6 +63,7 @@ protected:
 
 private:
     const std::vector<int>& numbers_;
+    const QTreeWidget& table_;
 };
 
 constexpr int kAfterNumbers = 12; // before words that begin where the figures end
@@ -122,6 +144,10 @@ void RowTable::fitColumns() {
     const auto widest = [&] {
         return std::max_element(widths.begin() + (widths.size() > 1 ? 1 : 0), widths.end());
     };
+    // Words that find no place beside each other stand below each other.
+    const bool tight = all > viewport()->width() && topLevelItemCount() <= kMostWrapped;
+    setWordWrap(tight);
+    setUniformRowHeights(!tight);
     for (; all > viewport()->width() && *widest() > kNarrowestColumn; --all) {
         --*widest();
     }
@@ -129,6 +155,7 @@ void RowTable::fitColumns() {
     for (int column = columnCount() - 1; column >= 0; --column) {
         setColumnWidth(column, widths[static_cast<std::size_t>(column)]);
     }
+    scheduleDelayedItemsLayout();
 }
 
 void RowTable::resizeEvent(QResizeEvent* event) {
