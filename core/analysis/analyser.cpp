@@ -381,7 +381,8 @@ void Analyser::Impl::tick() {
     snapshotsDue += regular ? 1U : 0U;
     if (current && target) {
         if (!current->lookedForChord &&
-            since(current->at) >= KeyRecogniser::lookAfter(kChordLook)) {
+            since(current->at) >= KeyRecogniser::lookAfter(kChordLook) &&
+            holds(current->at, PairEar::kAfter)) {
             lookForChord();
         }
         if (partner && since(current->at) >= kLookAgain) {
@@ -401,7 +402,7 @@ void Analyser::Impl::tick() {
             due = due || first;
         }
         if (current->listening && !current->lookedForSecond &&
-            heard >= SecondStringFinder::kAfter) {
+            holds(current->at, SecondStringFinder::kAfter)) {
             lookForSecondString();
         }
         if (heard >= StringListener::kLongest) {

@@ -104,6 +104,11 @@ struct Analyser::Impl {
 
     [[nodiscard]] Seconds since(FrameIndex at) const { return nominalRate.duration(next - at); }
 
+    /// Whether there is so much sound from `at` on by the true clock, in which windows are counted.
+    [[nodiscard]] bool holds(FrameIndex at, Seconds sound) const {
+        return rate.duration(next - at) >= sound;
+    }
+
     [[nodiscard]] SoundBlock soundFrom(FrameIndex at) const {
         const FrameIndex from = std::max(at, historyStart);
         const auto offset = static_cast<std::size_t>((from - historyStart).value());
