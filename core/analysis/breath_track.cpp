@@ -112,11 +112,11 @@ void BreathTrack::draw(const BeatFollower& follower, PairHeard& heard) const {
     breath.level.clear();
     breath.crests.clear();
     const std::size_t points = follower.points();
-    const std::size_t capacity = FixedVector<float, 360>::capacity();
-    const std::size_t first = points > capacity ? points - capacity : 0;
+    constexpr std::size_t kCapacity = decltype(breath.level)::capacity();
+    const std::size_t first = points > kCapacity ? points - kCapacity : 0;
     breath.hop = follower.hop();
     breath.firstTime = follower.timeOf(first);
-    std::array<double, FixedVector<float, 360>::capacity()> level{};
+    std::array<double, kCapacity> level{};
     double sumT = 0.0;
     double sumL = 0.0;
     double sumTT = 0.0;

@@ -58,11 +58,12 @@ struct PairReading {
 
 /// The breath of a pair: what is drawn. Points run from the later pluck on.
 struct Breath {
-    Seconds firstTime{0};          ///< of level[0], after the pluck
-    Seconds hop{0};                ///< from point to point
-    FixedVector<float, 360> level; ///< loudness of the followed pair, dB re full scale
-    FixedVector<float, 64> crests; ///< instants, s after the pluck
-    std::optional<BeatRate> live;  ///< over the last 0.7 s, size; at the lowest pair
+    Seconds firstTime{0}; ///< of level[0], after the pluck
+    Seconds hop{0};       ///< from point to point
+    FixedVector<float, 600>
+        level; ///< loudness of the followed pair, dB re full scale; the last 10 s
+    FixedVector<float, 128> crests; ///< instants, s after the pluck
+    std::optional<BeatRate> live;   ///< over the last 0.7 s, size; at the lowest pair
     double liveUncertainty = 0;
     bool turning = false; ///< the beat changes: somebody turns the pin
 };

@@ -71,3 +71,15 @@ TEST_CASE("a pair beats as the exercise says, and the analysis measures it in wh
     // 95 % are promised; 12 of 16 or fewer come by chance in 1 case of 100 (binomial).
     CHECK(inside >= 13);
 }
+
+TEST_CASE("the breath of a slow beat is drawn from its pluck to its end", "[practise]") {
+    const PracticePair pair =
+        drawn(ExerciseKind::Count, PracticeInterval::Unison, EarRegister::Tenor, 0.5, 11);
+    const Breath breath = measure(pair, Seconds(9.0)).breath.breath;
+
+    REQUIRE_FALSE(breath.level.empty());
+    CHECK(breath.firstTime.count() < 0.2);
+    const double last =
+        breath.firstTime.count() + breath.hop.count() * static_cast<double>(breath.level.size());
+    CHECK(last > 8.5);
+}
