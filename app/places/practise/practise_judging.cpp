@@ -10,7 +10,8 @@ namespace {
 
 constexpr std::int64_t kDayOne = 2440588; // Julian day number of 1970-01-01
 constexpr double kSureTo = 0.05;          // of the rate, or
-constexpr double kSureAnyway = 0.05;      // a second: what a still interval is told by
+constexpr double kSureAnyway = 0.05;      // a second, at the partials that are heard
+constexpr double kCountedTo = 0.10;       // of the rate: a count is right within as much
 constexpr double kMistaken = 3.0;         // standard deviations
 
 std::int64_t today() {
@@ -33,7 +34,10 @@ PractiseModel::Judged PractiseModel::judgedOwn() const {
     const BeatReading& reading = measured_->reading;
     const double times = exercise_->multiple;
     const bool told =
-        reading.direction != BeatDirection::Unknown || wish_.kind == ExerciseKind::Count;
+        wish_.kind == ExerciseKind::Count
+            ? reading.beatUncertainty <=
+                  std::max(kCountedTo * std::abs(reading.beat.perSecond()), kSureAnyway / times)
+            : reading.direction != BeatDirection::Unknown;
     return Judged{
         reading.beat * times, reading.beatUncertainty * times, false, told && !reading.weak};
 }
@@ -48,11 +52,11 @@ PractiseModel::Judged PractiseModel::judgedBy() const {
     const bool told = reading.direction != BeatDirection::Unknown;
     const BeatRate beat =
         told ? reading.beat : BeatRate(std::copysign(reading.beat.perSecond(), motion.perSecond()));
+    const double times = exercise_->multiple;
     const bool sure = reading.found &&
-                      reading.beatUncertainty <= std::max(kSureTo * rate, kSureAnyway) &&
+                      reading.beatUncertainty <= std::max(kSureTo * rate, kSureAnyway / times) &&
                       std::abs((beat - motion).perSecond()) <=
                           kMistaken * reading.beatUncertainty + kSureTo * kSureAnyway;
-    const double times = exercise_->multiple;
     return sure ? Judged{beat * times, reading.beatUncertainty * times, false, true}
                 : Judged{motion * times, 0.0, true, true};
 }

@@ -96,6 +96,20 @@ TEST_CASE("a right count makes the next question faster, a wrong one slower", "[
     CHECK(bench.trueRate() < first);
 }
 
+TEST_CASE("a count that is far off is never right because the analysis was vague", "[ui]") {
+    PractiseAtHand bench;
+    bench.wish(ExerciseKind::Count, PracticeInterval::Unison, EarRegister::Bass);
+    for (int i = 0; i < 12; ++i) {
+        bench.model.play();
+        const double counted = 1.4 * bench.trueRate();
+        bench.tapAt(counted, 8);
+        REQUIRE(bench.model.content());
+        INFO("counted " << counted);
+        CHECK(bench.model.right() != true);
+        bench.model.ask();
+    }
+}
+
 TEST_CASE("where the ear stands is not told from one answer", "[ui]") {
     PractiseAtHand bench;
     std::vector<PracticeTrial> before(1);
@@ -450,6 +464,21 @@ TEST_CASE("what the analysis is not sure of is not judged on the learner's instr
     } else {
         REQUIRE(bench.model.content());
     }
+    CHECK(bench.model.phase() == PractisePhase::Uncovered);
+    CHECK(bench.model.trials().empty());
+    CHECK(practiseVerdict(bench.model).contains(QStringLiteral("not judged")));
+}
+
+TEST_CASE("a count is not judged by a beat that is hardly better known", "[ui]") {
+    OwnAtHand bench;
+    bench.wish(ExerciseKind::Count, PracticeInterval::Unison, EarRegister::Bass);
+    bench.model.play();
+    const int multiple = bench.model.exercise()->multiple;
+    PairReading reading = bench.reads(0.9 / multiple, BeatDirection::Wide);
+    reading.uncertainty = 0.3 / multiple;
+    bench.model.hearOwn(reading);
+    bench.tapAt(1.36, 8);
+    REQUIRE(bench.model.content());
     CHECK(bench.model.phase() == PractisePhase::Uncovered);
     CHECK(bench.model.trials().empty());
     CHECK(practiseVerdict(bench.model).contains(QStringLiteral("not judged")));
