@@ -59,8 +59,8 @@ bool circles(const StepProgress& progress) {
 
 /// Above the ceiling, and either pulled there under our eyes or past the breaking reserve.
 bool tooHigh(const TuningStep& step, const StepProgress& progress, Cents deviation) {
-    if (deviation <= step.ceiling) {
-        return false;
+    if (deviation <= step.ceiling || progress.marks.back().deviation <= step.ceiling) {
+        return false; // or was let down since, though that was not heard so well
     }
     const bool pastReserve = deviation > step.facts.marginLow / 4.0;
     const auto lowest =
@@ -190,7 +190,9 @@ void guideByEar(Guidance& guidance, const Session& session, const Mark* newest) 
     guidance.ask = Ask::ListenPair;
     guidance.covered = true;
     guidance.meterUnsure = session.way == Way::ByMeter;
-    const bool flat = newest != nullptr && newest->signKnown && newest->deviation < -kWellOff;
+    // Less well heard since it may have risen.
+    const bool flat = newest != nullptr && newest->signKnown && newest->deviation < -kWellOff &&
+                      session.here().marks.back().deviation < -kWellOff;
     if (flat && !session.here().guard.fallHeard) {
         guidance.ask = Ask::LowerFirst;
     } else {

@@ -114,6 +114,28 @@ TEST_CASE("by ear a string far off counts by itself, not by the beat it made in 
     }
 }
 
+TEST_CASE("by ear the upper string of an octave counts by itself too where it stands far off",
+          "[unit]") {
+    Bench bench;
+    bench.settle("8", "A4", 0.0);
+    const std::size_t above = bench.step("8", "A5");
+    bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{above, {}});
+    Heard own = bench.pluck("8", "A5", -33.0);
+    own.reading.warnings = static_cast<std::uint32_t>(Warning::TwoStrings);
+    const Session far = apply(bench.session, own);
+    REQUIRE_FALSE(far.here().marks.empty());
+    CHECK(far.here().marks.back().good);
+    CHECK(far.here().marks.back().deviation.value() == Approx(-33.0).margin(1.0));
+    own.reading.deviation = Cents(-5.0); // this may be the other string's partial, or both
+    CHECK(apply(bench.session, own).hearing == Hearing::Weak);
+    // In the bass of a unison 13 cents are a third of a beat: the two are not told apart.
+    bench.settle("8", "F1", 0.0);
+    Heard low = bench.pluck("8b", "F1", -13.0);
+    low.reading.warnings = own.reading.warnings;
+    const Session unison = apply(bench.session, GoTo{bench.step("8b", "F1"), {}});
+    CHECK(apply(unison, low).hearing == Hearing::Weak);
+}
+
 TEST_CASE("a unison is aimed at the first choir, wherever that stands", "[unit]") {
     Bench bench;
     bench.settle("8", "A3", -0.7);
@@ -231,14 +253,6 @@ TEST_CASE(
     const Session near = apply(bench.session, two);
     CHECK(near.hearing == Hearing::Weak);
     CHECK_FALSE(near.progress[octave].guard.last.has_value());
-    // The upper string of an octave has no partial of its own.
-    Heard upper = bench.pluck("8", "F5", -24.0);
-    upper.reading.warnings = two.reading.warnings;
-    Bench higher;
-    higher.settle("8", "F4", 0.0);
-    higher.session = apply(higher.session, GoBy{Way::ByEar});
-    higher.session = apply(higher.session, GoTo{higher.step("8", "F5"), {}});
-    CHECK(apply(higher.session, upper).hearing == Hearing::Weak);
     // By meter a second string is one too many.
     CHECK(apply(apply(bench.session, GoBy{Way::ByMeter}), two).hearing == Hearing::TwoStrings);
 }
@@ -536,6 +550,35 @@ TEST_CASE("a weak beat far from the string's pitch in the same pluck is another 
     bench.session = apply(apply(apply(bench.session, own), wrong), Accept{});
     REQUIRE(bench.session.progress[four].kept);
     CHECK(bench.session.progress[four].kept->deviation.value() == Approx(-0.3).margin(1.0));
+}
+
+TEST_CASE("a string let down by ear is not called too high for what it was heard at before",
+          "[unit]") {
+    Bench bench;
+    bench.settle("8", "A4", 0.0);
+    const std::size_t above = bench.step("8", "A5");
+    bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{above, {}});
+    bench.session = apply(bench.session, bench.pair(above, 0.0, BeatDirection::Pure));
+    bench.session = apply(bench.session, bench.pair(above, 11.0, BeatDirection::Wide));
+    REQUIRE(guide(bench.session).ask == Ask::TooHigh);
+    HeardPair weak = bench.pair(above, -3.5, BeatDirection::Narrow);
+    weak.weak = true;
+    CHECK(guide(apply(bench.session, weak)).ask == Ask::ListenPair);
+    weak = bench.pair(above, 10.5, BeatDirection::Wide);
+    weak.weak = true;
+    CHECK(guide(apply(bench.session, weak)).ask == Ask::TooHigh);
+}
+
+TEST_CASE("by ear nobody is asked down again for what was heard before the string rose", "[unit]") {
+    Bench bench;
+    bench.settle("8", "A4", 0.0);
+    const std::size_t above = bench.step("8", "A5");
+    bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{above, {}});
+    bench.session = apply(bench.session, bench.pair(above, -11.0, BeatDirection::Narrow));
+    REQUIRE(guide(bench.session).ask == Ask::LowerFirst);
+    HeardPair weak = bench.pair(above, 0.5, BeatDirection::Wide);
+    weak.weak = true;
+    CHECK(guide(apply(bench.session, weak)).ask == Ask::ListenPair);
 }
 
 TEST_CASE("what is kept by ear is the last that was heard, not the last that was sure", "[unit]") {
