@@ -9,11 +9,9 @@ namespace quillbench {
 namespace {
 
 constexpr Seconds kBeforePair{0.25};
-constexpr Seconds kKeyAfterKey{0.15};
+constexpr double kKeyAfterKey = 0.16; ///< seconds at most: no hand presses two keys twice alike
 /// Beats are listened to for longer than a pitch.
 constexpr Seconds kPairHeld{2.6};
-/// Nobody leaves a string at the first pluck that sounds right: the hammer let go, once more.
-constexpr std::size_t kContentTwice = 2;
 /// An interval of which the program hears nothing is left after so many.
 constexpr std::size_t kMostUnread = 4;
 
@@ -54,12 +52,15 @@ void ScriptedSession::pressPair(std::size_t step, bool down) {
     std::vector<std::pair<std::size_t, std::size_t>> keys{{drawing.manual, one.pair->key}};
     if (one.key != one.pair->key) {
         keys.emplace_back(drawing.manual, one.key);
+        if (down && hand_.uniform() < 0.5) {
+            std::swap(keys.front(), keys.back());
+        }
     } else if (drawing.otherManual) {
         keys.emplace_back(*drawing.otherManual, one.key);
     }
     for (std::size_t i = 0; i < keys.size(); ++i) {
         if (down && i > 0) {
-            hear(kKeyAfterKey);
+            hear(Seconds(hand_.uniform(0.0, kKeyAfterKey)));
         }
         what.manual = keys[i].first;
         what.key = keys[i].second;
@@ -101,26 +102,27 @@ void ScriptedSession::judgeByEar(std::size_t step) {
             other = pluck;
         }
     }
-    wantsToMove_.reset();
     const auto sounded = own && other ? virtual_.coincidentPair(aim.tunedIsUpper ? *other : *own,
                                                                 aim.pair.ofLower,
                                                                 aim.tunedIsUpper ? *own : *other,
                                                                 aim.pair.ofUpper)
                                       : std::nullopt;
+    EarsWish wish;
     if (sounded) {
-        wantsToMove_ = ear_.judge({sounded->beat(),
-                                   aim.beat,
-                                   aim.tolerance.perSecond() / one.tolerance.value(),
-                                   aim.tunedIsUpper});
+        wish = ear_.judge({sounded->beat(),
+                           aim.beat,
+                           aim.tolerance.perSecond() / one.tolerance.value(),
+                           aim.tunedIsUpper});
     }
-    contentInARow_ = wantsToMove_ ? 0 : contentInARow_ + 1;
-    if (contentInARow_ < kContentTwice || !session().covered(step)) {
+    wantsToMove_ = wish.move;
+    if (!session().covered(step) || (sounded && !wish.content)) {
         return;
     }
-    if (!session().progress[step].marks.empty()) {
+    const bool read = !session().progress[step].marks.empty();
+    if (sounded && read) {
         happen(Accept{});
     } else if (++pairsUnread_ >= kMostUnread) {
-        happen(Skip{"nothing heard of it"});
+        happen(read ? SessionEvent(Accept{}) : SessionEvent(Skip{"nothing heard of it"}));
     }
 }
 

@@ -16,7 +16,9 @@ constexpr double kTwoNotesSpread = 3.0; ///< cents: of such a distance
 constexpr double kContentPerSecond =
     0.06; ///< nearer than this nobody hears a difference in one note
 constexpr double kContentCents = 0.15;
-constexpr double kTellsSides = 0.1; ///< per second: moves of less say nothing about the side
+constexpr double kTellsSides = 0.1;  ///< per second: moves of less say nothing about the side
+constexpr double kNearlyThere = 1.0; ///< cents: nearer than this it is heard twice
+constexpr std::size_t kHeardTwice = 2;
 
 } // namespace
 
@@ -26,10 +28,11 @@ ScriptedEar::ScriptedEar(std::uint64_t seed) : random_(seed) {
 void ScriptedEar::begin() {
     last_.reset();
     movedCents_ = 0.0;
+    heardStill_ = 0;
 }
 
-std::optional<Cents> ScriptedEar::judge(const HeardByEar& heard) {
-    EXPECTS(heard.beatsPerCent > 0.0);
+/// The beat that is heard, on the side that it is taken to lie on.
+double ScriptedEar::taken(const HeardByEar& heard) {
     const double up = heard.tunedIsUpper ? 1.0 : -1.0;
     const double perCent = up * heard.beatsPerCent;
     const double sounded = heard.beat.perSecond();
@@ -54,15 +57,31 @@ std::optional<Cents> ScriptedEar::judge(const HeardByEar& heard) {
     }
     last_ = beat;
     movedCents_ = 0.0;
-    const double off = beat - heard.wanted.perSecond();
-    if (std::abs(off) < std::max(kContentPerSecond, kContentCents * heard.beatsPerCent)) {
-        return std::nullopt;
+    return beat;
+}
+
+EarsWish ScriptedEar::judge(const HeardByEar& heard) {
+    EXPECTS(heard.beatsPerCent > 0.0);
+    const double off = taken(heard) - heard.wanted.perSecond();
+    ++heardStill_;
+    meanOff_ =
+        heardStill_ == 1 ? off : meanOff_ + (off - meanOff_) / static_cast<double>(heardStill_);
+    EarsWish wish;
+    if (std::abs(meanOff_) < kNearlyThere * heard.beatsPerCent && heardStill_ < kHeardTwice) {
+        return wish;
     }
-    return Cents(-off / perCent);
+    wish.content =
+        std::abs(meanOff_) < std::max(kContentPerSecond, kContentCents * heard.beatsPerCent);
+    if (!wish.content) {
+        const double up = heard.tunedIsUpper ? 1.0 : -1.0;
+        wish.move = Cents(-meanOff_ / (up * heard.beatsPerCent));
+    }
+    return wish;
 }
 
 void ScriptedEar::moved(Cents by) {
     movedCents_ += by.value();
+    heardStill_ = 0;
 }
 
 } // namespace quillbench

@@ -45,7 +45,8 @@ ScriptedSession::ScriptedSession(const Instrument& instrument,
       virtual_(instrument, settings_.instrument),
       analyser_(rateOf(settings_), ClockCalibration{}),
       player_(settings_.seed, settings_.spread),
-      ear_(settings_.seed) {
+      ear_(settings_.seed),
+      hand_(settings_.seed) {
     for (const TuningStep& step : plan_->steps) {
         if (step.work == StepWork::Set) {
             strings_.push_back({step.string, step.facts.target, step.facts.inharmonicity});
@@ -184,7 +185,6 @@ void ScriptedSession::comeTo(std::size_t step, const Guidance& guidance) {
         onWrongPin_ = false;
         ear_.begin();
         wantsToMove_.reset();
-        contentInARow_ = 0;
         pairsUnread_ = 0;
     }
 }

@@ -149,8 +149,8 @@ private:
     std::optional<std::size_t> referenceOf_; ///< the step whose other string was plucked alone
     std::size_t referencePlayed_ = 0;
     ScriptedEar ear_;
+    Random hand_;
     std::optional<Cents> wantsToMove_; ///< after a pair was heard: the ear is not content
-    std::size_t contentInARow_ = 0;    ///< pairs in a row with which the ear was content
     std::size_t pairsUnread_ = 0;      ///< the ear was content, and the program had heard nothing
     std::optional<double> asked_;      ///< degrees of the last turn
     double stiff_ = 1.0;               ///< how much more than asked this pin wants
