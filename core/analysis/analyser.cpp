@@ -125,8 +125,11 @@ void Analyser::Impl::end(std::optional<StringReading> reading) {
     current->listening = false;
     const bool alone = reading && last.standing == Standing::Ok && !beats.listening() &&
                        !last.has(Warning::TwoStrings);
-    if (alone && target && target->asked == last.string && !target->closely.empty()) {
-        beats.hearOut(last, target->closely);
+    if (alone && target) {
+        if (const auto partials = target->closely.find(last.string);
+            partials != target->closely.end()) {
+            beats.hearOut(last, partials->second);
+        }
     }
     current->reading = last;
     waiting.tryPush(last);

@@ -4,6 +4,7 @@
 #include "core/units/cents.hpp"
 #include "core/units/hertz.hpp"
 
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -23,9 +24,9 @@ struct AnalysisTarget {
     std::optional<StringId> asked;       ///< the string that is being tuned, if one is
     std::optional<StringId> with; ///< the string that it is to be heard together with, if it is
     Cents range{60.0};            ///< how far from its target a string is looked for
-    /// Partials of the string asked for of which it matters exactly where they lie: at the end of a long pluck their two
-    /// polarisations are heard out. Each costs some 30 ms. **Range** 1 to 40.
-    std::vector<int> closely;
+    /// Partials of which it matters exactly where they lie: at the end of a long pluck their two polarisations are heard
+    /// out. Each costs some 30 ms. **Range** 1 to 40.
+    std::map<StringId, std::vector<int>> closely;
     bool pairs = false;         ///< two strings that sound together are listened to as a pair
     bool askedMayBeFar = false; ///< a string a semitone off is still taken as the one asked for
     std::optional<Cents>

@@ -52,20 +52,22 @@ Cents Session::aimOf(std::size_t step) const {
     return pair->offset + (offset ? heard->second.pitch + offset->cents : other->second.deviation);
 }
 
-std::vector<int> meetingPartials(const TuningPlan& plan, StringId string) {
-    std::vector<int> partials;
-    for (const TuningStep& step : plan.steps) {
-        if (!detail::ownPartial(step) || (step.string != string && step.pair->against != string)) {
-            continue;
-        }
-        const int partial =
-            step.string == string ? *detail::ownPartial(step) : detail::otherPartial(*step.pair);
+std::map<StringId, std::vector<int>> meetingPartials(const TuningPlan& plan) {
+    std::map<StringId, std::vector<int>> meeting;
+    const auto add = [&meeting](StringId string, int partial) {
+        std::vector<int>& partials = meeting[string];
         const auto place = std::lower_bound(partials.begin(), partials.end(), partial);
         if (place == partials.end() || *place != partial) {
             partials.insert(place, partial);
         }
+    };
+    for (const TuningStep& step : plan.steps) {
+        if (const auto own = detail::ownPartial(step)) {
+            add(step.string, *own);
+            add(step.pair->against, detail::otherPartial(*step.pair));
+        }
     }
-    return partials;
+    return meeting;
 }
 
 std::optional<Cents> heardFar(const Session& session) {
@@ -89,7 +91,7 @@ AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedStrin
     const bool sets = session.plan->steps[*asked].work != StepWork::Sweep;
     target.asked = session.stringToPlay(*asked);
     if (sets) {
-        target.closely = meetingPartials(*session.plan, *target.asked);
+        target.closely = meetingPartials(*session.plan);
     }
     if (session.covered(*asked)) {
         target.with = session.plan->steps[*asked].pair->against;

@@ -156,8 +156,9 @@ inline constexpr Cents kPullsAlong{10.0};
 /// The choirs that are done and moved by more than kPullsAlong: a second pass is due.
 [[nodiscard]] std::vector<std::size_t> choirsToRepeat(const Session& session);
 
-/// The partials by which a string is tuned to others, or others to it; each once, ascending.
-[[nodiscard]] std::vector<int> meetingPartials(const TuningPlan& plan, StringId string);
+/// The partials by which a string is tuned to others, or others to it; each once, ascending. Of strings that meet none
+/// there is no entry.
+[[nodiscard]] std::map<StringId, std::vector<int>> meetingPartials(const TuningPlan& plan);
 
 /// Where the string asked for was last heard, from its target, where that is so far away that it could be taken for its
 /// neighbour: more than 35 cents.

@@ -75,7 +75,9 @@ TEST_CASE("a partial that matters is heard out to its end", "[analysis]") {
                 auto target = std::make_shared<AnalysisTarget>();
                 target->strings.push_back({{0, course}, settings.pitches[0][course], 0.0});
                 target->asked = StringId{0, course};
-                target->closely = heardOut ? std::vector<int>{1, 2} : std::vector<int>{};
+                if (heardOut) {
+                    target->closely[{0, course}] = {1, 2};
+                }
                 Analyser analyser(settings.sampleRate, {});
                 analyser.setTarget(target);
                 std::optional<StringReading> finished;

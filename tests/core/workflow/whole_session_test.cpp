@@ -685,19 +685,23 @@ TEST_CASE("a weak pluck of the string asked for next leads to it", "[unit]") {
     CHECK(apply(bench.session, weak).current == bench.session.current);
 }
 
-TEST_CASE("the ear is told which partials of the string asked for meet those of others", "[unit]") {
+TEST_CASE("the ear is told which partials of each string meet those of others", "[unit]") {
     Bench bench;
     const std::size_t down = bench.step("8", "A2");
     const PairAim& pair = *bench.plan->steps[down].pair;
-    const std::vector<int> own = meetingPartials(*bench.plan, bench.string("8", "A2"));
-    const std::vector<int> other = meetingPartials(*bench.plan, pair.against);
+    const auto meeting = meetingPartials(*bench.plan);
+    const std::vector<int> own = meeting.at(bench.string("8", "A2"));
+    const std::vector<int> other = meeting.at(pair.against);
     CHECK(std::is_sorted(own.begin(), own.end()));
     CHECK(std::count(own.begin(), own.end(), pair.pair.ofLower) == 1);
     CHECK(std::count(other.begin(), other.end(), pair.pair.ofUpper) == 1);
     bench.session = apply(bench.session, GoTo{down, {}});
     bench.settle("8", "A3", 0.0);
     bench.session = apply(bench.session, GoTo{down, {}});
-    CHECK(listenFor(bench.session, {}).closely == own);
+    const AnalysisTarget target = listenFor(bench.session, {});
+    CHECK(target.closely.at(bench.string("8", "A2")) == own);
+    // The other string is heard alone too, and what was found of its partials is what this one is aimed at.
+    CHECK(target.closely.at(pair.against) == other);
 }
 
 TEST_CASE("where the partials that meet are told too coarsely a step by meter is done by ear",
