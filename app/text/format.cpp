@@ -38,6 +38,13 @@ QString signedCents(Cents cents) {
     return (shown < 0.0 ? QString(kMinus) : QStringLiteral("+")) + sizeInCents(cents);
 }
 
+QString signedTenths(double difference) {
+    const double shown = tenths(difference);
+    const QString sign = shown < 0.0 ? QString(kMinus) : QStringLiteral("+");
+    return (std::abs(shown) < 0.05 ? QString() : sign) +
+           QLocale().toString(std::abs(shown), 'f', 1);
+}
+
 QString plusMinus(Cents uncertainty) {
     const double up = std::max(0.1, std::ceil(uncertainty.value() * 10.0 - 1e-9) / 10.0);
     return QStringLiteral("± ") + QLocale().toString(up, 'f', up >= kWholeCentsFrom ? 0 : 1);

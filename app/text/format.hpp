@@ -15,6 +15,9 @@ namespace quillbench {
 /// "−2.4", "+0.3", "0.0": to a tenth of a cent, never finer; whole cents from 100 on.
 [[nodiscard]] QString signedCents(Cents cents);
 
+/// "−2.4", "+0.3", "0.0": a difference to a tenth of whatever it is counted in.
+[[nodiscard]] QString signedTenths(double difference);
+
 /// "2.4": as signedCents without the sign.
 [[nodiscard]] QString sizeInCents(Cents cents);
 

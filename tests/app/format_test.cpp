@@ -13,6 +13,10 @@ TEST_CASE("cents are written to a tenth at most, with a true minus", "[ui]") {
     CHECK(signedCents(Cents(0.26)) == QStringLiteral("+0.3"));
     CHECK(signedCents(Cents(-0.04)) == QStringLiteral("0.0"));
     CHECK(signedCents(Cents(123.4)) == QStringLiteral("+123"));
+    CHECK(signedTenths(-8.94) == QStringLiteral("\u22128.9"));
+    CHECK(signedTenths(0.26) == QStringLiteral("+0.3"));
+    CHECK(signedTenths(-0.04) == QStringLiteral("0.0"));
+    CHECK(signedTenths(123.44) == QStringLiteral("+123.4"));
 }
 
 TEST_CASE("an uncertainty is never understated", "[ui]") {

@@ -114,7 +114,7 @@ void drawEvenness(ActionMapPicture& picture, const EvennessReport& report) {
         stand(column, point.count);
         column.marks.push_back({std::clamp(point.away, -kLevelReachDb, kLevelReachDb), 0});
         column.words = MapText::tr("%1 dB in strength, %2 plucks")
-                           .arg(QLocale().toString(point.away, 'f', 1))
+                           .arg(signedTenths(point.away))
                            .arg(point.count);
     }
     for (const VoiceFinding& finding : report.findings) {

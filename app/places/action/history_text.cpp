@@ -1,6 +1,7 @@
 #include "app/places/action/history_text.hpp"
 
 #include "app/places/action/action_text.hpp"
+#include "app/text/format.hpp"
 
 #include <QCoreApplication>
 #include <QLocale>
@@ -20,14 +21,6 @@ constexpr std::size_t kNamedChanges = 4;
 constexpr double kMonthDays = 30.44;
 constexpr double kFarMonths = 60.0;
 
-QString signedNumber(double value) {
-    QString text = QLocale().toString(std::abs(value), 'f', 1);
-    return (value < -0.05  ? QStringLiteral("−")
-            : value > 0.05 ? QStringLiteral("+")
-                           : QString()) +
-           text;
-}
-
 QString plainNumber(double value) {
     return QLocale().toString(value, 'f', 1);
 }
@@ -42,9 +35,9 @@ QString againstRegisters(const ActionModel& model, std::size_t reg, const KeptPa
         lines << HistoryText::tr("Against %1: %2 dB (± %3) in loudness, %4 octaves (± %5) in "
                                  "brightness.")
                      .arg(registerName(model, other),
-                          signedNumber(both.level.amount),
+                          signedTenths(both.level.amount),
                           plainNumber(both.level.uncertainty),
-                          signedNumber(both.brightness.amount),
+                          signedTenths(both.brightness.amount),
                           plainNumber(both.brightness.uncertainty));
     }
     return lines.join(QLatin1Char(' '));
@@ -59,17 +52,17 @@ QString sinceThen(const ActionModel& model, const StoredPass& last, const KeptPa
     QStringList parts;
     if (both.displacement.keys > 0) {
         parts << HistoryText::tr("strings displaced by %1 dB (± %2)")
-                     .arg(signedNumber(both.displacement.amount),
+                     .arg(signedTenths(both.displacement.amount),
                           plainNumber(both.displacement.uncertainty));
     }
     parts << HistoryText::tr("brightness %1 octaves (± %2)")
-                 .arg(signedNumber(both.brightness.amount),
+                 .arg(signedTenths(both.brightness.amount),
                       plainNumber(both.brightness.uncertainty));
     QStringList keys;
     for (const KeyChange& change : both.changed) {
         if (keys.size() < static_cast<qsizetype>(kNamedChanges)) {
             keys << HistoryText::tr("%1 (%2 dB)")
-                        .arg(keyName(model, change.key), signedNumber(change.amount));
+                        .arg(keyName(model, change.key), signedTenths(change.amount));
         }
     }
     parts << (keys.isEmpty() ? HistoryText::tr("no key has left its neighbours")
@@ -89,9 +82,9 @@ QString wearText(const std::vector<KeptPass>& passes) {
                                "months.");
     }
     const QString loss = HistoryText::tr("In a year the displacement changes by %1 dB (%2 to %3).")
-                             .arg(signedNumber(outlook.perYear),
-                                  signedNumber(outlook.lowest),
-                                  signedNumber(outlook.highest));
+                             .arg(signedTenths(outlook.perYear),
+                                  signedTenths(outlook.lowest),
+                                  signedTenths(outlook.highest));
     if (!outlook.soonestDays || !outlook.latestDays) {
         return loss + QLatin1Char(' ') +
                HistoryText::tr("When it will want new plectra is not yet known.");

@@ -1,4 +1,5 @@
 #include "app/places/action/action_text.hpp"
+#include "app/text/format.hpp"
 
 #include <QCoreApplication>
 #include <QLocale>
@@ -112,7 +113,7 @@ std::vector<KeyEvidence> evidenceOf(const ActionModel& model, std::size_t key) {
         for (const VoicePoint& point : evenness.curve(quality).points) {
             if (point.key == key) {
                 found.push_back(
-                    {measure, form.arg(decimal(point.away), decimal(point.uncertainty))});
+                    {measure, form.arg(signedTenths(point.away), decimal(point.uncertainty))});
             }
         }
     };
