@@ -186,6 +186,10 @@ QString sentenceFor(const Guidance& guidance,
         return GuidanceText::tr("Let %1 down by %2 and pluck it.").arg(note, wayText(guidance));
     case Ask::SettleDown:
         return GuidanceText::tr("Settle %1 down into the target: %2.").arg(note, wayText(guidance));
+    case Ask::HearAgain:
+        return GuidanceText::tr(
+                   "%1 was not heard well. Pluck it once more before the pin is turned.")
+            .arg(note);
     case Ask::PluckAgain:
         return guidance.plucksWanted > 1
                    ? GuidanceText::tr(

@@ -21,6 +21,7 @@ double wayOf(Ask ask) {
     case Ask::HairUp:
         return 1.0;
     case Ask::PlayKey:
+    case Ask::HearAgain:
     case Ask::PluckAgain:
     case Ask::AsNear:
     case Ask::PlayEach:

@@ -226,6 +226,8 @@ void guideOpen(Guidance& guidance, const Session& session) {
         guideByEar(guidance, session, heard ? &*newest : nullptr);
     } else if (session.hearing == Hearing::Weak && unsureInARow(progress) >= kPlucksToSettle) {
         ask(guidance, step, Ask::AsNear, abs(progress.marks.back().deviation));
+    } else if (heard && !progress.marks.back().good) {
+        guidance.ask = Ask::HearAgain; // it may have been turned since it was heard well
     } else if (heard) {
         guideByMeter(guidance, session, *newest);
     } else {

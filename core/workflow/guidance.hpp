@@ -15,6 +15,7 @@ enum class Ask {
     HairUp,      ///< a little flat
     LetDown,     ///< sharp: let it down to the target
     SettleDown,  ///< a little sharp: settle down into the target
+    HearAgain,   ///< the last pluck was too unsure to go by: pluck again before the pin is turned
     PluckAgain,  ///< inside: hand off the hammer and pluck again, briskly
     AsNear,      ///< in place as near as it can be heard, but unsure: accept it as it is
     PlayEach,    ///< a sweep: play the string named

@@ -2349,6 +2349,10 @@
         <source>%1 %2 alone once more: it seems to beat by itself.</source>
         <translation>%1 %2 noch einmal allein: es scheint in sich zu schweben.</translation>
     </message>
+    <message>
+        <source>%1 was not heard well. Pluck it once more before the pin is turned.</source>
+        <translation>%1 war nicht gut zu hören. Noch einmal anreißen, bevor der Wirbel gedreht wird.</translation>
+    </message>
 </context>
 <context>
     <name>HeardPitchText</name>

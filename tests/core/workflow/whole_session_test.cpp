@@ -581,6 +581,20 @@ TEST_CASE("by ear nobody is asked down again for what was heard before the strin
     CHECK(guide(apply(bench.session, weak)).ask == Ask::ListenPair);
 }
 
+TEST_CASE("by meter no turn is asked for that an unsure pluck may have seen done", "[unit]") {
+    Bench bench;
+    bench.session = apply(bench.session, bench.pluck("8", "A3", -8.0));
+    bench.session = apply(bench.session, bench.pluck("8", "A3", -11.0));
+    REQUIRE(guide(bench.session).ask == Ask::LowerHeard);
+    Heard unsure = bench.pluck("8", "A3", 0.0);
+    unsure.reading.standing = Standing::Weak;
+    unsure.uncertainty = Cents(2.0);
+    const Session after = apply(bench.session, unsure);
+    CHECK(guide(after).ask == Ask::HearAgain);
+    CHECK_FALSE(guide(after).degrees.has_value());
+    CHECK(guide(apply(after, bench.pluck("8", "A3", -6.0))).ask == Ask::BringUp);
+}
+
 TEST_CASE("what is kept by ear is the last that was heard, not the last that was sure", "[unit]") {
     Bench bench;
     bench.settle("8", "A3", 0.0);
