@@ -429,11 +429,7 @@ void TuningModel::listStrings() {
 }
 
 void TuningModel::renewTarget() {
-    AnalysisTarget target = listenFor(session(), strings_);
-    // Of many strings played one after the other the last may still ring: that is no pair.
-    const auto asked = session().asked();
-    target.pairs = !asked || session().plan->steps[*asked].work != StepWork::Sweep;
-    target_ = std::make_shared<const AnalysisTarget>(std::move(target));
+    target_ = std::make_shared<const AnalysisTarget>(listenFor(session(), strings_));
     Q_EMIT targetChanged();
 }
 

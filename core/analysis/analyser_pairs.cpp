@@ -201,11 +201,13 @@ bool Analyser::Impl::askedTogether(StringId one, StringId other) const {
             (one == target->with && other == target->asked));
 }
 
-/// Where nothing asks for two strings, one that sounds is alone.
+/// Where nothing asks for two strings, or for one of them alone first, one that sounds is alone.
 void Analyser::Impl::learnLevels() {
     const ExpectedString* const string = expected(*current->string);
+    const bool twoAsked = target->pairs && target->with;
+    const bool oneAsked = twoAsked && target->withAlone && current->string == target->with;
     const bool alone =
-        current->alsoSounding <= 0.0 && !beats.listening() && !(target->pairs && target->with);
+        current->alsoSounding <= 0.0 && !beats.listening() && (!twoAsked || oneAsked);
     if (string != nullptr && alone) {
         pairEar.learn(string->id, {current->pitch, string->inharmonicity});
     }
@@ -234,8 +236,10 @@ bool Analyser::Impl::bothSound(const ExpectedString& lower, const ExpectedString
                    ? PairEar::Place{current->pitch, string.inharmonicity}
                    : PairEar::Place{string.target, string.inharmonicity, kOutOfTune};
     };
+    const bool lowerExpected = target->withAlone && lower.id == target->with;
     return kind &&
-           pairEar.bothSound(placeOf(lower), placeOf(upper), intervalOf(*kind).pair, lower.id);
+           pairEar.bothSound(
+               placeOf(lower), placeOf(upper), intervalOf(*kind).pair, lower.id, lowerExpected);
 }
 
 /// Two keys played at once: first the two that were asked for, then any two that make an interval.
@@ -246,19 +250,22 @@ void Analyser::Impl::lookForChord() {
     }
     if (current->string) {
         pairEar.hear(soundFrom(current->at).samples);
+    }
+    const auto asked = target->pairs ? askedPair() : std::nullopt;
+    const bool both = asked && bothSound(*(*asked)[0], *(*asked)[1]);
+    if (current->string && !both) {
         learnLevels();
     }
     if (!target->pairs) {
         return;
     }
-    const auto asked = askedPair();
     if (beats.listening()) {
-        if (asked && pairEar.knows((*asked)[0]->id) && !bothSound(*(*asked)[0], *(*asked)[1])) {
+        if (asked && pairEar.knows((*asked)[0]->id) && !both) {
             leavePartner();
         }
         return;
     }
-    if (asked && bothSound(*(*asked)[0], *(*asked)[1])) {
+    if (both) {
         current->warnings |= bit(Warning::TwoStrings);
         beginPair(*(*asked)[0], current->at, *(*asked)[1], current->at);
         return;

@@ -31,6 +31,8 @@ constexpr double kLouderDb = 1.2;
 /// Shared partials louder than their neighbours, where the string was never heard alone: among 23 real notes a quarter
 /// have so much by themselves, and of mixed pairs a tenth have less.
 constexpr double kLouderThanOthersDb = 4.0;
+/// The same where one string alone was asked for.
+constexpr double kClearlyLouderDb = 9.0;
 
 /// How loud a string's partials were, and half way down to the partial before, dB.
 struct PartialLevels {
@@ -88,13 +90,16 @@ struct AloneLevels {
     [[nodiscard]] std::size_t kept() const { return std::min(count, kTimes); }
 };
 
-bool sharedOnesAreLouder(const PartialLevels& now, std::size_t multiple, const AloneLevels* alone) {
+bool sharedOnesAreLouder(const PartialLevels& now,
+                         std::size_t multiple,
+                         const AloneLevels* alone,
+                         double thanOthersDb) {
     const auto excess = excessOf(now, multiple);
     if (excess.empty()) {
         return false;
     }
     if (alone == nullptr) {
-        return middleOf(excess) > kLouderThanOthersDb;
+        return middleOf(excess) > thanOthersDb;
     }
     FixedVector<double, PartialLevels::kMost> louder; // than each time alone; of two the more
     for (std::size_t time = 0; time < alone->kept(); ++time) {
@@ -219,15 +224,20 @@ bool PairEar::knows(StringId string) const {
 bool PairEar::bothSound(const Place& lower,
                         const Place& upper,
                         PartialPair meeting,
-                        StringId lowerString) const {
+                        StringId lowerString,
+                        bool lowerExpected) const {
     const PartialLevels below = impl_->levels(lower);
     const auto ofLower = static_cast<std::size_t>(meeting.ofLower);
     const auto ofUpper = static_cast<std::size_t>(meeting.ofUpper);
     if (ofLower < 2 || below.count < 2 || !hasPartialsOfItsOwn(below, ofLower)) {
         return false;
     }
-    return ofUpper > 1 ? hasPartialsOfItsOwn(impl_->levels(upper), ofUpper)
-                       : sharedOnesAreLouder(below, ofLower, impl_->levelsAlone(lowerString));
+    return ofUpper > 1
+               ? hasPartialsOfItsOwn(impl_->levels(upper), ofUpper)
+               : sharedOnesAreLouder(below,
+                                     ofLower,
+                                     impl_->levelsAlone(lowerString),
+                                     lowerExpected ? kClearlyLouderDb : kLouderThanOthersDb);
 }
 
 } // namespace quillbench

@@ -44,11 +44,13 @@ public:
 
     [[nodiscard]] bool knows(StringId string) const;
 
-    /// Of what was heard last: whether both sound. `lowerString`: it may have been learned.
+    /// Of what was heard last: whether both sound. `lowerString`: it may have been learned. `lowerExpected`: it was to be
+    /// heard alone, and both are believed only where that is clear.
     [[nodiscard]] bool bothSound(const Place& lower,
                                  const Place& upper,
                                  PartialPair meeting,
-                                 StringId lowerString) const;
+                                 StringId lowerString,
+                                 bool lowerExpected = false) const;
 
     static constexpr std::size_t kMostKnown = 128; ///< two choirs of five octaves
 

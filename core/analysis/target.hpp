@@ -23,7 +23,9 @@ struct AnalysisTarget {
     std::vector<ExpectedString> strings; ///< all strings whose registers are on
     std::optional<StringId> asked;       ///< the string that is being tuned, if one is
     std::optional<StringId> with; ///< the string that it is to be heard together with, if it is
-    Cents range{60.0};            ///< how far from its target a string is looked for
+    bool withAlone =
+        false; ///< `with` is to be heard by itself first: both are believed only where that is clear
+    Cents range{60.0}; ///< how far from its target a string is looked for
     /// Partials of which it matters exactly where they lie: at the end of a long pluck their two polarisations are heard
     /// out. Each costs some 30 ms. **Range** 1 to 40.
     std::map<StringId, std::vector<int>> closely;

@@ -70,9 +70,7 @@ void ScriptedSession::pressPair(std::size_t step, bool down) {
 
 void ScriptedSession::playPair(std::size_t step) {
     draw(session().drawingOf(step));
-    AnalysisTarget target = listenFor(session(), strings_);
-    target.pairs = true;
-    analyser_.setTarget(std::make_shared<const AnalysisTarget>(std::move(target)));
+    analyser_.setTarget(std::make_shared<const AnalysisTarget>(listenFor(session(), strings_)));
     hear(kBeforePair);
     listensToPair_ = true;
     playedAt_ = virtual_.now();

@@ -1,5 +1,7 @@
 #include "core/workflow/aim.hpp"
 
+#include "core/workflow/false_beats.hpp"
+
 #include <algorithm>
 
 namespace quillbench {
@@ -8,6 +10,9 @@ namespace {
 
 /// A string further from its target may lie nearer to its neighbour's.
 constexpr Cents kFarCents{35.0};
+/// Where so many plucks in a row are taken for the other string alone, both may have been played at once when that was
+/// asked for by itself.
+constexpr std::size_t kOnlyOtherHeard = 3;
 
 } // namespace
 
@@ -29,6 +34,21 @@ std::optional<PartialOffsets::Offset>
 offsetOf(const Session& session, StringId string, int partial) {
     const auto found = session.partials.find(string);
     return found == session.partials.end() ? std::nullopt : found->second.at(partial);
+}
+
+ReferenceWish referenceWish(const Session& session, std::size_t step) {
+    const TuningStep& one = session.plan->steps[step];
+    if (!one.pair || one.pair->key == one.key) {
+        return {}; // sounds from the same key
+    }
+    const auto beats = session.ownBeats.find(one.pair->against);
+    ReferenceWish wish;
+    wish.beats = beats != session.ownBeats.end() && beats->second.told > 0 &&
+                 beats->second.told < kPlucksThatName && beats->second.of < 2 * kPlucksThatName &&
+                 2 * beats->second.told >= beats->second.of;
+    const bool onlyOther = session.progress[step].otherInARow >= kOnlyOtherHeard;
+    wish.first = wish.beats || onlyOther || session.partials.count(one.pair->against) == 0;
+    return wish;
 }
 
 bool staysWhereHeard(const Session& session, StringId string) {
@@ -85,6 +105,7 @@ AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedStrin
     const auto asked = session.asked();
     if (!asked) {
         target.strings = strings;
+        target.pairs = true;
         return target;
     }
     const std::vector<std::size_t>& choirs = session.drawingOf(*asked).choirs;
@@ -95,7 +116,10 @@ AnalysisTarget listenFor(const Session& session, const std::vector<ExpectedStrin
     }
     if (session.covered(*asked)) {
         target.with = session.plan->steps[*asked].pair->against;
+        target.withAlone = detail::referenceWish(session, *asked).first;
     }
+    // Of many strings played one after the other the last may still ring: that is no pair.
+    target.pairs = sets;
     target.askedLast = heardFar(session);
     target.askedMayBeFar = session.chosenByHand || target.askedLast.has_value();
     for (ExpectedString one : strings) {

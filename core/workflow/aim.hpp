@@ -16,6 +16,14 @@ namespace quillbench::detail {
 [[nodiscard]] std::optional<PartialOffsets::Offset>
 offsetOf(const Session& session, StringId string, int partial);
 
+/// Whether the other string of an octave is wanted alone before the two are heard together.
+struct ReferenceWish {
+    bool first = false; ///< that is not known of it, or it beats
+    bool beats = false; ///< once more: it seems to beat by itself
+};
+
+[[nodiscard]] ReferenceWish referenceWish(const Session& session, std::size_t step);
+
 /// The string was heard, and is not to be set any more.
 [[nodiscard]] bool staysWhereHeard(const Session& session, StringId string);
 

@@ -1,6 +1,6 @@
 #include "core/workflow/guidance.hpp"
 
-#include "core/workflow/false_beats.hpp"
+#include "core/workflow/aim.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -171,20 +171,6 @@ void guideByMeter(Guidance& guidance, const Session& session, const Mark& newest
     }
 }
 
-/// The other string of an octave alone, where that is not known of it; and again where it seems to beat by itself.
-void askForReference(Guidance& guidance, const Session& session) {
-    const PairAim& pair = *session.step().pair;
-    if (pair.key == session.step().key) {
-        return; // sounds from the same key
-    }
-    const auto beats = session.ownBeats.find(pair.against);
-    guidance.referenceBeats = beats != session.ownBeats.end() && beats->second.told > 0 &&
-                              beats->second.told < kPlucksThatName &&
-                              beats->second.of < 2 * kPlucksThatName &&
-                              2 * beats->second.told >= beats->second.of;
-    guidance.referenceFirst = guidance.referenceBeats || session.partials.count(pair.against) == 0;
-}
-
 /// By ear nothing is said of numbers; only a string that is well off is asked down first.
 void guideByEar(Guidance& guidance, const Session& session, const Mark* newest) {
     guidance.ask = Ask::ListenPair;
@@ -196,7 +182,9 @@ void guideByEar(Guidance& guidance, const Session& session, const Mark* newest) 
     if (flat && !session.here().guard.fallHeard) {
         guidance.ask = Ask::LowerFirst;
     } else {
-        askForReference(guidance, session);
+        const detail::ReferenceWish wish = detail::referenceWish(session, session.current);
+        guidance.referenceFirst = wish.first;
+        guidance.referenceBeats = wish.beats;
     }
 }
 

@@ -51,7 +51,7 @@ struct Guidance {
         false; ///< ListenPair, by meter: its partials beat by themselves, no number is sure enough
 
     /// ListenPair: the string that it is tuned to was not heard alone since its own pin was worked at, and can be without
-    /// touching a register. Once heard, the beat is told with half the doubt, and its side.
+    /// touching a register; or nothing but it is heard. Once it was, the beat is told with half the doubt, and its side.
     bool referenceFirst = false;
     bool referenceBeats = false; ///< referenceFirst: once more, it seems to beat by itself
 

@@ -280,6 +280,7 @@ void take(Session& session, std::size_t step, StringId string, Mark mark) {
     const TuningStep& at = session.plan->steps[step];
     if (at.work != StepWork::Sweep && at.string != string) {
         // The other string of the pair: it stays where it is and is only looked at.
+        ++session.progress[step].otherInARow;
         if (const auto setBy = session.plan->stepOf(string); setBy && session.done(*setBy)) {
             Mark fromAim = mark;
             fromAim.deviation -= session.progress[*setBy].aim;
@@ -414,6 +415,7 @@ void hearPair(Session& session, const HeardPair& heard) {
     session.chosenByHand = false;
     session.wrongPin.reset();
     StepProgress& progress = session.progress[*step];
+    progress.otherInARow = 0;
     if (!session.done(*step)) {
         progress.aim = session.aimOf(*step);
     }

@@ -214,6 +214,39 @@ TEST_CASE("two keys asked for that go down together are a pair, one alone is non
     }
 }
 
+TEST_CASE("a lower string that is asked for alone first is heard so, and the octave after it",
+          "[beats]") {
+    int all = 0;
+    int alone = 0;
+    int pairs = 0;
+    for (std::size_t course = 4; course + 12 < 56; course += 4) {
+        PairPlayer player("double-8-8-4", 1 + course % 3);
+        const StringId lower{0, course};
+        const StringId upper{0, course + 12};
+        const std::string below = toAscii(keyNote(player.instrument(), lower));
+        const std::string above = toAscii(keyNote(player.instrument(), upper));
+        player.detune(upper, 3.0);
+        player.on("8").key(below, 0.4, 1.5).key(below, 2.4, 2.0).key(above, 2.42, 2.0);
+        const auto both = player.target({"8"});
+        both->asked = upper;
+        both->with = lower;
+        const auto first = std::make_shared<AnalysisTarget>(*both);
+        first->withAlone = true;
+        const PairsHeard heard = listenToPairs(player.play(5.0), {{0.0, first}, {2.2, both}});
+        ++all;
+        const bool early =
+            std::any_of(heard.strings.begin(), heard.strings.end(), [&](const StringReading& one) {
+                return one.string == lower && !one.has(Warning::TwoStrings) &&
+                       one.pluck < FrameIndex(48000);
+            });
+        alone += early ? 1 : 0;
+        pairs += !heard.finished.empty() && heard.finished.back().upper == upper ? 1 : 0;
+    }
+    CAPTURE(all, alone, pairs);
+    CHECK(alone * 10 >= all * 9);
+    CHECK(pairs * 10 >= all * 8);
+}
+
 TEST_CASE("a string that is plucked alone after the jacks fell makes no pair", "[beats]") {
     for (const char* note : {"C2", "G2"}) {
         PairPlayer player("double-8-8-4");

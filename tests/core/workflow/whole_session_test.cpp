@@ -595,6 +595,26 @@ TEST_CASE("by meter no turn is asked for that an unsure pluck may have seen done
     CHECK(guide(apply(after, bench.pluck("8", "A3", -6.0))).ask == Ask::BringUp);
 }
 
+TEST_CASE("by ear the other string is asked for alone again where nothing else is heard",
+          "[unit]") {
+    Bench bench;
+    bench.settle("8", "A4", 0.0);
+    const std::size_t above = bench.step("8", "A5");
+    bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{above, {}});
+    const auto alone = [&] { return listenFor(bench.session, {}).withAlone; };
+    bench.session.partials[bench.string("8", "A4")].of[1] = PartialOffsets::Offset{};
+    REQUIRE_FALSE(guide(bench.session).referenceFirst);
+    CHECK_FALSE(alone());
+    for (int i = 0; i < 3; ++i) {
+        bench.session = apply(bench.session, bench.pluck("8", "A4", 0.0));
+    }
+    REQUIRE(bench.session.current == above);
+    CHECK(guide(bench.session).referenceFirst);
+    CHECK(alone());
+    bench.session = apply(bench.session, bench.pair(above, 0.3, BeatDirection::Wide));
+    CHECK_FALSE(guide(bench.session).referenceFirst);
+}
+
 TEST_CASE("what is kept by ear is the last that was heard, not the last that was sure", "[unit]") {
     Bench bench;
     bench.settle("8", "A3", 0.0);
