@@ -19,7 +19,7 @@ QString tipText(const QString& text) {
 }
 
 QString cellText(const QString& text) {
-    QString shown = cutAfter(text, 200);
+    QString shown = cutAfter(text, 2000);
     std::replace_if(
         shown.begin(),
         shown.end(),

@@ -8,7 +8,7 @@ namespace quillbench {
 /// characters.
 [[nodiscard]] QString tipText(const QString& text);
 
-/// The same for a cell of a table: on one line, cut after 200 characters.
+/// The same for a cell of a table: on one line, cut after 2000 characters.
 [[nodiscard]] QString cellText(const QString& text);
 
 } // namespace quillbench

@@ -74,6 +74,7 @@ EntryForm::EntryForm(QWidget* parent)
       keep_(new QPushButton(tr("&Write down"), this)) {
     setObjectName(QStringLiteral("entry"));
     setAccessibleName(tr("Write something down"));
+    kind_->setSizeAdjustPolicy(QComboBox::AdjustToContents); // few words, of which none is cut
     kind_->addItem(tr("Remark"), RemarkEntry);
     kind_->addItem(tr("Temperature and humidity"), AirEntry);
     kind_->addItem(tr("String replaced"), ReplacedEntry);

@@ -1,11 +1,13 @@
 #include "app/places/logbook/row_table.hpp"
 
+#include "app/places/logbook/wrapping_delegate.hpp"
 #include "app/text/written_text.hpp"
 
+#include <QEvent>
 #include <QHeaderView>
 #include <QSignalBlocker>
-#include <QStyledItemDelegate>
 #include <algorithm>
+#include <optional>
 
 namespace quillbench {
 
@@ -14,59 +16,7 @@ namespace {
 constexpr QChar kLeftToRight(0x200e);
 constexpr int kNarrowestColumn = 60; // pixels
 constexpr int kBetweenColumns = 8;
-constexpr int kMostWrapped = 400; // rows: of a longer list every row is one line high
-constexpr int kMostLines = 4;
-constexpr QChar kGap(0x2002); // en space
-
-bool holds(const std::vector<int>& columns, int column) {
-    return std::find(columns.begin(), columns.end(), column) != columns.end();
-}
-
-/// Words beside figures: those end where these begin.
-bool followsNumbers(const std::vector<int>& numbers, int column) {
-    return holds(numbers, column - 1) && !holds(numbers, column);
-}
-
-/// Keeps words apart from the figures before them; a cell whose words wrap is as high as they are in its column.
-class GapDelegate : public QStyledItemDelegate {
-public:
-    GapDelegate(const std::vector<int>& numbers, QTreeWidget* table)
-        : QStyledItemDelegate(table),
-          numbers_(numbers),
-          table_(*table) {}
-
-    [[nodiscard]] QSize sizeHint(const QStyleOptionViewItem& option,
-                                 const QModelIndex& index) const override {
-        QSize size = QStyledItemDelegate::sizeHint(option, index);
-        if (table_.wordWrap()) {
-            const int width = table_.columnWidth(index.column()) - kBetweenColumns;
-            const QString text = index.data(Qt::DisplayRole).toString();
-            const int line = option.fontMetrics.lineSpacing();
-            const int high =
-                option.fontMetrics
-                    .boundingRect(QRect(0, 0, width, kMostLines * line), Qt::TextWordWrap, text)
-                    .height();
-            if (high > line) {
-                size.setHeight(std::min(high, kMostLines * line) + kBetweenColumns);
-            }
-        }
-        return size;
-    }
-
-protected:
-    void initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const override {
-        QStyledItemDelegate::initStyleOption(option, index);
-        if (followsNumbers(numbers_, index.column())) {
-            option->text.prepend(kGap);
-        }
-    }
-
-private:
-    const std::vector<int>& numbers_;
-    const QTreeWidget& table_;
-};
-
-constexpr int kAfterNumbers = 12; // before words that begin where the figures end
+constexpr int kMeasuredRows = 1000; // the columns are made for these; what is longer below wraps
 
 } // namespace
 
@@ -74,19 +24,20 @@ RowTable::RowTable(const QString& name,
                    const QString& about,
                    const QStringList& captions,
                    QWidget* parent)
-    : QTreeWidget(parent) {
+    : QTreeWidget(parent),
+      cells_(new WrappingDelegate(numbers_, this)) {
     setObjectName(name);
     setAccessibleName(about);
     setColumnCount(static_cast<int>(captions.size()));
     setHeaderLabels(captions);
     setRootIsDecorated(false);
-    setUniformRowHeights(true);
+    setWordWrap(true);
     setAllColumnsShowFocus(true);
     setSelectionMode(QAbstractItemView::SingleSelection);
-    setTextElideMode(Qt::ElideRight);
-    setItemDelegate(new GapDelegate(numbers_, this));
+    setItemDelegate(cells_);
     header()->setStretchLastSection(true);
     header()->setSectionsMovable(false);
+    measureColumns();
     connect(this, &QTreeWidget::currentItemChanged, this, [this](QTreeWidgetItem* item) {
         if (item != nullptr) {
             Q_EMIT rowChosen(indexOfTopLevelItem(item));
@@ -101,7 +52,7 @@ void RowTable::setNumbers(const std::vector<int>& columns) {
         if (column + 1 == columnCount()) {
             header()->setStretchLastSection(false); // figures stay beside each other
         } else if (followsNumbers(numbers_, column + 1)) {
-            headerItem()->setText(column + 1, kGap + headerItem()->text(column + 1));
+            headerItem()->setText(column + 1, kGapAfterNumbers + headerItem()->text(column + 1));
         }
     }
 }
@@ -127,35 +78,71 @@ void RowTable::setRows(const std::vector<QStringList>& rows) {
         items.push_back(item);
     }
     addTopLevelItems(items);
+    measureColumns();
     fitColumns();
     showCurrent(before);
 }
 
-void RowTable::fitColumns() {
-    std::vector<int> widths(static_cast<std::size_t>(columnCount()));
-    int all = 0;
+void RowTable::measureColumns() {
+    columns_.assign(static_cast<std::size_t>(columnCount()), {});
+    const int rows = std::min(topLevelItemCount(), kMeasuredRows);
     for (int column = 0; column < columnCount(); ++column) {
-        int& width = widths[static_cast<std::size_t>(column)];
-        width = std::max(sizeHintForColumn(column), header()->sectionSizeHint(column)) +
-                kBetweenColumns;
-        all += width;
+        ColumnNeeds& needs = columns_[static_cast<std::size_t>(column)];
+        needs.whole = header()->sectionSizeHint(column);
+        needs.least = std::max(kNarrowestColumn, needs.whole);
+        for (int row = 0; row < rows; ++row) {
+            const QModelIndex cell = model()->index(row, column);
+            const int width = cells_->widthOnOneLine(cell);
+            needs.whole = std::max(needs.whole, width);
+            if (width > needs.least) {
+                needs.least = std::max(needs.least, cells_->widthOfLongestWord(cell));
+            }
+        }
+        needs.whole += kBetweenColumns;
+        needs.least = column == 0 ? needs.whole : std::min(needs.least, needs.whole);
     }
-    // Not the first, by which a row is known.
-    const auto widest = [&] {
-        return std::max_element(widths.begin() + (widths.size() > 1 ? 1 : 0), widths.end());
+}
+
+void RowTable::fitColumns() {
+    std::vector<int> widths;
+    widths.reserve(columns_.size());
+    int all = 0;
+    for (const ColumnNeeds& needs : columns_) {
+        widths.push_back(needs.whole);
+        all += needs.whole;
+    }
+    const int room = viewport()->width();
+    const auto widestAbove = [&](auto least) {
+        std::optional<std::size_t> widest;
+        for (std::size_t i = 0; i < widths.size(); ++i) {
+            if (widths[i] > least(i) && (!widest || widths[i] > widths[*widest])) {
+                widest = i;
+            }
+        }
+        return widest;
     };
-    // Words that find no place beside each other stand below each other.
-    const bool tight = all > viewport()->width() && topLevelItemCount() <= kMostWrapped;
-    setWordWrap(tight);
-    setUniformRowHeights(!tight);
-    for (; all > viewport()->width() && *widest() > kNarrowestColumn; --all) {
-        --*widest();
-    }
+    const auto giveWay = [&](auto least) {
+        for (auto widest = widestAbove(least); all > room && widest; widest = widestAbove(least)) {
+            --widths[*widest];
+            --all;
+        }
+    };
+    giveWay([&](std::size_t i) { return columns_[i].least; });
+    // Where that is not enough words break; not in the first column, by which a row is known.
+    giveWay([&](std::size_t i) { return i == 0 ? columns_[i].whole : kNarrowestColumn; });
     // The last one too: where it is stretched, it never becomes narrower than it was made.
-    for (int column = columnCount() - 1; column >= 0; --column) {
+    for (int column = static_cast<int>(widths.size()) - 1; column >= 0; --column) {
         setColumnWidth(column, widths[static_cast<std::size_t>(column)]);
     }
     scheduleDelayedItemsLayout();
+}
+
+void RowTable::changeEvent(QEvent* event) {
+    QTreeWidget::changeEvent(event);
+    if (event->type() == QEvent::FontChange || event->type() == QEvent::StyleChange) {
+        measureColumns();
+        fitColumns();
+    }
 }
 
 void RowTable::resizeEvent(QResizeEvent* event) {

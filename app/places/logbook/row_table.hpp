@@ -6,8 +6,11 @@
 
 namespace quillbench {
 
+class WrappingDelegate;
+
 /// Rows of text under captions; sorted by none but the order given. Where they do not fit side by side the widest columns
-/// but the first give way: their texts end in dots, and a tip tells them whole. **Thread** GUI.
+/// but the first give way, and their words stand below each other; of the longest words only where nothing else gives
+/// way. Heights are worked out for the rows that come into view, so a list may be long. **Thread** GUI.
 class RowTable : public QTreeWidget {
     Q_OBJECT
 
@@ -37,11 +40,21 @@ Q_SIGNALS:
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
 private:
+    /// Pixels.
+    struct ColumnNeeds {
+        int whole = 0; ///< every cell on one line
+        int least = 0; ///< no word broken
+    };
+
+    void measureColumns();
     void fitColumns();
 
     std::vector<int> numbers_;
+    std::vector<ColumnNeeds> columns_;
+    WrappingDelegate* cells_;
 };
 
 } // namespace quillbench

@@ -78,54 +78,6 @@ TEST_CASE("a logbook without sessions says what will stand there", "[ui]") {
     CHECK_FALSE(full.find<QLabel>("logbookFile").text().contains(QStringLiteral("no session")));
 }
 
-TEST_CASE("a table that is too wide for its place shortens its longest texts", "[ui]") {
-    RowTable table(
-        QStringLiteral("t"), QStringLiteral("T"), {QStringLiteral("a"), QStringLiteral("b")});
-    table.resize(300, 200);
-    table.show();
-    const QString longest(90, QLatin1Char('m'));
-    table.setRows({{QStringLiteral("short"), longest}});
-    QApplication::processEvents();
-    CHECK(table.horizontalScrollBar()->maximum() == 0);
-    CHECK(table.columnWidth(1) < table.width());
-    // Words that find no place beside each other stand below each other.
-    table.setRows(
-        {{QStringLiteral("short"), QStringLiteral("false beat, pin loose ").repeated(4)}});
-    QApplication::processEvents();
-    CHECK(table.visualItemRect(table.topLevelItem(0)).height() >
-          2 * table.fontMetrics().lineSpacing());
-}
-
-TEST_CASE("words beside figures stand apart from them", "[ui]") {
-    const QString name = QStringLiteral("t");
-    const QStringList captions{name, QStringLiteral("Pitch"), QStringLiteral("b"), name};
-    RowTable plain(name, name, captions);
-    RowTable apart(name, name, captions);
-    apart.setNumbers({1});
-    for (RowTable* table : {&plain, &apart}) {
-        table->resize(600, 200);
-        table->show();
-        table->setRows(
-            {{QStringLiteral("8"), QStringLiteral("124.26"), QStringLiteral("1 \u00d7")}});
-        QApplication::processEvents();
-    }
-    CHECK(apart.columnWidth(2) >= plain.columnWidth(2) + 4);
-    CHECK(apart.columnWidth(1) == plain.columnWidth(1));
-    CHECK(apart.headerItem()->text(2).trimmed() == QStringLiteral("b"));
-}
-
-TEST_CASE("from right to left figures and dates keep their order", "[ui]") {
-    constexpr QChar kLeftToRightMark(0x200e);
-    RowTable table(
-        QStringLiteral("t"), QStringLiteral("T"), {QStringLiteral("a"), QStringLiteral("b")});
-    table.setLayoutDirection(Qt::RightToLeft);
-    REQUIRE(table.isRightToLeft());
-    const QString hebrew = QStringLiteral("\u05e9\u05dc\u05d5\u05dd");
-    table.setRows({{QStringLiteral("2026-11-27 12:50"), hebrew}});
-    CHECK(table.topLevelItem(0)->text(0) == kLeftToRightMark + QStringLiteral("2026-11-27 12:50"));
-    CHECK(table.topLevelItem(0)->text(1) == hebrew);
-}
-
 TEST_CASE("a remark is written down with the keyboard alone", "[ui]") {
     Shown shown;
     auto& remark = shown.find<QComboBox>("entryRemark");
