@@ -19,6 +19,9 @@ constexpr std::size_t kMostUnread = 4;
 
 void ScriptedSession::workByEar(std::size_t step, const Guidance& guidance) {
     comeTo(step, guidance);
+    if (listenedTo_ != step) {
+        wantsToMove_.reset();
+    }
     const auto& perDegree = plan_->steps[step].facts.centsPerDegree;
     if (guidance.step != step || !perDegree || *perDegree <= 0.0) {
         return;
@@ -69,6 +72,11 @@ void ScriptedSession::pressPair(std::size_t step, bool down) {
 }
 
 void ScriptedSession::playPair(std::size_t step) {
+    if (listenedTo_ != step) {
+        listenedTo_ = step;
+        ear_.begin();
+        pairsUnread_ = 0;
+    }
     draw(session().drawingOf(step));
     analyser_.setTarget(std::make_shared<const AnalysisTarget>(listenFor(session(), strings_)));
     hear(kBeforePair);

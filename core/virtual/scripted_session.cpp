@@ -183,9 +183,6 @@ void ScriptedSession::comeTo(std::size_t step, const Guidance& guidance) {
         stiff_ = 1.0;
         turnedHere_ = false;
         onWrongPin_ = false;
-        ear_.begin();
-        wantsToMove_.reset();
-        pairsUnread_ = 0;
     }
 }
 

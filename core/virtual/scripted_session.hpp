@@ -146,6 +146,7 @@ private:
     std::map<std::size_t, std::size_t> plucksOf_;
     std::optional<Drawing> drawn_;
     std::optional<std::size_t> atPin_;
+    std::optional<std::size_t> listenedTo_;  ///< the pair that the ear heard last
     std::optional<std::size_t> referenceOf_; ///< the step whose other string was plucked alone
     std::size_t referencePlayed_ = 0;
     ScriptedEar ear_;
