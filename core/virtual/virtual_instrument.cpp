@@ -91,6 +91,8 @@ struct VirtualInstrument::Body {
     };
 
     /// One jack: a register at a key.
+    using Shape = std::array<double, StringVoice::kMaxModes / 2>; ///< how a pluck divides
+
     struct Jack {
         std::size_t course = 0; ///< index into courses
         bool exists = false;
@@ -99,7 +101,7 @@ struct VirtualInstrument::Body {
         bool up = false;        ///< its damper is off the string
         bool hangs = false;
         double pluckTravel = 0; ///< millimetres
-        std::array<double, StringVoice::kMaxModes / 2> shape{};
+        Shape shape{};
     };
 
     enum class Doing { Command, Lift, Touch, Pluck, Fall, HandPluck, LetPinGo };
@@ -152,7 +154,8 @@ struct VirtualInstrument::Body {
     std::vector<bool> keyDown; ///< [manual · keys + key]
     bool coupled = false;
     std::size_t keys;
-    std::vector<std::size_t> handJack; ///< for each course, the jack whose pluck a hand imitates
+    std::vector<std::optional<Shape>>
+        handShape; ///< of each course: a hand plucks where a jack would
     Knocks knocks;
     RoomSound room;
     FrameIndex now;
@@ -188,7 +191,9 @@ struct VirtualInstrument::Body {
     void releaseKey(std::size_t manual, std::size_t key);
     void raise(std::size_t jack, double millimetresPerSecond);
     void drop(std::size_t jack);
-    void pluck(Course& course, const Jack& jack, double strength);
+    void pluck(Course& course, const Shape& shape, double strength);
+    [[nodiscard]] Shape shapeAt(const JackRegister& row, const Course& course) const;
+    void findHandShapes(const JackRegister& row);
     void damp(Course& course);
     void refreshDamping(Course& course);
     void retune(Course& course);
@@ -299,9 +304,10 @@ VirtualInstrument::Body::Body(const Instrument& made, const VirtualSettings& set
     }
 
     jacks.resize(made.registers.size() * keys);
-    handJack.assign(courses.size(), jacks.size());
+    handShape.resize(courses.size());
     for (std::size_t r = 0; r < made.registers.size(); ++r) {
         const JackRegister& row = made.registers[r];
+        findHandShapes(row);
         for (std::size_t k = 0; k < keys; ++k) {
             const std::size_t at = indexOf({row.choir, courseOf(made, k, settings.position)});
             if (at >= courses.size()) {
@@ -313,18 +319,30 @@ VirtualInstrument::Body::Body(const Instrument& made, const VirtualSettings& set
             Random random(seedOf(seed, 5, r * 1000 + k));
             jack.pluckTravel = std::max(kLeastPluckTravel,
                                         row.stagger + courses[at].stray + 0.08 * random.normal());
-            const StringMake& make = made.choirs[row.choir].strings[courses[at].id.course];
-            jack.shape = pluckShape(
-                pluckPointAt(row, make), courses[at].motion.modes() / 2, courses[at].reference);
-            if (handJack[at] == jacks.size() || !row.lute) {
-                handJack[at] = r * keys + k;
-            }
+            jack.shape = shapeAt(row, courses[at]);
         }
     }
 
     waiting.reserve(kMostWaiting + kMostScheduled);
     playing.reserve(courses.size());
     couplings.reserve(kMostCouplings);
+}
+
+VirtualInstrument::Body::Shape VirtualInstrument::Body::shapeAt(const JackRegister& row,
+                                                                const Course& course) const {
+    const StringMake& make = instrument.choirs[row.choir].strings[course.id.course];
+    return pluckShape(pluckPointAt(row, make), course.motion.modes() / 2, course.reference);
+}
+
+/// Of every string, also of those that no key reaches where the keyboard stands.
+void VirtualInstrument::Body::findHandShapes(const JackRegister& row) {
+    for (std::size_t at = firstCourse[row.choir];
+         at < courses.size() && courses[at].id.choir == row.choir;
+         ++at) {
+        if (!handShape[at] || !row.lute) {
+            handShape[at] = shapeAt(row, courses[at]);
+        }
+    }
 }
 
 bool VirtualInstrument::Body::take(const VirtualCommand& command) {
@@ -494,7 +512,7 @@ void VirtualInstrument::Body::drop(std::size_t index) {
     schedule(event);
 }
 
-void VirtualInstrument::Body::pluck(Course& course, const Jack& jack, double strength) {
+void VirtualInstrument::Body::pluck(Course& course, const Shape& shape, double strength) {
     course.touched = false;
     course.fading = false;
     course.plucked = true;
@@ -504,7 +522,7 @@ void VirtualInstrument::Body::pluck(Course& course, const Jack& jack, double str
     Random random(seedOf(seed, 7, plucksMade++));
     const double given = strength * course.weakness * course.motion.voice().displacement *
                          (1.0 + 0.02 * random.normal());
-    course.motion.pluck(jack.shape, given);
+    course.motion.pluck(shape, given);
     wake(firstCourse[course.id.choir] + course.id.course);
     knock(kPlectrumRelease, strength);
     knock(kBoardThump, strength);
@@ -550,9 +568,8 @@ void VirtualInstrument::Body::perform(const Event& event) {
     }
     case Doing::HandPluck: {
         Course& course = courses[event.target];
-        const std::size_t jack = handJack[event.target];
-        if (course.touched && course.byHand && jack < jacks.size()) {
-            pluck(course, jacks[jack], event.strength);
+        if (const auto& shape = handShape[event.target]; course.touched && course.byHand && shape) {
+            pluck(course, *shape, event.strength);
         }
         return;
     }
@@ -578,7 +595,7 @@ void VirtualInstrument::Body::perform(const Event& event) {
         refreshDamping(course);
         knock(kPlectrumTouch, 1.0);
     } else if (event.doing == Doing::Pluck) {
-        pluck(course, jack, event.strength);
+        pluck(course, jack.shape, event.strength);
         jack.hangs = course.hanging;
     } else {
         if (jack.up) {

@@ -90,6 +90,19 @@ TEST_CASE("a hard pluck starts sharper and sinks to the same rest", "[dsp]") {
     CHECK(hard.sustain > soft.sustain);
 }
 
+TEST_CASE("a hand plucks a string that no key reaches where the keyboard stands", "[dsp]") {
+    const Instrument& made = *findExample("single-8-8");
+    const StringId top{0, made.choirs[0].strings.size() - 1};
+    const VirtualSettings settings = quiet(made);
+    REQUIRE_FALSE(keyAt(made, top.course, settings.position));
+    VirtualInstrument instrument(made, settings);
+    instrument.apply(onString(Kind::PluckString, 0, top));
+    (void)rendered(instrument, 12000);
+    const auto records = plucks(instrument);
+    REQUIRE(records.size() == 1);
+    CHECK(records.front().string == top);
+}
+
 TEST_CASE("two strings beat as the truth says", "[dsp]") {
     const Instrument& made = *findExample("single-8-8");
     VirtualSettings settings = quiet(made);
