@@ -103,23 +103,34 @@ QString keptText(const Guidance& guidance, const Session& session, const QString
     return GuidanceText::tr("%1 is kept as it is.").arg(note);
 }
 
+/// What is played first stands first.
+QString referenceFirstText(const Guidance& guidance,
+                           const Session& session,
+                           const Instrument& instrument,
+                           bool registers) {
+    const TuningStep& step = session.plan->steps[guidance.step];
+    const QString said =
+        (guidance.referenceBeats
+             ? GuidanceText::tr(
+                   "Play %1 alone once more: it seems to beat by itself. Then tune %2.")
+             : GuidanceText::tr("First play %1 once alone: the beat is then told finer. Then tune "
+                                "%2."))
+            .arg(noteText(step.pair->note), pairText(instrument, step));
+    return registers ? GuidanceText::tr("%1. %2").arg(
+                           drawingText(instrument, session.drawingOf(guidance.step)), said)
+                     : said;
+}
+
 QString listenText(const Guidance& guidance,
                    const Session& session,
                    const Instrument& instrument,
                    bool registers) {
-    const TuningStep& step = session.plan->steps[guidance.step];
-    QString said = registers ? beginText(session, instrument, guidance.step, true)
-                             : GuidanceText::tr("Tune %1. Accept it when you are content.")
-                                   .arg(pairText(instrument, step));
-    if (!guidance.referenceFirst) {
-        return said;
+    if (guidance.referenceFirst) {
+        return referenceFirstText(guidance, session, instrument, registers);
     }
-    const QString other = noteText(step.pair->note);
-    return guidance.referenceBeats
-               ? GuidanceText::tr("%1 %2 alone once more: it seems to beat by itself.")
-                     .arg(said, other)
-               : GuidanceText::tr("%1 %2 once alone first: then its beat is told finer.")
-                     .arg(said, other);
+    return registers ? beginText(session, instrument, guidance.step, true)
+                     : GuidanceText::tr("Tune %1. Accept it when you are content.")
+                           .arg(pairText(instrument, session.plan->steps[guidance.step]));
 }
 
 QString degreesOf(const Guidance& guidance) {

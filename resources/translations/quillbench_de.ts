@@ -2342,16 +2342,16 @@
         <translation>Für %1 ist keine Zahl sicher genug: seine Teiltöne schweben in sich. Nach Gehör: %2</translation>
     </message>
     <message>
-        <source>%1 %2 once alone first: then its beat is told finer.</source>
-        <translation>%1 Zuerst %2 einmal allein: dann wird die Schwebung feiner gelesen.</translation>
-    </message>
-    <message>
-        <source>%1 %2 alone once more: it seems to beat by itself.</source>
-        <translation>%1 %2 noch einmal allein: es scheint in sich zu schweben.</translation>
-    </message>
-    <message>
         <source>%1 was not heard well. Pluck it once more before the pin is turned.</source>
         <translation>%1 war nicht gut zu hören. Noch einmal anreißen, bevor der Wirbel gedreht wird.</translation>
+    </message>
+    <message>
+        <source>Play %1 alone once more: it seems to beat by itself. Then tune %2.</source>
+        <translation>%1 noch einmal allein anschlagen: es scheint für sich zu schweben. Dann stimmen: %2.</translation>
+    </message>
+    <message>
+        <source>First play %1 once alone: the beat is then told finer. Then tune %2.</source>
+        <translation>Zuerst %1 einmal allein anschlagen: so wird die Schwebung feiner gelesen. Dann stimmen: %2.</translation>
     </message>
 </context>
 <context>

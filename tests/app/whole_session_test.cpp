@@ -167,3 +167,26 @@ TEST_CASE("a choir that moved far is said to want a second pass", "[ui]") {
     CHECK(model.session().countOf(StepState::Untouched) == strings);
     CHECK(model.canUndo());
 }
+
+TEST_CASE("by ear what is played first is said first", "[ui]") {
+    TuningModel model;
+    REQUIRE(model.choose(wholeInstrument()));
+    const auto& steps = model.session().plan->steps;
+    const auto octave = std::find_if(steps.begin(), steps.end(), [](const TuningStep& step) {
+        return step.pair && step.pair->key != step.key && step.work == StepWork::Set;
+    });
+    REQUIRE(octave != steps.end());
+    model.act(GoBy{Way::ByEar});
+    model.act(GoTo{static_cast<std::size_t>(octave - steps.begin()), FrameIndex(0)});
+    const auto said = [&](const Guidance& guidance, bool registers) {
+        return sentenceFor(guidance, model.session(), model.instrument(), registers);
+    };
+    Guidance guidance = guide(model.session());
+    REQUIRE(guidance.referenceFirst);
+    const QString other = noteText(octave->pair->note);
+    CHECK(said(guidance, false).startsWith(QStringLiteral("First play %1 once alone").arg(other)));
+    CHECK(said(guidance, true).indexOf(QStringLiteral("First play")) <
+          said(guidance, true).indexOf(QStringLiteral("Then tune")));
+    guidance.referenceBeats = true;
+    CHECK(said(guidance, false).startsWith(QStringLiteral("Play %1 alone once more").arg(other)));
+}
