@@ -229,7 +229,7 @@ bool ScriptedSession::wrongPinNow(std::size_t step) const {
     const auto& from = settings_.mishaps.wrongPin;
     const std::vector<Mark>& marks = session().progress[step].marks;
     return from && step >= *from && !wrongPinPlucks_ && plan_->steps[step].string.course > 0 &&
-           !marks.empty() && abs(marks.back().deviation) > kFarFromTarget;
+           !marks.empty() && marks.back().good && abs(marks.back().deviation) > kFarFromTarget;
 }
 
 void ScriptedSession::feel(std::size_t step) {
