@@ -35,7 +35,7 @@ struct DemoOptions {
 };
 
 /// Held nearer than people are, so that what the ear can do shows.
-constexpr Cents kWholeTolerance{0.3};
+constexpr Cents kWholeTolerance{0.25};
 constexpr std::size_t kOctavePlucks = 400;
 
 int fail(const std::string& text) {
