@@ -125,6 +125,15 @@ void drawWanted(const Breath& breath, BreathPicture& picture, double topDb, doub
     }
 }
 
+/// Where the plan sets the lower string by the upper one, that is the one to turn; else the upper.
+PairTuned tunedOf(const TuningModel& model, const PairHeard& pair) {
+    const TuningPlan& plan = *model.session().plan;
+    const auto step = plan.stepOf(pair.lower);
+    const bool lower =
+        step && plan.steps[*step].pair && plan.steps[*step].pair->against == pair.upper;
+    return lower ? PairTuned::Lower : PairTuned::Upper;
+}
+
 } // namespace
 
 BeatRate targetBeat(const TuningModel& model, const PairHeard& pair) {
@@ -175,12 +184,14 @@ void BreathMaker::renewFigures(const TuningModel& model, const PairHeard& pair, 
                       rateUncertainty(reading.uncertainty))
             : BreathText::tr("%1 beats a second, %2")
                   .arg(rateUncertainty(reading.uncertainty), directionText(reading.direction));
-    sentence_ = pairSentence(instrument, reading, target, position);
+    const PairTuned tuned = tunedOf(model, pair);
+    sentence_ = pairSentence(instrument, reading, target, position, tuned);
     wire_.reset();
     if (reading.direction != BeatDirection::Unknown) {
         const double f =
             intervalOf(pair.interval).pair.ofLower * model.targetOf(pair.lower).value();
-        const double off = reading.beat.perSecond() - target.perSecond();
+        const double wide = reading.beat.perSecond() - target.perSecond();
+        const double off = tuned == PairTuned::Upper ? wide : -wide;
         wire_ = SoundingWire{Cents(std::round(20.0 * off / (f * kCent)) / 20.0),
                              Cents(std::round(20.0 * reading.uncertainty / (f * kCent)) / 20.0),
                              pair.sounding,

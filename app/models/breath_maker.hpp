@@ -25,7 +25,7 @@ public:
     /// What to do now.
     [[nodiscard]] const QString& sentence() const { return sentence_; }
 
-    /// The upper string between the two wires: how far it lies from where the target wants it.
+    /// The string that is tuned between the two wires: how far it lies from where the target wants it.
     [[nodiscard]] const std::optional<SoundingWire>& wire() const { return wire_; }
 
 private:

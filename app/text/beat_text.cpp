@@ -28,11 +28,6 @@ QString plain(double value, int places) {
     return QLocale().toString(value, 'f', places);
 }
 
-/// The string that is brought to the other, as it is called at the instrument.
-QString tunedString(const Instrument& instrument, const PairReading& reading, int position) {
-    return stringText(instrument, reading.upper, position);
-}
-
 } // namespace
 
 QString rateText(BeatRate beat, double uncertainty) {
@@ -89,9 +84,13 @@ QString wantedText(BeatRate target) {
 QString pairSentence(const Instrument& instrument,
                      const PairReading& reading,
                      BeatRate target,
-                     int position) {
-    const QString string = tunedString(instrument, reading, position);
+                     int position,
+                     PairTuned tuned) {
+    const bool upper = tuned == PairTuned::Upper;
+    const QString string = stringText(instrument, upper ? reading.upper : reading.lower, position);
     const double off = reading.beat.perSecond() - target.perSecond();
+    const bool sharp =
+        (off > 0.0) == upper; // wide: the upper string is sharp, or the lower one flat
     const double near = std::max(reading.stillLimit.perSecond(), 2.0 * reading.uncertainty);
     if (reading.lowerOwnBeat && std::abs(off) < *reading.lowerOwnBeat) {
         return BeatText::tr("%1 beats by itself, %2 a second: no unison with it gets stiller.")
@@ -107,7 +106,7 @@ QString pairSentence(const Instrument& instrument,
         return BeatText::tr("As wanted. Hand off the hammer, and pluck again to be sure of %1.")
             .arg(string);
     }
-    if (off > 0.0) {
+    if (sharp) {
         return BeatText::tr("%1 is too sharp: let it down.").arg(string);
     }
     return BeatText::tr(

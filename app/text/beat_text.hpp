@@ -28,10 +28,14 @@ pairDetail(const Instrument& instrument, IntervalKind kind, StringId lower, Stri
 /// What the target wants: "wanted: still", "wanted: 0.74 narrow".
 [[nodiscard]] QString wantedText(BeatRate target);
 
-/// What to do with the upper string now. Never a way up before a fall.
+/// Which string of a pair is brought to the other.
+enum class PairTuned { Lower, Upper };
+
+/// What to do with the string that is tuned. Never a way up before a fall.
 [[nodiscard]] QString pairSentence(const Instrument& instrument,
                                    const PairReading& reading,
                                    BeatRate target,
-                                   int position);
+                                   int position,
+                                   PairTuned tuned);
 
 } // namespace quillbench

@@ -72,7 +72,7 @@ QString warningText(const StringReading& reading) {
             "A silenced string rings along: a strip of felt between its neighbours cures it.");
     }
     if (reading.has(Warning::FalseBeat)) {
-        return SoundText::tr("This string beats with itself: its own beat cannot be tuned away.");
+        return SoundText::tr("This string beats by itself: that cannot be tuned away.");
     }
     if (reading.has(Warning::Clipped)) {
         return SoundText::tr("The sound was clipped.");

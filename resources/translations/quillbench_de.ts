@@ -3956,8 +3956,8 @@ Nachbarn</translation>
         <translation>Eine abgestellte Saite klingt mit: ein Filzstreifen zwischen ihren Nachbarn hilft.</translation>
     </message>
     <message>
-        <source>This string beats with itself: its own beat cannot be tuned away.</source>
-        <translation>Diese Saite schwebt in sich: diese Schwebung lässt sich nicht wegstimmen.</translation>
+        <source>This string beats by itself: that cannot be tuned away.</source>
+        <translation>Diese Saite schwebt für sich: das lässt sich nicht wegstimmen.</translation>
     </message>
     <message>
         <source>The sound was clipped.</source>

@@ -1,3 +1,4 @@
+#include "app/models/breath_maker.hpp"
 #include "app/models/picture_maker.hpp"
 #include "app/text/format.hpp"
 #include "app/text/guidance_text.hpp"
@@ -189,4 +190,32 @@ TEST_CASE("by ear what is played first is said first", "[ui]") {
           said(guidance, true).indexOf(QStringLiteral("Then tune")));
     guidance.referenceBeats = true;
     CHECK(said(guidance, false).startsWith(QStringLiteral("Play %1 alone once more").arg(other)));
+}
+
+TEST_CASE("the pin to turn is that of the string which is set by the other, above it or below",
+          "[ui]") {
+    TuningModel model;
+    REQUIRE(model.choose(wholeInstrument()));
+    const bool upwards = GENERATE(true, false);
+    const auto& steps = model.session().plan->steps;
+    const auto octave = std::find_if(steps.begin(), steps.end(), [&](const TuningStep& step) {
+        return step.pair && step.work == StepWork::Set && step.pair->key != step.key &&
+               step.pair->tunedIsUpper == upwards;
+    });
+    REQUIRE(octave != steps.end());
+    const auto index = static_cast<std::size_t>(octave - steps.begin());
+    AnalysisSnapshot snapshot;
+    snapshot.pair.emplace();
+    snapshot.pair->reading = togetherAt(model, index, 1.8);
+    snapshot.pair->lower = snapshot.pair->reading->lower;
+    snapshot.pair->upper = snapshot.pair->reading->upper;
+    snapshot.pair->interval = snapshot.pair->reading->interval;
+    BreathMaker maker;
+    (void)maker.make(model, &snapshot);
+    const QString said = maker.sentence();
+    INFO(said.toStdString());
+    CHECK(said.contains(stringText(model.instrument(), octave->string, model.position())));
+    CHECK(said.contains(upwards ? QStringLiteral("too sharp") : QStringLiteral("too flat")));
+    REQUIRE(maker.wire());
+    CHECK((maker.wire()->deviation > Cents(0.0)) == upwards);
 }
