@@ -77,6 +77,7 @@ StringId VirtualPlayer::atHand() const {
 void VirtualPlayer::setInstrument(VirtualSource* source) {
     source_ = source;
     down_.clear();
+    shifted_.clear();
     waiting_.clear();
     degrees_.clear();
     atHand_.reset();
@@ -102,11 +103,44 @@ void VirtualPlayer::drawRegisters() {
     send(command);
 }
 
+/// Of a step that wants the keyboard slid elsewhere: what a key reaches there. The virtual one stays where it is, and its
+/// strings are plucked by hand.
+std::vector<StringId> VirtualPlayer::shiftedStrings(std::size_t key) const {
+    std::vector<StringId> strings;
+    const auto asked = model_.session().asked();
+    if (!asked) {
+        return strings;
+    }
+    const Drawing& drawing = model_.session().drawingOf(*asked);
+    const int position = drawing.registration.position;
+    if (position == model_.position()) {
+        return strings;
+    }
+    for (const std::size_t choir : drawing.choirs) {
+        const StringId string{choir, courseOf(model_.instrument(), key, position)};
+        if (string.course < model_.instrument().choirs[choir].strings.size()) {
+            strings.push_back(string);
+        }
+    }
+    return strings;
+}
+
 void VirtualPlayer::keyDown(std::size_t key) {
     if (source_ == nullptr || !model_.ready()) {
         return;
     }
     keyUp(key);
+    if (std::vector<StringId> strings = shiftedStrings(key); !strings.empty()) {
+        for (const StringId string : strings) {
+            sendString(VirtualCommand::Kind::PluckString, string);
+        }
+        const StringId step = model_.session().step().string;
+        const bool ofStep = std::find(strings.begin(), strings.end(), step) != strings.end();
+        atHand_ = ofStep ? step : strings.back();
+        shifted_[key] = std::move(strings);
+        Q_EMIT pinTurned();
+        return;
+    }
     down_.insert(key);
     sendKey(VirtualCommand::Kind::KeyDown, key);
     const std::vector<StringId> strings = model_.stringsOf(key);
@@ -139,6 +173,19 @@ void VirtualPlayer::keyUp(std::size_t key) {
     if (down_.erase(key) > 0) {
         sendKey(VirtualCommand::Kind::KeyUp, key);
     }
+    if (const auto held = shifted_.find(key); held != shifted_.end()) {
+        for (const StringId string : held->second) {
+            sendString(VirtualCommand::Kind::DampString, string);
+        }
+        shifted_.erase(held);
+    }
+}
+
+void VirtualPlayer::sendString(VirtualCommand::Kind kind, StringId string) {
+    VirtualCommand command;
+    command.kind = kind;
+    command.string = string;
+    send(command);
 }
 
 void VirtualPlayer::sendKey(VirtualCommand::Kind kind, std::size_t key) {

@@ -83,11 +83,14 @@ private:
     void layFelt();
     void followChoice();
     void sendKey(VirtualCommand::Kind kind, std::size_t key);
+    void sendString(VirtualCommand::Kind kind, StringId string);
+    [[nodiscard]] std::vector<StringId> shiftedStrings(std::size_t key) const;
 
     const TuningModel& model_;
     double keySpeed_ = 0.0;
     VirtualSource* source_ = nullptr;
-    std::set<std::size_t> down_;         ///< keys that are held
+    std::set<std::size_t> down_;                           ///< keys that are held
+    std::map<std::size_t, std::vector<StringId>> shifted_; ///< held where the keyboard was slid to
     std::deque<VirtualCommand> waiting_; ///< what the queue had no room for, in order
     std::vector<std::size_t> felt_;      ///< choirs between whose strings it lies
     std::map<std::pair<std::size_t, std::size_t>, double> degrees_; ///< turned, by choir and course

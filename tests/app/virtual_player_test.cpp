@@ -14,12 +14,11 @@ constexpr double kPlayerRate = 8000.0;
 constexpr std::size_t kQuarterSecond = 2000; // frames
 
 struct Player {
-    TuningModel model;
-    VirtualPlayer player{model};
+    VirtualPlayer player;
     std::unique_ptr<VirtualSource> source;
 
-    Player() {
-        chooseFirstOctave(model);
+    /// **Range** model.ready().
+    explicit Player(const TuningModel& model) : player(model) {
         VirtualSettings settings = mistuned(model, SampleRate(kPlayerRate), 1, Cents(25.0));
         settings.room.noise.reset();
         settings.actionNoise = false;
@@ -64,7 +63,9 @@ TEST_CASE("an instrument that nobody tuned lies within its spread of the targets
 }
 
 TEST_CASE("a key that is played sounds, and every press plucks it again", "[ui]") {
-    Player bench;
+    TuningModel model;
+    chooseFirstOctave(model);
+    Player bench(model);
     CHECK(bench.loudest() < 1e-4);
     bench.player.keyDown(20);
     const double first = bench.loudest();
@@ -79,12 +80,37 @@ TEST_CASE("a key that is played sounds, and every press plucks it again", "[ui]"
 
 TEST_CASE("the hammer is on the pin of the key plucked last, or of the step chosen by hand",
           "[ui]") {
-    Player bench;
+    TuningModel model;
+    chooseFirstOctave(model);
+    Player bench(model);
     bench.player.keyDown(20);
     CHECK(bench.player.atHand() == StringId{0, 20});
     bench.player.turnPinBy(Cents(3.0));
     CHECK(bench.player.turned() * bench.player.centsPerDegree() == Approx(3.0));
-    bench.model.act(GoTo{2, {}});
-    CHECK(bench.player.atHand() == bench.model.session().plan->steps[2].string);
+    model.act(GoTo{2, {}});
+    CHECK(bench.player.atHand() == model.session().plan->steps[2].string);
     CHECK(bench.player.turned() == Approx(0.0));
+}
+
+TEST_CASE("a string that no key reaches where the keyboard stands sounds when its step is played",
+          "[ui]") {
+    TuningModel model;
+    TuningChoice choice = firstOctave();
+    choice.instrument = QStringLiteral("single-8-8");
+    choice.extent = Extent::Whole;
+    REQUIRE(model.choose(choice));
+    Player bench(model);
+    const StringId top{model.choir(), model.instrument().choirs[model.choir()].strings.size() - 1};
+    REQUIRE_FALSE(keyAt(model.instrument(), top.course, model.position()));
+    const std::size_t step = *model.session().plan->stepOf(top);
+    model.act(GoTo{step, {}});
+    const std::size_t key = model.session().plan->steps[step].key;
+    bench.player.keyDown(key);
+    CHECK(bench.loudest() > 1e-3);
+    CHECK(bench.player.atHand() == top);
+    bench.player.keyUp(key);
+    for (int i = 0; i < 12; ++i) {
+        static_cast<void>(bench.loudest());
+    }
+    CHECK(bench.loudest() < 1e-3);
 }
