@@ -724,8 +724,8 @@ TEST_CASE("the ear is told which partials of each string meet those of others", 
     const std::size_t down = bench.step("8", "A2");
     const PairAim& pair = *bench.plan->steps[down].pair;
     const auto meeting = meetingPartials(*bench.plan);
-    const std::vector<int> own = meeting.at(bench.string("8", "A2"));
-    const std::vector<int> other = meeting.at(pair.against);
+    const std::vector<int>& own = meeting.at(bench.string("8", "A2"));
+    const std::vector<int>& other = meeting.at(pair.against);
     CHECK(std::is_sorted(own.begin(), own.end()));
     CHECK(std::count(own.begin(), own.end(), pair.pair.ofLower) == 1);
     CHECK(std::count(other.begin(), other.end(), pair.pair.ofUpper) == 1);
