@@ -7,7 +7,6 @@
 #include "core/dsp/string_listener.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <utility>
 
@@ -15,15 +14,12 @@ namespace quillbench {
 
 namespace {
 
-constexpr double kSoloRate = 16000.0;
 constexpr Seconds kSoloBefore{0.25};
 constexpr Seconds kSoloAfter{0.9};
 constexpr Seconds kSoloSounds{0.04};
 constexpr Seconds kAttackRoom{0.6};
 constexpr Seconds kDamperWait{3.5};  // after a pluck whose end was not heard
 constexpr Seconds kAfterDamper{1.0}; // of sound after a pluck that was damped
-constexpr Seconds kLeastDamped{0.5}; // of sound from the pluck on, to judge a damper
-constexpr Seconds kHeldOn{2.0};      // so long without a damper is not a short touch any more
 constexpr Seconds kBeforeNext{0.02};
 constexpr Seconds kPressQuiet{1.2};
 constexpr Seconds kStrokesQuiet{2.0};
@@ -50,16 +46,6 @@ double ratioOf(Footage footage) {
 
 } // namespace
 
-/// A pluck whose damper is still to come.
-struct ActionModel::WaitingPluck {
-    FrameIndex pluck;
-    std::size_t key = 0;
-    std::size_t reg = 0;
-    Hertz string;
-    FrameIndex due;
-    std::optional<FrameIndex> next; ///< a later pluck ends what can be heard
-};
-
 /// Plucks that belong together: one slow press, or one key struck again and again.
 struct ActionModel::Group {
     FrameIndex first;
@@ -67,29 +53,11 @@ struct ActionModel::Group {
     std::map<std::size_t, int> keys; ///< how often each was recognised
 };
 
-/// What was made of one slow press.
-struct ActionModel::DecidedPress {
-    std::uint64_t on = 0; ///< registers
-    std::size_t rows = 0; ///< that were on
-    bool known = false;   ///< each by its voice alone
-    SlowPress press;
-};
-
-/// What was made of one key let go.
-struct ActionModel::HeardDamper {
-    std::size_t key = 0;
-    std::size_t reg = 0;
-    double pluck = 0.0; ///< s, on the scale of the release
-    bool held = false;  ///< long enough to say that no damper came
-    ReleaseReading release;
-    std::optional<double> fall; ///< as fallWhileHeld says it
-};
-
 ActionModel::ActionModel(TuningModel& tuning, QObject* parent) : QObject(parent), tuning_(tuning) {
     connect(&tuning_, &TuningModel::chosen, this, &ActionModel::forgetInstrument);
     connect(&tuning_, &TuningModel::registrationChanged, this, [this] {
         dropGroup();
-        waiting_.clear();
+        damperListener_.dropAwaited();
         Q_EMIT changed();
     });
 }
@@ -103,7 +71,7 @@ void ActionModel::setSound(SoundBetween sound) {
 void ActionModel::sourceChanged() {
     now_ = FrameIndex();
     dropGroup();
-    waiting_.clear();
+    damperListener_.dropAwaited();
     pluckSeen_ = 0;
     heardKey_.reset();
 }
@@ -113,13 +81,9 @@ void ActionModel::forgetInstrument() {
         return;
     }
     instrument_ = tuning_.choice().instrument;
-    voices_.clear();
-    dampers_.clear();
-    repeats_.clear();
-    presses_.clear();
-    solos_.clear();
-    deciding_.clear();
-    releasing_.clear();
+    sitting_.forget();
+    pressListener_.forget();
+    damperListener_.forget();
     sourceChanged();
     lastWords_.clear();
     Q_EMIT changed();
@@ -131,7 +95,7 @@ void ActionModel::choose(ActionTask task) {
     }
     task_ = task;
     dropGroup();
-    waiting_.clear();
+    damperListener_.dropAwaited();
     lastWords_.clear();
     Q_EMIT changed();
 }
@@ -142,21 +106,7 @@ void ActionModel::setMicrophoneMoved(bool moved) {
 }
 
 void ActionModel::beginAgain() {
-    const auto alone = registerAlone();
-    switch (task_) {
-    case ActionTask::Stagger:
-        presses_.erase(tuning_.registration().on.to_ullong());
-        break;
-    case ActionTask::Evenness:
-        voices_.erase(alone.value_or(kMostRegisters));
-        break;
-    case ActionTask::Dampers:
-        dampers_.erase(alone.value_or(kMostRegisters));
-        break;
-    case ActionTask::Repetition:
-        repeats_.erase(alone.value_or(kMostRegisters));
-        break;
-    }
+    sitting_.forget(task_, registerAlone(), tuning_.registration().on.to_ullong());
     Q_EMIT changed();
 }
 
@@ -271,15 +221,7 @@ void ActionModel::hear(const StringReading& reading) {
         keepVoice(reading, *key, *reg);
     }
     if (task_ == ActionTask::Dampers) {
-        const SampleRate rate = sound_ ? sound_(reading.pluck, reading.pluck).rate : SampleRate();
-        const bool damped = reading.used < StringListener::kLongest - Seconds(0.05);
-        const Seconds until = damped ? reading.used + kAfterDamper : kDamperWait;
-        waiting_.push_back({reading.pluck,
-                            *key,
-                            *reg,
-                            reading.pitch,
-                            reading.pluck + rate.frames(until),
-                            std::nullopt});
+        awaitDamper(reading, *key, *reg);
     }
     Q_EMIT changed();
 }
@@ -304,7 +246,7 @@ void ActionModel::keepSolo(const StringReading& reading, std::size_t reg) {
     std::vector<float> solo(slow.size());
     std::transform(
         slow.begin(), slow.end(), solo.begin(), [](double x) { return static_cast<float>(x); });
-    solos_[{reg, *key}] = std::make_shared<const std::vector<float>>(std::move(solo));
+    sitting_.setSolo(reg, *key, std::make_shared<const std::vector<float>>(std::move(solo)));
 }
 
 void ActionModel::keepVoice(const StringReading& reading, std::size_t key, std::size_t reg) {
@@ -330,7 +272,7 @@ void ActionModel::keepVoice(const StringReading& reading, std::size_t key, std::
                                         reading.inharmonicity);
         }
     }
-    voices_[reg].push_back({key, place_, *voice});
+    sitting_.addVoice(reg, {key, place_, *voice});
     lastWords_.clear();
 }
 
@@ -340,11 +282,7 @@ void ActionModel::advance(const AnalysisSnapshot& snapshot) {
     takeDampers();
     if (snapshot.pluckNumber != pluckSeen_ && snapshot.pluck) {
         pluckSeen_ = snapshot.pluckNumber;
-        for (WaitingPluck& pluck : waiting_) {
-            if (pluck.pluck < *snapshot.pluck && !pluck.next) {
-                pluck.next = snapshot.pluck;
-            }
-        }
+        damperListener_.plucked(*snapshot.pluck);
         group(*snapshot.pluck);
     }
     if (group_ && snapshot.recognised) {
@@ -363,63 +301,40 @@ void ActionModel::advance(const AnalysisSnapshot& snapshot) {
             hearGroup();
         }
     }
-    std::vector<WaitingPluck> later;
-    for (const WaitingPluck& pluck : std::exchange(waiting_, {})) {
-        if (pluck.next) {
-            hearDamping(pluck, *pluck.next - rate.frames(kBeforeNext));
-        } else if (now_ >= pluck.due) {
-            hearDamping(pluck, pluck.due);
-        } else {
-            later.push_back(pluck);
-        }
-    }
-    waiting_ = std::move(later);
+    hearDampers();
 }
 
-void ActionModel::hearDamping(const WaitingPluck& pluck, FrameIndex upTo) {
-    const SampleRate rate = sound_(pluck.pluck, pluck.pluck).rate;
-    const KeptSound heard = sound_(pluck.pluck - rate.frames(kSoloBefore), upTo);
-    const Seconds after = rate.duration(upTo - pluck.pluck);
-    if (heard.samples.empty() || after < kLeastDamped) {
-        say(tr("Too quick after the last: leave a second of silence after each key."));
-        return;
+void ActionModel::awaitDamper(const StringReading& reading, std::size_t key, std::size_t reg) {
+    const SampleRate rate = sound_ ? sound_(reading.pluck, reading.pluck).rate : SampleRate();
+    const bool damped = reading.used < StringListener::kLongest - Seconds(0.05);
+    const Seconds until = damped ? reading.used + kAfterDamper : kDamperWait;
+    damperListener_.await(
+        {reading.pluck, key, reg, reading.pitch, reading.pluck + rate.frames(until), std::nullopt});
+}
+
+void ActionModel::hearDampers() {
+    const SampleRate rate = sound_(now_, now_).rate;
+    for (const DamperListener::Over& one : damperListener_.over(now_, rate.frames(kBeforeNext))) {
+        const KeptSound heard = sound_(one.pluck.pluck - rate.frames(kSoloBefore), one.upTo);
+        if (!damperListener_.listen(one, heard)) {
+            say(tr("Too quick after the last: leave a second of silence after each key."));
+        }
     }
-    HeardDamper damper;
-    damper.key = pluck.key;
-    damper.reg = pluck.reg;
-    damper.pluck = rate.duration(pluck.pluck - heard.first).count();
-    damper.held = after >= kHeldOn;
-    releasing_.push_back(std::async(
-        std::launch::async,
-        [damper, rate, string = pluck.string, samples = heard.samples]() mutable {
-            damper.release = hearRelease(samples, rate, string);
-            if (damper.release.found) {
-                damper.fall = fallWhileHeld(
-                    samples, rate, string, Seconds(damper.pluck), damper.release.release);
-            }
-            return damper;
-        }));
 }
 
 void ActionModel::takeDampers() {
-    std::vector<std::future<HeardDamper>> later;
-    for (std::future<HeardDamper>& one : releasing_) {
-        if (one.wait_for(std::chrono::seconds(0)) != std::future_status::ready) {
-            later.push_back(std::move(one));
-            continue;
-        }
-        const HeardDamper damper = one.get();
+    for (const HeardDamper& damper : damperListener_.take()) {
         if (!damper.release.found && !damper.held) {
             continue; // the next key came before anything could be said
         }
-        dampers_[damper.reg].push_back(dampedPluck(damper.key, damper.pluck, damper.release));
-        dampers_[damper.reg].back().fall = damper.fall;
+        DampedPluck pluck = dampedPluck(damper.key, damper.pluck, damper.release);
+        pluck.fall = damper.fall;
+        sitting_.addDamper(damper.reg, pluck);
         say(damper.release.found
                 ? QString()
                 : tr("No damper was heard on %1: strike it short, and let go.")
                       .arg(noteText(tuning_.instrument().compass.keys[damper.key].note)));
     }
-    releasing_ = std::move(later);
 }
 
 void ActionModel::group(FrameIndex pluck) {
@@ -476,53 +391,35 @@ void ActionModel::hearGroup() {
 }
 
 void ActionModel::hearSlowPress(std::size_t key, KeptSound sound) {
-    const std::vector<StaggerRow> rows = rowsOn();
     const Instrument& instrument = tuning_.instrument();
     const std::size_t course = courseOf(instrument, key, tuning_.position());
-    StaggerQuestion question;
-    std::vector<std::shared_ptr<const std::vector<float>>> alone;
-    for (const StaggerRow& row : rows) {
+    PressAsked press;
+    press.key = key;
+    press.on = tuning_.registration().on.to_ullong();
+    press.rows = rowsOn();
+    for (const StaggerRow& row : press.rows) {
         const std::size_t choir = instrument.registers[row.reg].choir;
         if (course >= instrument.choirs[choir].strings.size()) {
             return;
         }
         StaggeredChoir asked;
         asked.ratio = ratioOf(instrument.choirs[choir].footage);
-        question.key = Hertz(tuning_.targetOf({choir, course}).value() / asked.ratio);
-        if (const auto solo = solos_.find({row.reg, key}); solo != solos_.end()) {
-            alone.push_back(solo->second);
-            asked.solo = SoloSound{*solo->second, SampleRate(kSoloRate)};
+        press.question.key = Hertz(tuning_.targetOf({choir, course}).value() / asked.ratio);
+        if (const SoloKept solo = sitting_.solo(row.reg, key)) {
+            press.solos.push_back(solo);
+            asked.solo = SoloSound{*solo, SampleRate(kSoloRate)};
         }
-        question.choirs.tryPush(asked);
+        press.question.choirs.tryPush(asked);
     }
-    const std::uint64_t on = tuning_.registration().on.to_ullong();
-    deciding_.push_back(std::async(
-        std::launch::async,
-        [key, on, rows, question, alone = std::move(alone), sound = std::move(sound)] {
-            const StaggerReading reading = listenToStagger(sound.samples, sound.rate, question);
-            DecidedPress decided{on, rows.size(), alone.size() == rows.size(), {}};
-            decided.press.key = key;
-            decided.press.sure = reading.countConfidence;
-            for (const ChoirPluck& pluck : reading.plucks) {
-                decided.press.plucks.push_back(
-                    {rows[pluck.choir].reg, pluck.at.count(), pluck.confidence});
-            }
-            return decided;
-        }));
+    pressListener_.listen(std::move(press), std::move(sound));
 }
 
 void ActionModel::takePresses() {
-    std::vector<std::future<DecidedPress>> later;
-    for (std::future<DecidedPress>& one : deciding_) {
-        if (one.wait_for(std::chrono::seconds(0)) != std::future_status::ready) {
-            later.push_back(std::move(one));
-            continue;
-        }
-        const DecidedPress decided = one.get();
+    for (const DecidedPress& decided : pressListener_.take()) {
         const std::size_t heard = decided.press.plucks.size();
         const QString name = noteText(tuning_.instrument().compass.keys[decided.press.key].note);
         if (heard > 0) {
-            presses_[decided.on].push_back(decided.press);
+            sitting_.addPress(decided.on, decided.press);
         }
         const QString counted = tr("%1: %2 of %3 plucks.").arg(name).arg(heard).arg(decided.rows);
         say(heard == 0 ? tr("No pluck was heard: press %1 again, slowly.").arg(name)
@@ -531,16 +428,11 @@ void ActionModel::takePresses() {
                 : tr("%1 Play it with each register alone first, then which is which is surer.")
                       .arg(counted));
     }
-    deciding_ = std::move(later);
 }
 
 void ActionModel::waitForPresses() const {
-    for (const std::future<DecidedPress>& one : deciding_) {
-        one.wait();
-    }
-    for (const std::future<HeardDamper>& one : releasing_) {
-        one.wait();
-    }
+    pressListener_.finish();
+    damperListener_.finish();
 }
 
 /// A jack that hangs knocks at every further stroke: no new row of the same key.
@@ -564,7 +456,7 @@ void ActionModel::hearStrokes(std::size_t key, const KeptSound& sound) {
     const RepetitionReading reading =
         hearRepetition(sound.samples, sound.rate, tuning_.targetOf(string), kStrokesAsked);
     if (!knocksOnly(key, reading)) {
-        repeats_[*reg][key] = reading;
+        sitting_.setRepetition(*reg, key, reading);
         strokesHeard_ = {key, now_, loudestOf(reading)};
     }
     say({});
@@ -576,55 +468,29 @@ void ActionModel::say(const QString& words) {
 }
 
 EvennessReport ActionModel::evenness() const {
-    const auto found = voices_.find(registerAlone().value_or(kMostRegisters));
-    return compareKeys(found == voices_.end() ? std::span<const VoicedPluck>()
-                                              : std::span<const VoicedPluck>(found->second));
+    return sitting_.evenness(registerAlone());
 }
 
 std::map<std::size_t, EvennessReport> ActionModel::otherRegisters(std::size_t reg) const {
-    std::map<std::size_t, EvennessReport> reports;
-    for (const auto& [other, plucks] : voices_) {
-        if (other != reg) {
-            reports[other] = compareKeys(plucks);
-        }
-    }
-    return reports;
+    return sitting_.otherRegisters(reg);
 }
 
 DampingMap ActionModel::damping() const {
-    const auto found = dampers_.find(registerAlone().value_or(kMostRegisters));
-    return mapDamping(found == dampers_.end() ? std::span<const DampedPluck>()
-                                              : std::span<const DampedPluck>(found->second));
+    return sitting_.damping(registerAlone());
 }
 
 StaggerMap ActionModel::stagger() const {
-    const std::vector<StaggerRow> rows = rowsOn();
-    const auto found = presses_.find(tuning_.registration().on.to_ullong());
-    if (rows.size() < 2 || found == presses_.end()) {
-        return {};
-    }
-    return mapStagger(found->second, rows);
+    return sitting_.stagger(tuning_.registration().on.to_ullong(), rowsOn());
 }
 
 std::map<std::size_t, RepetitionReading> ActionModel::repetition() const {
-    const auto found = repeats_.find(registerAlone().value_or(kMostRegisters));
-    return found == repeats_.end() ? std::map<std::size_t, RepetitionReading>() : found->second;
+    return sitting_.repetition(registerAlone());
 }
 
 std::size_t ActionModel::keysKnownAlone() const {
-    const std::vector<StaggerRow> rows = rowsOn();
-    std::size_t known = 0;
-    for (std::size_t key = 0; tuning_.ready() && key < tuning_.instrument().compass.keys.size();
-         ++key) {
-        known += std::all_of(rows.begin(),
-                             rows.end(),
-                             [&](const StaggerRow& row) {
-                                 return solos_.contains({row.reg, key});
-                             })
-                     ? 1U
-                     : 0U;
-    }
-    return known;
+    return tuning_.ready()
+               ? sitting_.keysKnownAlone(rowsOn(), tuning_.instrument().compass.keys.size())
+               : 0;
 }
 
 } // namespace quillbench

@@ -2,16 +2,14 @@
 
 #include "app/models/tuning_model.hpp"
 #include "app/places/action/action_pictures.hpp"
+#include "app/places/action/damper_listener.hpp"
+#include "app/places/action/press_listener.hpp"
+#include "app/places/action/sitting.hpp"
 #include "audio/analysis_engine.hpp"
-#include "core/action/damping_map.hpp"
-#include "core/action/evenness.hpp"
-#include "core/action/repetition.hpp"
-#include "core/action/stagger_map.hpp"
 #include "core/analysis/snapshot.hpp"
 
 #include <QObject>
 #include <functional>
-#include <future>
 #include <map>
 #include <memory>
 #include <optional>
@@ -93,18 +91,16 @@ Q_SIGNALS:
     void changed();
 
 private:
-    struct WaitingPluck;
     struct Group;
     void forgetInstrument();
     void keepVoice(const StringReading& reading, std::size_t key, std::size_t reg);
     void keepSolo(const StringReading& reading, std::size_t reg);
-    void hearDamping(const WaitingPluck& pluck, FrameIndex upTo);
+    void awaitDamper(const StringReading& reading, std::size_t key, std::size_t reg);
+    void hearDampers();
     /// A pluck at this frame belongs to the press or the row of strokes that is played.
     void group(FrameIndex pluck);
     void dropGroup();
     void hearGroup();
-    struct DecidedPress;
-    struct HeardDamper;
     void hearSlowPress(std::size_t key, KeptSound sound);
     void takePresses();
     void takeDampers();
@@ -121,13 +117,9 @@ private:
     ActionTask task_ = ActionTask::Evenness;
     int place_ = 0;
     QString instrument_;
-    std::map<std::size_t, std::vector<VoicedPluck>> voices_;  ///< by register
-    std::map<std::size_t, std::vector<DampedPluck>> dampers_; ///< by register
-    std::map<std::size_t, std::map<std::size_t, RepetitionReading>> repeats_;
-    std::map<std::uint64_t, std::vector<SlowPress>> presses_; ///< by the set of registers on
-    /// One pluck of each register and key alone, 16 kHz.
-    std::map<std::pair<std::size_t, std::size_t>, std::shared_ptr<const std::vector<float>>> solos_;
-    std::vector<WaitingPluck> waiting_;
+    ActionSitting sitting_;
+    DamperListener damperListener_;
+    PressListener pressListener_;
     std::unique_ptr<Group> group_;
 
     struct Strokes {
@@ -138,8 +130,6 @@ private:
 
     std::optional<Strokes> strokesHeard_; ///< the row of strokes heard last
     FrameIndex groupedUpTo_;              ///< plucks up to here belong to no group any more
-    std::vector<std::future<DecidedPress>> deciding_; ///< slow presses: half a second's work each
-    std::vector<std::future<HeardDamper>> releasing_; ///< keys let go: some tenths of a second each
     std::uint64_t pluckSeen_ = 0;
     FrameIndex now_;
     std::optional<std::size_t> heardKey_;
