@@ -57,6 +57,13 @@ Hearing hearingOf(const StringReading& reading, Cents uncertainty) {
                                                                         : Hearing::Good;
 }
 
+/// By ear both strings are played: what is heard as the other one alone may be both, unless it was asked for alone.
+bool mayBeBoth(const Session& session, StringId string) {
+    const TuningStep& step = session.step();
+    return session.covered(session.current) && step.pair->against == string &&
+           !referenceWish(session, session.current).first;
+}
+
 /// A pluck of a string that was done: is it still where it was kept?
 void lookAgain(Session& session, std::size_t step, const Mark& mark) {
     StepProgress& progress = session.progress[step];
@@ -264,7 +271,7 @@ Mark fromOwnTarget(Session& session, const Heard& heard) {
                                 : again && mark.uncertainty.value() > meterTells(step);
         progress.meterUnsure = progress.meterUnsure || unsure;
     }
-    if (mark.good && offsets.any()) {
+    if (mark.good && offsets.any() && !mayBeBoth(session, reading.string)) {
         offsets.pitch = pitch;
         session.partials[reading.string] = offsets;
     }
@@ -281,7 +288,8 @@ void take(Session& session, std::size_t step, StringId string, Mark mark) {
     if (at.work != StepWork::Sweep && at.string != string) {
         // The other string of the pair: it stays where it is and is only looked at.
         ++session.progress[step].otherInARow;
-        if (const auto setBy = session.plan->stepOf(string); setBy && session.done(*setBy)) {
+        if (const auto setBy = session.plan->stepOf(string);
+            setBy && session.done(*setBy) && !mayBeBoth(session, string)) {
             Mark fromAim = mark;
             fromAim.deviation -= session.progress[*setBy].aim;
             lookAgain(session, *setBy, fromAim);

@@ -615,6 +615,23 @@ TEST_CASE("by ear the other string is asked for alone again where nothing else i
     CHECK_FALSE(guide(bench.session).referenceFirst);
 }
 
+TEST_CASE("by ear partials of the other string are taken only where it was asked for alone",
+          "[unit]") {
+    // Two keys pressed at once are sometimes heard as the lower string alone, and its partial is then the upper one's.
+    Bench bench;
+    bench.settle("8", "A3", 0.0);
+    const std::size_t above = bench.step("8", "A4");
+    bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{above, {}});
+    const StringId other = bench.plan->steps[above].pair->against;
+    REQUIRE(other == bench.string("8", "A3"));
+    REQUIRE(guide(bench.session).referenceFirst);
+    bench.session = apply(bench.session, pluckWithPartial(bench, "8", 0.0, 2, 0.3));
+    REQUIRE(bench.session.partials.at(other).at(2).has_value());
+    CHECK(bench.session.partials.at(other).at(2)->cents.value() == Approx(0.3).margin(0.05));
+    bench.session = apply(bench.session, pluckWithPartial(bench, "8", 0.0, 2, -1.5));
+    CHECK(bench.session.partials.at(other).at(2)->cents.value() == Approx(0.3).margin(0.05));
+}
+
 TEST_CASE("what is kept by ear is the last that was heard, not the last that was sure", "[unit]") {
     Bench bench;
     bench.settle("8", "A3", 0.0);
