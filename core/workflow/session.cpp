@@ -51,6 +51,10 @@ void accept(Session& session) {
 }
 
 void skip(Session& session, const Skip& event) {
+    const auto asked = session.asked();
+    if (asked && session.done(session.current) && !session.chosenByHand) {
+        detail::moveTo(session, *asked); // what is left is what the window asks for
+    }
     StepProgress& progress = session.progress[session.current];
     progress.reason = event.reason;
     session.wrongPin.reset();

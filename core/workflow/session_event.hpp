@@ -46,7 +46,7 @@ struct HeardPair {
 /// The player keeps the current string as it is. Before it was heard nothing happens.
 struct Accept {};
 
-/// The player leaves the current step for later, and may say why.
+/// The player leaves the step that is asked for, or a done one that was chosen by hand, for later, and may say why.
 struct Skip {
     std::string reason;
 };

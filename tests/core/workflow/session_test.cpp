@@ -89,6 +89,18 @@ TEST_CASE("a skipped string is left and the next asked for; playing it takes it 
     CHECK(apply(skipped, pluck(0, 4.0)).progress[0].state == StepState::Working);
 }
 
+TEST_CASE("what is skipped after a string settled is the next one, which is asked for", "[unit]") {
+    const Session settled =
+        after(begin(octavePlan()), {pluck(0, 0.0), pluck(0, 0.1), pluck(0, 0.0)});
+    REQUIRE(settled.current == 0);
+    const Session skipped = apply(settled, Skip{});
+    CHECK(skipped.progress[0].state == StepState::Settled);
+    CHECK(skipped.progress[1].state == StepState::Skipped);
+    CHECK(skipped.asked() == 2);
+    const Session chosen = after(settled, {GoTo{0, {}}, Skip{}});
+    CHECK(chosen.progress[0].state == StepState::Skipped);
+}
+
 TEST_CASE("undo brings back the session before the last decision", "[unit]") {
     SessionHistory history(begin(octavePlan()));
     history.apply(pluck(0, 2.0));
