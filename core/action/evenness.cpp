@@ -61,17 +61,6 @@ std::optional<double> valueOf(const PluckVoice& voice, VoiceQuality quality) {
 
 using KeyValues = std::map<std::size_t, std::vector<double>>;
 
-/// Mean of the middle half.
-double middleMean(std::vector<double>& values) {
-    std::sort(values.begin(), values.end());
-    const std::size_t skip = values.size() / 4;
-    double sum = 0.0;
-    for (std::size_t i = skip; i < values.size() - skip; ++i) {
-        sum += values[i];
-    }
-    return sum / static_cast<double>(values.size() - 2 * skip);
-}
-
 /// Each pluck's partials against the curve of that partial over the compass: a plectrum makes all of them stronger,
 /// while board and room lift some and not others.
 KeyValues strengthsOf(std::span<const VoicedPluck> plucks) {
@@ -106,7 +95,7 @@ KeyValues strengthsOf(std::span<const VoicedPluck> plucks) {
     KeyValues strengths;
     for (std::size_t i = 0; i < plucks.size(); ++i) {
         if (!away[i].empty()) {
-            strengths[plucks[i].key].push_back(middleMean(away[i]));
+            strengths[plucks[i].key].push_back(middleMeanOf(away[i]));
         }
     }
     return strengths;

@@ -17,4 +17,15 @@ double medianOf(std::vector<double> values) {
     return 0.5 * (*middle + *std::max_element(values.begin(), middle));
 }
 
+double middleMeanOf(std::vector<double> values) {
+    EXPECTS(!values.empty());
+    std::sort(values.begin(), values.end());
+    const std::size_t skip = values.size() / 4;
+    double sum = 0.0;
+    for (std::size_t i = skip; i < values.size() - skip; ++i) {
+        sum += values[i];
+    }
+    return sum / static_cast<double>(values.size() - 2 * skip);
+}
+
 } // namespace quillbench

@@ -1,5 +1,6 @@
 #include "core/support/excerpt.hpp"
 #include "core/support/fixed_vector.hpp"
+#include "core/support/median.hpp"
 #include "core/support/random.hpp"
 #include "core/support/result.hpp"
 
@@ -53,4 +54,10 @@ TEST_CASE("what a complaint quotes fits on one line and is text", "[unit]") {
     // A character is never cut through.
     CHECK(excerpt("123\u20AC", 5) == "123...");
     CHECK(excerpt("123\u20AC", 6) == "123\u20AC");
+}
+
+TEST_CASE("the middle half is averaged, what strays does not count", "[unit]") {
+    CHECK(middleMeanOf({7.0}) == Approx(7.0));
+    CHECK(middleMeanOf({1.0, 2.0, 3.0, 1000.0}) == Approx(2.5));
+    CHECK(middleMeanOf({-1000.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 1000.0}) == Approx(3.5));
 }

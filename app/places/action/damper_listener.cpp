@@ -1,8 +1,8 @@
 #include "app/places/action/damper_listener.hpp"
 
+#include "app/places/action/ready_ones.hpp"
 #include "core/action/damping_map.hpp"
 
-#include <chrono>
 #include <utility>
 
 namespace quillbench {
@@ -68,19 +68,7 @@ bool DamperListener::listen(const Over& over, const KeptSound& heard) {
 }
 
 std::vector<HeardDamper> DamperListener::take() {
-    std::vector<HeardDamper> heard;
-    std::vector<std::future<HeardDamper>> later;
-    heard.reserve(listening_.size());
-    later.reserve(listening_.size());
-    for (std::future<HeardDamper>& one : listening_) {
-        if (one.wait_for(std::chrono::seconds(0)) == std::future_status::ready) {
-            heard.push_back(one.get());
-        } else {
-            later.push_back(std::move(one));
-        }
-    }
-    listening_ = std::move(later);
-    return heard;
+    return takeReady(listening_);
 }
 
 void DamperListener::dropAwaited() {

@@ -1,6 +1,7 @@
 #include "app/places/action/press_listener.hpp"
 
-#include <chrono>
+#include "app/places/action/ready_ones.hpp"
+
 #include <utility>
 
 namespace quillbench {
@@ -31,19 +32,7 @@ void PressListener::listen(PressAsked asked, KeptSound sound) {
 }
 
 std::vector<DecidedPress> PressListener::take() {
-    std::vector<DecidedPress> decided;
-    std::vector<std::future<DecidedPress>> later;
-    decided.reserve(deciding_.size());
-    later.reserve(deciding_.size());
-    for (std::future<DecidedPress>& one : deciding_) {
-        if (one.wait_for(std::chrono::seconds(0)) == std::future_status::ready) {
-            decided.push_back(one.get());
-        } else {
-            later.push_back(std::move(one));
-        }
-    }
-    deciding_ = std::move(later);
-    return decided;
+    return takeReady(deciding_);
 }
 
 void PressListener::forget() {

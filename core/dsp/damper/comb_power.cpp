@@ -3,6 +3,7 @@
 #include "core/dsp/damper/damper_falls.hpp"
 #include "core/dsp/damper/damper_shape.hpp"
 #include "core/dsp/damper/release_fit.hpp"
+#include "core/support/median.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -16,17 +17,6 @@ namespace {
 
 constexpr double kClearDb = 12.0; // a partial stands above its noise
 constexpr std::size_t kFewPartials = 3;
-
-/// Mean of the middle half: a knock in some partials does not move it.
-double middleMean(std::vector<double>& values) {
-    std::sort(values.begin(), values.end());
-    const std::size_t skip = values.size() / 4;
-    double sum = 0.0;
-    for (std::size_t i = skip; i < values.size() - skip; ++i) {
-        sum += values[i];
-    }
-    return sum / static_cast<double>(values.size() - 2 * skip);
-}
 
 } // namespace
 
@@ -103,7 +93,7 @@ combPower(std::span<const double> sound, double rateHz, double stringHz, double 
             each.push_back(detail::toDb(powers[n][k]) - references[n]);
         }
         out.sumDb.push_back(detail::toDb(sum[k]) - out.loudestDb);
-        out.db.push_back(each.size() < kFewPartials ? out.sumDb[k] : middleMean(each));
+        out.db.push_back(each.size() < kFewPartials ? out.sumDb[k] : middleMeanOf(each));
     }
     out.floorDb = detail::quietest(out.db);
     out.partials = std::move(powers);
