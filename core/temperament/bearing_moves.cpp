@@ -9,6 +9,7 @@
 #include <cstdlib>
 #include <functional>
 #include <queue>
+#include <utility>
 
 namespace quillbench::detail {
 
@@ -78,22 +79,16 @@ private:
     }
 
     void addBothWays(int lower, int upper, int lift, double price, int start) {
-        addMove({Move::Way::FromOne,
-                 BearingChain::bit(lower),
-                 BearingChain::bit(upper),
-                 lower,
-                 upper,
-                 lift,
-                 price},
-                start);
-        addMove({Move::Way::FromOne,
-                 BearingChain::bit(upper),
-                 BearingChain::bit(lower),
-                 upper,
-                 lower,
-                 lift,
-                 price},
-                start);
+        for (const auto& [from, to] : {std::pair(lower, upper), std::pair(upper, lower)}) {
+            addMove({Move::Way::FromOne,
+                     BearingChain::bit(from),
+                     BearingChain::bit(to),
+                     from,
+                     to,
+                     lift,
+                     price},
+                    start);
+        }
     }
 
     void addFifth(int place, int start) {

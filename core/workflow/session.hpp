@@ -37,8 +37,9 @@ struct StepProgress {
     bool outside = false;           ///< kept outside its tolerance
     bool meterUnsure =
         false; ///< where its partials lie is told too coarsely: only the ear brings it there
-    std::size_t otherInARow = 0;    ///< plucks of the string it is tuned to, since both were heard
-    std::string reason;             ///< why it was skipped
+    std::size_t otherInARow =
+        0;              ///< by ear: times only the string it is tuned to was heard, unasked
+    std::string reason; ///< why it was skipped
     std::map<StringId, Mark> swept; ///< of a sweep: what was heard, from each string's own target
 };
 

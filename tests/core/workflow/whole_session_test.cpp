@@ -57,6 +57,14 @@ struct Bench {
         }
     }
 
+    /// By ear at a string whose other one has settled.
+    std::size_t byEarAt(const char* other, const char* note) {
+        settle("8", other, 0.0);
+        const std::size_t at = step("8", note);
+        session = apply(apply(session, GoBy{Way::ByEar}), GoTo{at, {}});
+        return at;
+    }
+
     [[nodiscard]] HeardPair pair(std::size_t at, double beat, BeatDirection direction) const {
         const TuningStep& one = plan->steps[at];
         HeardPair heard;
@@ -117,9 +125,7 @@ TEST_CASE("by ear a string far off counts by itself, not by the beat it made in 
 TEST_CASE("by ear the upper string of an octave counts by itself too where it stands far off",
           "[unit]") {
     Bench bench;
-    bench.settle("8", "A4", 0.0);
-    const std::size_t above = bench.step("8", "A5");
-    bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{above, {}});
+    static_cast<void>(bench.byEarAt("A4", "A5"));
     Heard own = bench.pluck("8", "A5", -33.0);
     own.reading.warnings = static_cast<std::uint32_t>(Warning::TwoStrings);
     const Session far = apply(bench.session, own);
@@ -555,9 +561,7 @@ TEST_CASE("a weak beat far from the string's pitch in the same pluck is another 
 TEST_CASE("a string let down by ear is not called too high for what it was heard at before",
           "[unit]") {
     Bench bench;
-    bench.settle("8", "A4", 0.0);
-    const std::size_t above = bench.step("8", "A5");
-    bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{above, {}});
+    const std::size_t above = bench.byEarAt("A4", "A5");
     bench.session = apply(bench.session, bench.pair(above, 0.0, BeatDirection::Pure));
     bench.session = apply(bench.session, bench.pair(above, 11.0, BeatDirection::Wide));
     REQUIRE(guide(bench.session).ask == Ask::TooHigh);
@@ -571,9 +575,7 @@ TEST_CASE("a string let down by ear is not called too high for what it was heard
 
 TEST_CASE("by ear nobody is asked down again for what was heard before the string rose", "[unit]") {
     Bench bench;
-    bench.settle("8", "A4", 0.0);
-    const std::size_t above = bench.step("8", "A5");
-    bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{above, {}});
+    const std::size_t above = bench.byEarAt("A4", "A5");
     bench.session = apply(bench.session, bench.pair(above, -11.0, BeatDirection::Narrow));
     REQUIRE(guide(bench.session).ask == Ask::LowerFirst);
     HeardPair weak = bench.pair(above, 0.5, BeatDirection::Wide);
@@ -598,9 +600,7 @@ TEST_CASE("by meter no turn is asked for that an unsure pluck may have seen done
 TEST_CASE("by ear the other string is asked for alone again where nothing else is heard",
           "[unit]") {
     Bench bench;
-    bench.settle("8", "A4", 0.0);
-    const std::size_t above = bench.step("8", "A5");
-    bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{above, {}});
+    const std::size_t above = bench.byEarAt("A4", "A5");
     const auto alone = [&] { return listenFor(bench.session, {}).withAlone; };
     bench.session.partials[bench.string("8", "A4")].of[1] = PartialOffsets::Offset{};
     REQUIRE_FALSE(guide(bench.session).referenceFirst);
@@ -611,17 +611,17 @@ TEST_CASE("by ear the other string is asked for alone again where nothing else i
     REQUIRE(bench.session.current == above);
     CHECK(guide(bench.session).referenceFirst);
     CHECK(alone());
-    bench.session = apply(bench.session, bench.pair(above, 0.3, BeatDirection::Wide));
-    CHECK_FALSE(guide(bench.session).referenceFirst);
+    const Session pair = apply(bench.session, bench.pair(above, 0.3, BeatDirection::Wide));
+    CHECK_FALSE(guide(pair).referenceFirst);
+    // Once it was heard as it was asked for, it is not asked for again.
+    CHECK_FALSE(guide(apply(bench.session, bench.pluck("8", "A4", 0.0))).referenceFirst);
 }
 
 TEST_CASE("by ear partials of the other string are taken only where it was asked for alone",
           "[unit]") {
     // Two keys pressed at once are sometimes heard as the lower string alone, and its partial is then the upper one's.
     Bench bench;
-    bench.settle("8", "A3", 0.0);
-    const std::size_t above = bench.step("8", "A4");
-    bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{above, {}});
+    const std::size_t above = bench.byEarAt("A3", "A4");
     const StringId other = bench.plan->steps[above].pair->against;
     REQUIRE(other == bench.string("8", "A3"));
     REQUIRE(guide(bench.session).referenceFirst);
@@ -634,9 +634,7 @@ TEST_CASE("by ear partials of the other string are taken only where it was asked
 
 TEST_CASE("what is kept by ear is the last that was heard, not the last that was sure", "[unit]") {
     Bench bench;
-    bench.settle("8", "A3", 0.0);
-    const std::size_t below = bench.step("8", "A2");
-    bench.session = apply(apply(bench.session, GoBy{Way::ByEar}), GoTo{below, {}});
+    const std::size_t below = bench.byEarAt("A3", "A2");
     bench.session = apply(bench.session, bench.pair(below, 4.0, BeatDirection::Wide));
     HeardPair weak = bench.pair(below, 0.05, BeatDirection::Wide);
     weak.weak = true;
