@@ -236,7 +236,7 @@ bool tooUnsure(const Session& session,
 
 /// Where a reading puts its string, from the target that the string has alone: its pitch, or its partial that meets
 /// one of the string it is tuned to.
-Mark fromOwnTarget(Session& session, const Heard& heard) {
+Mark fromOwnTarget(Session& session, const Heard& heard, bool maybeBoth) {
     const StringReading& reading = heard.reading;
     Mark mark{
         reading.deviation, heard.uncertainty, heard.at, session.hearing == Hearing::Good, true};
@@ -271,14 +271,14 @@ Mark fromOwnTarget(Session& session, const Heard& heard) {
                                 : again && mark.uncertainty.value() > meterTells(step);
         progress.meterUnsure = progress.meterUnsure || unsure;
     }
-    if (mark.good && offsets.any() && !mayBeBoth(session, reading.string)) {
+    if (mark.good && offsets.any() && !maybeBoth) {
         offsets.pitch = pitch;
         session.partials[reading.string] = offsets;
     }
     return mark;
 }
 
-void take(Session& session, std::size_t step, StringId string, Mark mark) {
+void take(Session& session, std::size_t step, StringId string, Mark mark, bool maybeBoth) {
     const std::optional<WrongPin> wrong = otherMoved(session, string, mark);
     if (session.press == Press::Asked && mark.good && step == session.current) {
         pressed(session, string, mark);
@@ -287,11 +287,10 @@ void take(Session& session, std::size_t step, StringId string, Mark mark) {
     const TuningStep& at = session.plan->steps[step];
     if (at.work != StepWork::Sweep && at.string != string) {
         // The other string of the pair: it stays where it is and is only looked at.
-        const bool both = mayBeBoth(session, string);
         std::size_t& inARow = session.progress[step].otherInARow;
-        inARow = both ? inARow + 1 : 0;
+        inARow = maybeBoth ? inARow + 1 : 0;
         if (const auto setBy = session.plan->stepOf(string);
-            setBy && session.done(*setBy) && !both) {
+            setBy && session.done(*setBy) && !maybeBoth) {
             Mark fromAim = mark;
             fromAim.deviation -= session.progress[*setBy].aim;
             lookAgain(session, *setBy, fromAim);
@@ -397,7 +396,9 @@ void hear(Session& session, const Heard& heard) {
         beats.told += reading.ownBeat ? 1U : 0U;
     }
     session.hearing = withItsOther(session, *step, heard);
-    const Mark mark = fromOwnTarget(session, heard);
+    const bool maybeBoth =
+        mayBeBoth(session, reading.string); // as it was asked for when it sounded
+    const Mark mark = fromOwnTarget(session, heard, maybeBoth);
     // An unsure reading does not drag the player to another key than the one asked for, nor does the end of an old one.
     const bool expected = session.done(session.current) && step == session.asked();
     const bool sure =
@@ -405,7 +406,7 @@ void hear(Session& session, const Heard& heard) {
     if (*step != session.current && (!sure || !session.follows(reading.pluck))) {
         return;
     }
-    take(session, *step, reading.string, mark);
+    take(session, *step, reading.string, mark, maybeBoth);
 }
 
 void hearPair(Session& session, const HeardPair& heard) {

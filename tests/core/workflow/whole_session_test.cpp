@@ -625,6 +625,8 @@ TEST_CASE("by ear partials of the other string are taken only where it was asked
     const StringId other = bench.plan->steps[above].pair->against;
     REQUIRE(other == bench.string("8", "A3"));
     REQUIRE(guide(bench.session).referenceFirst);
+    const Session slipped = apply(bench.session, pluckWithPartial(bench, "8", -4.0, 2, 0.3));
+    CHECK(slipped.progress[bench.step("8", "A3")].state == StepState::Working);
     bench.session = apply(bench.session, pluckWithPartial(bench, "8", 0.0, 2, 0.3));
     REQUIRE(bench.session.partials.at(other).at(2).has_value());
     CHECK(bench.session.partials.at(other).at(2)->cents.value() == Approx(0.3).margin(0.05));
